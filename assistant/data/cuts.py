@@ -137,7 +137,7 @@ def _cut(row: Row) -> CutRow:
     cut = CutRow(
         key=row.key,
         species=row.text("species"),
-        kind=row.choice("kind", KINDS),
+        kind=row.choice("kind", KINDS, "cut"),
         names=row.words("names", required=False),
         fat=fat,
         low=low,
