@@ -1,0 +1,275 @@
+"""Opening, making, upgrading and copying the notebook's file; the only door to SQLite's own errors.
+
+Rollback journal and full sync: SQLite up to 3.51.2 can lose commits in WAL mode under concurrent checkpoints
+(sqlite.org/wal.html), and a file without WAL can be copied as one file. The file is never opened by other means
+while SQLite may hold it: closing any descriptor of a file drops this process's POSIX locks on it.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import sqlite3
+import tempfile
+from collections.abc import Iterator, Sequence
+from contextlib import closing, contextmanager, suppress
+from itertools import count
+from pathlib import Path
+
+from assistant.notebook.faults import (
+    Damage,
+    NotebookDamaged,
+    NotebookError,
+    NotebookFull,
+    NotebookInUse,
+    NotebookMissingHome,
+    NotebookNewer,
+    NotebookReadOnly,
+)
+from assistant.notebook.migrations import APPLICATION_ID, STEPS, TABLES, Step
+
+PATIENCE = 5.0  # seconds to wait for another program's lock
+
+_FULL_ERRNOS = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
+_READ_ONLY_ERRNOS = {errno.EROFS, errno.EACCES, errno.EPERM}
+
+
+def open_file(path: Path, patience: float = PATIENCE, steps: Sequence[Step] = STEPS) -> sqlite3.Connection:
+    """A connection to the existing notebook at path, upgraded to the newest schema where it is older.
+
+    Raises NotebookDamaged, NotebookNewer, NotebookInUse, NotebookReadOnly, NotebookFull; a refused file is left as
+    it was.
+    """
+    with translated(path, patience):
+        if path.stat().st_size == 0 and not _journal(path).exists():
+            raise NotebookDamaged(path, Damage.EMPTY, "the file is empty (zero bytes), so it is no notebook")
+        connection = _connect(path, patience)
+        try:
+            _check_identity(connection, path, len(steps))
+            _prepare(connection)
+            if _version(connection) < len(steps):
+                _upgrade(connection, path, steps)
+            _check_tables(connection, path)
+        except BaseException:
+            connection.close()
+            raise
+        return connection
+
+
+def create_file(path: Path, steps: Sequence[Step] = STEPS) -> None:
+    """Make an empty notebook at path, complete from its first moment; keep what is there if another was faster.
+
+    It is built beside its place and then linked there: a program killed half-way leaves no empty notebook behind.
+    The folder is made for the owner only (0700) where it is missing; the file is the owner's only (0600).
+    """
+    with translated(path, PATIENCE):
+        _make_folder(path.parent)
+        with _draft_beside(path) as draft:
+            with closing(_connect(draft, PATIENCE)) as connection:
+                connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+                _prepare(connection)
+                _apply(connection, steps)
+            with suppress(FileExistsError):
+                _publish(draft, path)
+
+
+def blank(steps: Sequence[Step] = STEPS) -> sqlite3.Connection:
+    """An empty notebook in memory: what reading sees while there is no file, so that reading makes none."""
+    connection = sqlite3.connect(":memory:", isolation_level=None)
+    _apply(connection, steps)
+    return connection
+
+
+def copy_file(connection: sqlite3.Connection, target: Path) -> None:
+    """A consistent copy of the open notebook at target, also while others write. Raises FileExistsError."""
+    with _draft_beside(target) as draft:
+        with closing(sqlite3.connect(draft, isolation_level=None)) as copy:
+            connection.backup(copy)
+        _publish(draft, target)
+
+
+def move_aside(path: Path, stamp: str) -> Path:
+    """Rename the file (and its journal, which belongs to it) so that its place is free; returns the new path."""
+    with translated(path, PATIENCE):
+        target = next(_names_beside(path, f"set-aside-{stamp}"))
+        if _journal(path).exists():
+            os.replace(_journal(path), _journal(target))
+        os.replace(path, target)
+        return target
+
+
+@contextmanager
+def translated(path: Path, patience: float) -> Iterator[None]:
+    """Turn SQLite's and the system's errors into the notebook's own, which carry fields."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise _from_sqlite(error, path, patience) from error
+    except FileExistsError:
+        raise
+    except OSError as error:
+        raise _from_system(error, path) from error
+
+
+def read_only_connection(path: Path) -> sqlite3.Connection:
+    """A connection for rescue work that never writes to the file, not even to roll back a journal."""
+    return sqlite3.connect(f"{_uri(path)}?mode=ro&immutable=1", uri=True, isolation_level=None)
+
+
+# --- SQLite's errors ------------------------------------------------------------------------------------------------
+
+
+def _from_sqlite(error: sqlite3.Error, path: Path, patience: float) -> NotebookError:
+    code = getattr(error, "sqlite_errorcode", None)
+    primary = None if code is None else code & 0xFF  # the low byte; the rest says where it happened
+    if primary in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
+        return NotebookInUse(path, patience)
+    if primary == sqlite3.SQLITE_FULL:
+        return NotebookFull(path)
+    if primary in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_AUTH):
+        return NotebookReadOnly(path)
+    if primary in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
+        return NotebookDamaged(path, Damage.UNREADABLE, "the file is damaged or is no notebook; it was left as it is")
+    if isinstance(error, sqlite3.DatabaseError) and "no such" in str(error):
+        return NotebookDamaged(path, Damage.UNREADABLE, f"a part of the file is missing ({error})")
+    return NotebookError(path, f"the disk or the database reported an error ({error})")
+
+
+def _from_system(error: OSError, path: Path) -> NotebookError:
+    if error.errno in _FULL_ERRNOS:
+        return NotebookFull(path)
+    if error.errno in _READ_ONLY_ERRNOS:
+        return NotebookReadOnly(path)
+    if error.errno in (errno.ENOENT, errno.ENOTDIR):
+        return NotebookMissingHome(path)
+    return NotebookError(path, f"the system reported an error ({error.strerror})")
+
+
+# --- the file -------------------------------------------------------------------------------------------------------
+
+
+def _connect(path: Path, patience: float) -> sqlite3.Connection:
+    return sqlite3.connect(f"{_uri(path)}?mode=rw", uri=True, isolation_level=None, timeout=patience)
+
+
+def _uri(path: Path) -> str:
+    return path.absolute().as_uri()
+
+
+def _journal(path: Path) -> Path:
+    return path.with_name(f"{path.name}-journal")
+
+
+def _make_folder(folder: Path) -> None:
+    if folder.is_dir():
+        return
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        folder.mkdir(mode=0o700, exist_ok=True)
+    except OSError as error:
+        if error.errno in _FULL_ERRNOS:
+            raise
+        raise NotebookMissingHome(folder) from error
+
+
+@contextmanager
+def _draft_beside(path: Path) -> Iterator[Path]:
+    """An empty file beside path, mode 0600 whatever the umask (mkstemp sees to that); gone in the end."""
+    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".draft", dir=path.parent)
+    os.close(handle)
+    try:
+        yield Path(name)
+    finally:
+        Path(name).unlink(missing_ok=True)
+
+
+def _publish(draft: Path, path: Path) -> None:
+    """Give the finished draft its name, or raise FileExistsError: a link never replaces what is there."""
+    try:
+        os.link(draft, path)
+    except FileExistsError:
+        raise
+    except OSError:
+        _copy_to_new(draft, path)  # a file system without links
+    _sync_folder(path.parent)
+
+
+def _copy_to_new(draft: Path, path: Path) -> None:
+    with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as target:
+        target.write(draft.read_bytes())
+        target.flush()
+        os.fsync(target.fileno())
+
+
+def _sync_folder(folder: Path) -> None:
+    """Make a new name in the folder survive a power cut; where folders cannot be synced, nothing is to be done."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _names_beside(path: Path, label: str) -> Iterator[Path]:
+    """Names like "notebook.<label>.db", "notebook.<label>-2.db" … that nobody has yet."""
+    for number in count(1):
+        suffix = "" if number == 1 else f"-{number}"
+        candidate = path.with_name(f"{path.stem}.{label}{suffix}{path.suffix}")
+        if not candidate.exists():
+            yield candidate
+
+
+# --- the schema -----------------------------------------------------------------------------------------------------
+
+
+def _prepare(connection: sqlite3.Connection) -> None:
+    connection.execute("PRAGMA journal_mode = DELETE")
+    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute("PRAGMA foreign_keys = ON")
+
+
+def _check_identity(connection: sqlite3.Connection, path: Path, known: int) -> None:
+    """Refuse what is not ours before anything is set: setting the journal mode may already write."""
+    owner = _number(connection, "application_id")
+    if owner != APPLICATION_ID:
+        raise NotebookDamaged(path, Damage.FOREIGN, "the file is a database, but not a notebook of this program")
+    found = _version(connection)
+    if found > known:
+        raise NotebookNewer(path, found, known)
+
+
+def _check_tables(connection: sqlite3.Connection, path: Path) -> None:
+    present = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+    if missing := sorted(TABLES - present):
+        raise NotebookDamaged(path, Damage.UNREADABLE, f"it lacks {', '.join(missing)}")
+
+
+def _number(connection: sqlite3.Connection, pragma: str) -> int:
+    return int(connection.execute(f"PRAGMA {pragma}").fetchone()[0])
+
+
+def _version(connection: sqlite3.Connection) -> int:
+    return _number(connection, "user_version")
+
+
+def _upgrade(connection: sqlite3.Connection, path: Path, steps: Sequence[Step]) -> None:
+    """Keep a copy of the old file under a name that tells its version, then take the missing steps."""
+    copy_file(connection, next(_names_beside(path, f"before-version-{_version(connection) + 1}")))
+    _apply(connection, steps)
+
+
+def _apply(connection: sqlite3.Connection, steps: Sequence[Step]) -> None:
+    for number, step in enumerate(steps, start=1):
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            # Asked again under the lock: another program may have taken this step in the meantime.
+            if _version(connection) < number:
+                for statement in step:
+                    connection.execute(statement)
+                connection.execute(f"PRAGMA user_version = {number}")
+            connection.execute("COMMIT")
+        except BaseException:
+            if connection.in_transaction:
+                connection.execute("ROLLBACK")
+            raise

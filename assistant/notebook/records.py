@@ -1,0 +1,321 @@
+"""What the notebook keeps: frozen records with exact numbers, and their form as JSON-ready data.
+
+Fractions travel as text ("340/3"), times as ISO 8601 with their offset, so that a round trip loses nothing.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, fields
+from datetime import datetime
+from fractions import Fraction
+from typing import Any
+
+from assistant.errors import BadInput
+
+NAME_LIMIT = 80
+REMARK_LIMIT = 2000
+
+# Control and format characters (bidirectional overrides among them), lone surrogates: a terminal may obey them.
+_UNPRINTABLE = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
+# Format characters that scripts and emoji need to be spelled right: zero-width joiner and non-joiner.
+_NEEDED_FORMAT = frozenset({"\u200c", "\u200d"})
+
+
+@dataclass(frozen=True)
+class CleanText:
+    """Text fit to be stored and shown. removed: the code points taken out, such as "U+202E", in order."""
+
+    text: str
+    removed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Part:
+    """One cut of a batch. grams: as planned; fat, low, high: percent points; weighed: grams truly put in."""
+
+    cut: str
+    grams: Fraction
+    fat: Fraction | None = None
+    low: Fraction | None = None
+    high: Fraction | None = None
+    weighed: Fraction | None = None
+
+
+@dataclass(frozen=True)
+class Seasoned:
+    """One seasoning: grams where known, and the amount in the unit it was said in (such as 2 "teaspoon")."""
+
+    name: str
+    grams: Fraction | None = None
+    amount: Fraction | None = None
+    unit: str = ""
+
+
+@dataclass(frozen=True)
+class Remark:
+    """A note on a batch. at: aware time of writing."""
+
+    at: datetime
+    text: str
+
+
+@dataclass(frozen=True)
+class Batch:
+    """A batch as saved. id 0 and saved_at None mean: not saved yet.
+
+    version: 1 for the first batch of its name, 2 for the second, and so on.
+    target_fat, fat, fat_low, fat_high: percent points. patty_grams: grams a patty. cost: in currency (ISO 4217).
+    rating: out of rating_top. units: "us" or "metric" as the cook speaks. request: JSON text, opaque here.
+    """
+
+    name: str
+    parts: tuple[Part, ...] = ()
+    target_fat: Fraction | None = None
+    fat: Fraction | None = None
+    fat_low: Fraction | None = None
+    fat_high: Fraction | None = None
+    seasonings: tuple[Seasoned, ...] = ()
+    patty_grams: Fraction | None = None
+    patty_count: int | None = None
+    cost: Fraction | None = None
+    currency: str = ""
+    rating: Fraction | None = None
+    rating_top: int = 5
+    remarks: tuple[Remark, ...] = ()
+    tags: tuple[str, ...] = ()
+    units: str = ""
+    request: str = ""
+    id: int = 0
+    version: int = 1
+    saved_at: datetime | None = None
+
+    @property
+    def grams(self) -> Fraction:
+        """Planned weight of all cuts, in grams."""
+        return sum((part.grams for part in self.parts), Fraction(0))
+
+    @property
+    def score(self) -> Fraction | None:
+        """The rating as a share of its top, 0 to 1, so that 8 of 10 and 4 of 5 compare as equals."""
+        return None if self.rating is None else self.rating / self.rating_top
+
+
+@dataclass(frozen=True)
+class Stocked:
+    """What is known of a cut in the fridge. grams in hand; price per kilogram in currency; fat: own figure, percent."""
+
+    cut: str
+    grams: Fraction | None = None
+    price: Fraction | None = None
+    currency: str = ""
+    fat: Fraction | None = None
+    updated: datetime | None = None
+
+
+@dataclass(frozen=True)
+class TimerNote:
+    """A running or paused timer. due: when it rings; paused: since when it stands still, None while it runs."""
+
+    name: str
+    due: datetime
+    started: datetime
+    paused: datetime | None = None
+
+
+@dataclass(frozen=True)
+class PartChange:
+    """One cut in two batches: grams and share of the batch (0 to 1) in each, None where the cut is absent."""
+
+    cut: str
+    grams: tuple[Fraction | None, Fraction | None]
+    share: tuple[Fraction | None, Fraction | None]
+
+
+@dataclass(frozen=True)
+class FieldChange:
+    """One field that differs between two batches, with both values."""
+
+    field: str
+    values: tuple[Any, Any]
+
+
+@dataclass(frozen=True)
+class Comparison:
+    """Two batches side by side: every cut of either, and every other field that differs."""
+
+    first: Batch
+    second: Batch
+    parts: tuple[PartChange, ...]
+    fields: tuple[FieldChange, ...]
+
+
+@dataclass(frozen=True)
+class Change:
+    """A change that was made, or taken back. what: save, rate, forget …; name: of what it was made to."""
+
+    what: str
+    name: str
+    at: datetime
+
+
+# --- plain text -------------------------------------------------------------------------------------------------
+
+
+def clean_text(text: str, limit: int = REMARK_LIMIT, argument: str = "text") -> CleanText:
+    """Text without characters that a terminal or a reader's eye could be fooled by; all else stays as typed.
+
+    Line breaks and tabs become spaces, blanks at the ends go. Raises BadInput where nothing is left or where
+    more than `limit` characters are.
+    """
+    spaced = "".join(" " if char in "\t\n\r\v\f" else char for char in text)
+    removed = tuple(f"U+{ord(char):04X}" for char in spaced if _is_unprintable(char))
+    kept = "".join(char for char in spaced if not _is_unprintable(char)).strip()
+    if not kept:
+        raise BadInput(argument, text, "at least one letter, digit or sign")
+    if len(kept) > limit:
+        raise BadInput(argument, text, f"at most {limit} characters")
+    return CleanText(kept, removed)
+
+
+def clean_name(text: str) -> CleanText:
+    """A batch's name fit to be stored: see clean_text; at most 80 characters."""
+    return clean_text(text, NAME_LIMIT, "name")
+
+
+def folded(text: str) -> str:
+    """Text as it is compared: case, width and runs of blanks make no difference."""
+    return " ".join(unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", text).casefold()).split())
+
+
+def _is_unprintable(char: str) -> bool:
+    return unicodedata.category(char) in _UNPRINTABLE and char not in _NEEDED_FORMAT
+
+
+# --- records as data and back -----------------------------------------------------------------------------------
+
+
+def as_data(record: Any) -> dict[str, Any]:
+    """A record as JSON-ready data, field by field."""
+    return {field.name: _plain(getattr(record, field.name)) for field in fields(record)}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, Fraction):
+        return str(value)
+    if isinstance(value, datetime):
+        return value.isoformat()
+    if isinstance(value, tuple):
+        return [_plain(item) for item in value]
+    return as_data(value) if hasattr(value, "__dataclass_fields__") else value
+
+
+def batch_from(data: Mapping[str, Any]) -> Batch:
+    """A batch from its data. Raises ValueError, naming the field, where anything is missing, extra or ill-typed."""
+    return Batch(**_read(data, _BATCH))
+
+
+def stocked_from(data: Mapping[str, Any]) -> Stocked:
+    """Stock from its data; errors as batch_from."""
+    return Stocked(**_read(data, _STOCKED))
+
+
+def timer_from(data: Mapping[str, Any]) -> TimerNote:
+    """A timer from its data; errors as batch_from."""
+    return TimerNote(**_read(data, _TIMER))
+
+
+_Reader = Callable[[Any], Any]
+
+
+def _read(data: Mapping[str, Any], readers: Mapping[str, _Reader]) -> dict[str, Any]:
+    if not isinstance(data, Mapping) or set(data) != set(readers):
+        raise ValueError(f"fields {sorted(data)} instead of {sorted(readers)}")
+    return {name: _read_field(name, data[name], reader) for name, reader in readers.items()}
+
+
+def _read_field(name: str, value: Any, reader: _Reader) -> Any:
+    try:
+        return reader(value)
+    except (TypeError, ValueError, ZeroDivisionError) as error:
+        raise ValueError(f"{name}: {error}") from None
+
+
+def _text(value: Any) -> str:
+    if not isinstance(value, str):
+        raise ValueError(f"{value!r} is not text")
+    return value
+
+
+def _whole(value: Any) -> int:
+    if not isinstance(value, int) or isinstance(value, bool):
+        raise ValueError(f"{value!r} is not a whole number")
+    return value
+
+
+def _exact(value: Any) -> Fraction:
+    return Fraction(_text(value))
+
+
+def _time(value: Any) -> datetime:
+    moment = datetime.fromisoformat(_text(value))
+    if moment.tzinfo is None:
+        raise ValueError(f"{value!r} has no offset from UTC")
+    return moment
+
+
+def _maybe(reader: _Reader) -> _Reader:
+    return lambda value: None if value is None else reader(value)
+
+
+def _each(reader: _Reader) -> _Reader:
+    def read(value: Any) -> tuple[Any, ...]:
+        if not isinstance(value, list):
+            raise ValueError(f"{value!r} is not a list")
+        return tuple(reader(item) for item in value)
+
+    return read
+
+
+_PART: dict[str, _Reader] = {
+    "cut": _text,
+    "grams": _exact,
+    "fat": _maybe(_exact),
+    "low": _maybe(_exact),
+    "high": _maybe(_exact),
+    "weighed": _maybe(_exact),
+}
+_SEASONED: dict[str, _Reader] = {"name": _text, "grams": _maybe(_exact), "amount": _maybe(_exact), "unit": _text}
+_REMARK: dict[str, _Reader] = {"at": _time, "text": _text}
+_BATCH: dict[str, _Reader] = {
+    "name": _text,
+    "parts": _each(lambda data: Part(**_read(data, _PART))),
+    "target_fat": _maybe(_exact),
+    "fat": _maybe(_exact),
+    "fat_low": _maybe(_exact),
+    "fat_high": _maybe(_exact),
+    "seasonings": _each(lambda data: Seasoned(**_read(data, _SEASONED))),
+    "patty_grams": _maybe(_exact),
+    "patty_count": _maybe(_whole),
+    "cost": _maybe(_exact),
+    "currency": _text,
+    "rating": _maybe(_exact),
+    "rating_top": _whole,
+    "remarks": _each(lambda data: Remark(**_read(data, _REMARK))),
+    "tags": _each(_text),
+    "units": _text,
+    "request": _text,
+    "id": _whole,
+    "version": _whole,
+    "saved_at": _maybe(_time),
+}
+_STOCKED: dict[str, _Reader] = {
+    "cut": _text,
+    "grams": _maybe(_exact),
+    "price": _maybe(_exact),
+    "currency": _text,
+    "fat": _maybe(_exact),
+    "updated": _maybe(_time),
+}
+_TIMER: dict[str, _Reader] = {"name": _text, "due": _time, "started": _time, "paused": _maybe(_time)}
