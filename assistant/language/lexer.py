@@ -1,0 +1,462 @@
+"""From marks to the grammar's terminals: numbers told by what follows them, words by the vocabulary.
+
+Longest phrase first. Words that mean nothing for an answer are passed over; words that nobody has
+taught us stay in the line as UNKNOWN and are accounted for later, never dropped here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from lark import Token
+from lark.lexer import Lexer
+
+from assistant.language import vocabulary, when
+from assistant.language.numbers import VULGAR, Number, read_number
+from assistant.language.scan import Mark, scan
+
+_NUMBER_BEFORE = {
+    "MASS": "WNUM",
+    "VOLUME": "VNUM",
+    "PCT": "PNUM",
+    "CUR": "MNUM",
+    "LENGTH": "LNUM",
+    "TIME": "TNUM",
+    "DEGREE": "DNUM",
+}
+_SEPARATORS = {",": ",", ";": ".", ".": ".", "?": ".", "!": ".", ":": ":", "-": ",", "…": ".", "/": "/"}
+_SYMBOL_CURRENCY = {"$": "USD", "us$": "USD", "a$": "AUD", "au$": "AUD", "nz$": "NZD", "c$": "CAD", "ca$": "CAD", "£": "GBP", "€": "EUR", "¢": "USD_cent"}
+_IN_IS_LENGTH_BEFORE = frozenset(
+    "thick wide across bun buns cube cubes plate patty patties burger burgers deep diameter rolls roll round x by high".split()
+)
+
+
+class Piece(Token):
+    """A terminal with what it stands for. first, last: the characters of the cleaned text that it came from."""
+
+    payload: Any
+    first: int
+    last: int
+
+    @classmethod
+    def of(cls, kind: str, text: str, payload: Any, first: int, last: int) -> Piece:
+        """A piece of the given kind."""
+        piece = cls(kind, text, first, 1, first, 1, last, last)
+        piece.payload, piece.first, piece.last = payload, first, last
+        return piece
+
+
+@dataclass(frozen=True)
+class Lexed:
+    """The terminals of a request, the corrections that were made and the words that were set aside at once."""
+
+    pieces: tuple[Piece, ...]
+    corrections: tuple[tuple[str, str], ...]
+
+
+class Ready(Lexer):
+    """Hands lark the terminals that were made here; lark sees no characters."""
+
+    def __init__(self, _conf: object) -> None:
+        """Lark builds its lexer with its own settings, of which none is needed."""
+
+    def lex(self, data: Any) -> Iterator[Token]:
+        """The terminals, one by one."""
+        yield from data
+
+
+def lex(text: str, names: Mapping[str, str] | None = None, spans: Sequence[tuple[int, int, str]] = ()) -> Lexed:
+    """The terminals of a cleaned request.
+
+    names: folded names that the notebook knows -> the name as it is kept.
+    spans: stretches of the text that are a new name ("save as …"): (first, last, name).
+    """
+    return _Reader(text, scan(text), names or {}, spans).read()
+
+
+class _Reader:
+    """One pass over the marks of one request."""
+
+    def __init__(
+        self, text: str, marks: list[Mark], names: Mapping[str, str], spans: Sequence[tuple[int, int, str]]
+    ) -> None:
+        self.text = text
+        self.marks = marks
+        self.names = names
+        self.spans = {first: (last, name) for first, last, name in spans}
+        self.words = vocabulary.vocabulary()
+        self.pieces: list[Piece] = []
+        self.corrections: list[tuple[str, str]] = []
+        self.at = 0
+
+    def read(self) -> Lexed:
+        while self.at < len(self.marks):
+            for attempt in (
+                self._name,
+                self._per,
+                self._ratio,
+                self._moment,
+                self._money,
+                self._article_unit,
+                self._phrase_over_number,
+                self._number,
+                self._phrase,
+                self._sign,
+                self._unknown,
+            ):
+                if attempt():
+                    break
+        return Lexed(tuple(self.pieces), tuple(self.corrections))
+
+    # ---- small helpers
+
+    def _emit(self, kind: str, payload: Any, first: int, after: int) -> bool:
+        start, end = self.marks[first].start, self.marks[after - 1].end
+        self.pieces.append(Piece.of(kind, self.text[start:end], payload, start, end))
+        self.at = after
+        return True
+
+    def _is(self, at: int, *texts: str) -> bool:
+        return at < len(self.marks) and self.marks[at].text in texts
+
+    def _last(self) -> str:
+        return str(self.pieces[-1].type) if self.pieces else ""
+
+    def _unit(self, at: int) -> tuple[vocabulary.Meaning, int] | None:
+        """The unit that stands at `at`: its meaning and the mark after it."""
+        if at >= len(self.marks):
+            return None
+        mark = self.marks[at]
+        if mark.text == "-" and mark.glued and at + 1 < len(self.marks) and self.marks[at + 1].glued:
+            return self._unit(at + 1)
+        if mark.raw in ("T", "Tb", "Tbl"):
+            return vocabulary.Meaning("VOLUME", "tbsp"), at + 1
+        if mark.raw == "t":
+            return vocabulary.Meaning("VOLUME", "tsp"), at + 1
+        if mark.text == "#":
+            return vocabulary.Meaning("MASS", "lb"), at + 1
+        if mark.text == '"' and mark.glued:
+            return vocabulary.Meaning("LENGTH", "inch"), at + 1
+        if mark.text == "p" and mark.glued:
+            return vocabulary.Meaning("CUR", "GBP_penny"), at + 1
+        if mark.text in ("f", "c") and (mark.glued or mark.raw.isupper()):
+            return vocabulary.Meaning("DEGREE", "degF" if mark.text == "f" else "degC"), at + 1
+        if mark.text == "in" and self._in_is_inches(at):
+            return vocabulary.Meaning("LENGTH", "inch"), at + 1
+        found = self._longest(at)
+        if found is not None and found[0].terminal in _NUMBER_BEFORE:
+            return found
+        return None
+
+    def _in_is_inches(self, at: int) -> bool:
+        after = self.marks[at + 1].text if at + 1 < len(self.marks) else ""
+        return self.marks[at].glued or after in _IN_IS_LENGTH_BEFORE
+
+    def _longest(self, at: int) -> tuple[vocabulary.Meaning, int] | None:
+        """The longest known phrase from `at`: its meaning and the mark after it."""
+        words: list[str] = []
+        found: tuple[vocabulary.Meaning, int] | None = None
+        scan_at = at
+        while scan_at < len(self.marks) and len(words) < vocabulary.LONGEST_PHRASE:
+            mark = self.marks[scan_at]
+            if mark.text == "-" and words and scan_at + 1 < len(self.marks) and self.marks[scan_at + 1].glued and mark.glued:
+                scan_at += 1
+                continue
+            if mark.kind not in ("word", "number", "money", "arrow") and mark.text not in "%°=#&/.":
+                break
+            if mark.text in ("/", ".") and not mark.glued:
+                break
+            words.append(mark.text)
+            scan_at += 1
+            phrase = " ".join(words)
+            if words[-1] in ("/", "."):
+                continue
+            meaning = self.words.find(phrase.replace(" / ", " ").replace(" . ", " "))
+            if meaning is not None:
+                found = (meaning, scan_at)
+        return found
+
+    # ---- attempts, in order; each takes up marks and says whether it did
+
+    def _name(self) -> bool:
+        start = self.marks[self.at].start
+        if start in self.spans:
+            last, name = self.spans[start]
+            after = self.at
+            while after < len(self.marks) and self.marks[after].start < last:
+                after += 1
+            return self._emit("NAME", name, self.at, after)
+        if not self.names:
+            return False
+        words: list[str] = []
+        best: tuple[str, int] | None = None
+        for at in range(self.at, min(self.at + 8, len(self.marks))):
+            words.append(self.marks[at].text)
+            name = self.names.get(" ".join(words))
+            if name is not None:
+                best = (name, at + 1)
+        return best is not None and self._emit("NAME", best[0], self.at, best[1])
+
+    def _per(self) -> bool:
+        """"/kg", "per lb", "a pound" after money, "to the lb", "for every kilo", "per 100 g", "a head"."""
+        at = self.at
+        mark = self.marks[at]
+        after_amount = self._last() in ("CUR", "MASS", "VOLUME", "NUM", "SEASONING", "PCT", "PATTY")
+        if mark.text in ("/", "per") or (mark.text in ("a", "an") and self._last() in ("CUR", "VOLUME", "NUM", "MASS")):
+            start = at + 1
+        elif mark.text in ("to", "for") and self._is(at + 1, "the", "a", "each", "every") and after_amount:
+            start = at + 2
+            if mark.text == "for" and self._is(at + 1, "the"):
+                return False
+        elif mark.text in ("every", "each") and after_amount:
+            start = at + 1
+        elif mark.text == "to" and self._last() in ("MASS", "VOLUME"):
+            return self._to_amount(at)
+        else:
+            return False
+        amount = read_number(self.marks, start)
+        if amount is not None and amount.bad:
+            return False
+        unit = self._unit(amount.end if amount else start)
+        if unit is None or unit[0].terminal not in ("MASS", "VOLUME"):
+            return False
+        if mark.text in ("a", "an") and amount is not None and not amount.piece:
+            return False
+        value = amount.value if amount else Fraction(1)
+        after = unit[1]
+        # "per pound of meat": the meat is what the rate is counted on
+        if self._is(after, "of", "o") and self._is(after + 1, "meat", "mince", "mix", "beef", "pork", "grind"):
+            after += 2
+        elif self._is(after, "meat", "mince", "beef", "pork"):
+            after += 1
+        return self._emit("PERMASS", (value, unit[0].payload), at, after)
+
+    def _to_amount(self, at: int) -> bool:
+        """"1 oz to 25 lb": a rate, where the units differ ("2 lb to 3 lb" is a range)."""
+        amount = read_number(self.marks, at + 1)
+        unit = self._unit(amount.end) if amount and not amount.bad else None
+        if amount is None or unit is None or unit[0].terminal != "MASS" or unit[0].payload == self.pieces[-1].payload:
+            return False
+        after = unit[1]
+        if self._is(after, "meat", "mince"):
+            after += 1
+        elif self._is(after, "of") and self._is(after + 1, "meat", "mince"):
+            after += 2
+        return self._emit("PERMASS", (amount.value, unit[0].payload), at, after)
+
+    def _ratio(self) -> bool:
+        """80/20, 80:20, 80-20, 80 20, 8020; and proportions of cuts: 3:1, two to one."""
+        at, marks = self.at, self.marks
+        if marks[at].kind != "number":
+            return self._proportion()
+        first = marks[at].text
+        if len(first) == 4 and first.isdigit() and int(first[:2]) + int(first[2:]) == 100 and self._unit(at + 1) is None:
+            return self._emit("RATIO", (int(first[:2]), int(first[2:])), at, at + 1)
+        if not (first.isdigit() and len(first) <= 2):
+            return self._proportion()
+        second = at + 1
+        joined = self._is(second, "/", ":", "-") and second + 1 < len(marks)
+        if joined:
+            second += 1
+        if second < len(marks) and marks[second].kind == "number" and marks[second].text.isdigit():
+            other = marks[second].text
+            apart = int(first) + int(other) == 100 and len(other) <= 2 and int(other) > 0 and int(first) > 0
+            if apart and (joined or self._unit(second + 1) is None):
+                return self._emit("RATIO", (int(first), int(other)), at, second + 1)
+        return self._proportion()
+
+    def _proportion(self) -> bool:
+        """3:1, 2 to 1, two to one, 2:1:1 of things: shares by parts."""
+        values = []
+        at = self.at
+        while True:
+            number = read_number(self.marks, at)
+            if number is None or number.bad or number.piece:
+                break
+            values.append(number.value)
+            at = number.end
+            if self._is(at, ":") or (self._is(at, "to") and not self._unit(at + 1)):
+                following = read_number(self.marks, at + 1)
+                if following is not None and not following.bad and not following.piece:
+                    at += 1
+                    continue
+            break
+        if len(values) < 2 or self._unit(at) is not None or self._longer(values):
+            return False
+        found = self._longest(at)
+        if found is not None and found[0].terminal in ("PATTY", "PEOPLE"):
+            return False
+        return self._emit("NUM", tuple(values), self.at, at)
+
+    @staticmethod
+    def _longer(values: list[Fraction]) -> bool:
+        """6 to 8 is a range; 2 to 1 and 1:1 are proportions. 1 to 3 is a proportion only with a colon, so: a range."""
+        return len(values) == 2 and values[0] < values[1] and values[0] != 1
+
+    def _moment(self) -> bool:
+        found = when.read(self.marks, self.at)
+        if found is None:
+            return False
+        kind, payload, after = found
+        return self._emit(kind, payload, self.at, after)
+
+    def _money(self) -> bool:
+        mark = self.marks[self.at]
+        if mark.kind != "money":
+            return False
+        amount = read_number(self.marks, self.at + 1)
+        if amount is None:
+            return False
+        first = self.at
+        currency = _SYMBOL_CURRENCY[mark.text]
+        self._emit("MNUM", amount, first, amount.end)
+        return self._emit("CUR", currency, first, amount.end)
+
+    def _article_unit(self) -> bool:
+        """"a pound", "an ounce and a half", "the pound" never."""
+        if not self._is(self.at, "a", "an"):
+            return False
+        unit = self._unit(self.at + 1)
+        if unit is None or unit[0].terminal not in ("MASS", "VOLUME", "TIME", "LENGTH"):
+            return False
+        return self._measure(Number(Fraction(1), self.at + 1))
+
+    def _phrase_over_number(self) -> bool:
+        """Phrases that begin with a number word or a digit and mean something of their own ("half and half")."""
+        mark = self.marks[self.at]
+        if mark.kind == "number" and self._is(self.at + 1, "vl", "cl"):
+            return self._emit("GRADE", Fraction(mark.text), self.at, self.at + 2)
+        found = self._longest(self.at)
+        if found is None or found[1] <= self.at + 1:
+            return False
+        number = read_number(self.marks, self.at)
+        if number is None or found[1] <= number.end:
+            return False
+        meaning, after = found
+        return self._emit(meaning.terminal, meaning.keys and meaning or meaning.payload, self.at, after)
+
+    def _number(self) -> bool:
+        number = self._signed()
+        if number is None:
+            return False
+        if number.bad:
+            return self._emit("BADNUM", None, self.at, number.end)
+        return self._measure(self._ranged(number))
+
+    def _signed(self) -> Number | None:
+        mark = self.marks[self.at]
+        glued_sign = mark.text == "-" and self.at + 1 < len(self.marks) and self.marks[self.at + 1].glued
+        if glued_sign and (not mark.glued or self.at == 0) and self.marks[self.at + 1].kind == "number":
+            number = read_number(self.marks, self.at + 1)
+            return None if number is None else Number(-number.value, number.end, bad=number.bad)
+        if self._is(self.at, "minus", "negative"):
+            number = read_number(self.marks, self.at + 1)
+            return None if number is None else Number(-number.value, number.end, bad=number.bad)
+        return read_number(self.marks, self.at)
+
+    def _ranged(self, number: Number) -> Number:
+        """2-3 lb, 6 to 8 oz, two or three, 2 lb to 3 lb."""
+        at = number.end
+        unit = self._unit(at)
+        if unit is not None and self._is(unit[1], "to", "-", "or"):
+            upper = read_number(self.marks, unit[1] + 1)
+            again = self._unit(upper.end) if upper and not upper.bad else None
+            if upper and again and again[0] == unit[0] and upper.value > number.value:
+                return Number(number.value, upper.end, high=upper.value)
+        if not self._is(at, "-", "to", "or"):
+            return number
+        upper = read_number(self.marks, at + 1)
+        if upper is None or upper.bad or upper.value <= number.value or upper.piece != number.piece:
+            return number
+        return Number(number.value, upper.end, high=upper.value)
+
+    def _measure(self, number: Number) -> bool:
+        """A number with its unit ("1 lb", "a pound and a half", "half a pound", "three quarters of a lb") or alone."""
+        at = number.end
+        unit = self._unit(at)
+        if unit is None and number.piece:
+            skip = at
+            if self._is(skip, "of"):
+                skip += 1
+            if self._is(skip, "a", "an"):
+                skip += 1
+            unit = self._unit(skip) if skip > at else None
+            if unit is not None and unit[0].terminal == "PCT":
+                unit = None
+        if unit is None:
+            return self._count(number)
+        meaning, after = unit
+        kind = _NUMBER_BEFORE.get(meaning.terminal)
+        if kind is None:
+            return self._count(number)
+        value, high = number.value, number.high
+        if self._is(after, "and"):
+            half = read_number(self.marks, after + 1)
+            if half is not None and half.piece and self._unit(half.end) is None:
+                value, after = value + half.value, half.end
+        first = self.at
+        if self._last() == "MASS" and kind == "WNUM" and meaning.payload == "oz" and self.pieces[-1].payload == "lb":
+            self._emit(kind, Number(value, after, high), first, after)
+            return self._emit(meaning.terminal, meaning.payload, first, after)
+        if self._last() == "MASS" and kind == "WNUM" and not (self.pieces[-1].payload == "kg" and meaning.payload == "g"):
+            # two weights in a row that are not one ("2 lb 3 lb"): keep them apart for the grammar
+            self._separate(first)
+        self._emit(kind, Number(value, after, high), first, after)
+        return self._emit(meaning.terminal, meaning.payload, first, after)
+
+    def _separate(self, at: int) -> None:
+        start = self.marks[at].start
+        self.pieces.append(Piece.of("SEP", "", " ", start, start))
+
+    def _count(self, number: Number) -> bool:
+        if number.piece:
+            return self._emit("NUM", number, self.at, number.end)
+        return self._emit("NUM", number, self.at, number.end)
+
+    def _phrase(self) -> bool:
+        found = self._longest(self.at)
+        if found is None:
+            return False
+        meaning, after = found
+        if meaning.terminal in ("MASS", "VOLUME", "LENGTH", "TIME", "DEGREE", "PCT", "CUR"):
+            # a unit without a number ("in grams" is a phrase of its own): worth a cue, not an amount
+            return self._emit("CUE", f"unit:{meaning.payload}", self.at, after)
+        first = self.marks[self.at].text
+        if meaning.terminal == "CUE" and after == self.at + 1 and self._harmless_here(first, meaning):
+            self.at = after
+            return True
+        return self._emit(meaning.terminal, meaning if meaning.keys or meaning.terminal == "CUT" else meaning.payload, self.at, after)
+
+    def _harmless_here(self, _word: str, _meaning: vocabulary.Meaning) -> bool:
+        return False
+
+    def _sign(self) -> bool:
+        mark = self.marks[self.at]
+        if mark.text in _SEPARATORS:
+            return self._emit("SEP", _SEPARATORS[mark.text], self.at, self.at + 1)
+        if mark.text in "([{":
+            return self._emit("OPEN", mark.text, self.at, self.at + 1)
+        if mark.text in ")]}":
+            return self._emit("CLOSE", mark.text, self.at, self.at + 1)
+        if mark.text in ("&", "+"):
+            return self._emit("JOIN", "and", self.at, self.at + 1)
+        if mark.text in "'\"*~_^|#<>" or mark.text in VULGAR:
+            self.at += 1
+            return True
+        return False
+
+    def _unknown(self) -> bool:
+        mark = self.marks[self.at]
+        if mark.text in self.words.harmless or (mark.kind == "sign" and ord(mark.text[0]) > 0x2000):
+            self.at += 1
+            return True
+        if mark.kind == "word":
+            near = vocabulary.nearest(mark.text)
+            if near is not None:
+                self.corrections.append((mark.raw, near))
+                self.marks[self.at] = Mark("word", near, mark.raw, mark.start, mark.end, mark.glued)
+                return True
+        return self._emit("UNKNOWN", mark.raw, self.at, self.at + 1)

@@ -1,0 +1,88 @@
+"""A request as the topics read it: its phrases, its cues, and the account of every word."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from assistant.language import grammar, naming
+from assistant.language.lexer import lex
+from assistant.language.phrases import Phrase, Word
+from assistant.language.text import LONGEST, clean
+
+P = TypeVar("P", bound=Phrase)
+
+
+class TooLong(Exception):
+    """The line is longer than any request; it was not read. length: how many characters it had."""
+
+    def __init__(self, length: int) -> None:
+        self.length = length
+        super().__init__(length)
+
+
+@dataclass(frozen=True)
+class Sentence:
+    """One request. text: as it was read; hidden: invisible characters were taken out;
+    corrections: (typed, taken for)."""
+
+    text: str
+    phrases: tuple[Phrase, ...]
+    corrections: tuple[tuple[str, str], ...] = ()
+    hidden: bool = False
+
+    def of(self, kind: type[P]) -> list[P]:
+        """All phrases of one type, in order."""
+        return [phrase for phrase in self.phrases if isinstance(phrase, kind)]
+
+    def words(self, kind: str) -> list[Word]:
+        """All words of one kind ("cue", "unknown", "species", …), in order."""
+        return [phrase for phrase in self.phrases if isinstance(phrase, Word) and phrase.kind == kind]
+
+    def cue(self, *names: str) -> Word | None:
+        """The first of the named cues, or None."""
+        for phrase in self.phrases:
+            if isinstance(phrase, Word) and phrase.kind == "cue" and phrase.payload in names:
+                return phrase
+        return None
+
+    def has(self, *names: str) -> bool:
+        """Whether any of the named cues is there."""
+        return self.cue(*names) is not None
+
+    @property
+    def cues(self) -> set[str]:
+        """The names of all cues that are there."""
+        return {word.payload for word in self.words("cue")}
+
+    @property
+    def unknown(self) -> list[Word]:
+        """The words that nobody has taught us."""
+        return self.words("unknown")
+
+    def before(self, phrase: Phrase) -> Phrase | None:
+        """The phrase just before another."""
+        at = self.phrases.index(phrase)
+        return self.phrases[at - 1] if at else None
+
+    def after(self, phrase: Phrase) -> Phrase | None:
+        """The phrase just after another."""
+        at = self.phrases.index(phrase)
+        return self.phrases[at + 1] if at + 1 < len(self.phrases) else None
+
+    def substance(self) -> Iterator[Phrase]:
+        """The phrases that say something: all but separators, joins and brackets."""
+        for phrase in self.phrases:
+            if not (isinstance(phrase, Word) and phrase.kind in ("sep", "join", "open", "close", "of", "at")):
+                yield phrase
+
+
+def read(raw: str, names: Mapping[str, str] | None = None) -> Sentence:
+    """Read one request. names: folded names the notebook knows -> as kept. Raises TooLong."""
+    if len(raw) > LONGEST:
+        raise TooLong(len(raw))
+    typed = clean(raw)
+    spans = naming.new_names(typed.text)
+    lexed = lex(typed.text, names, spans)
+    return Sentence(typed.text, grammar.phrases(lexed.pieces, typed.text), lexed.corrections, typed.hidden)

@@ -1,0 +1,157 @@
+"""The cook's words: what each one stands for, and which misspelling is near enough to be one of them."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cache, lru_cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+
+from assistant import data
+from assistant.language.text import fold
+
+LONGEST_PHRASE = 7
+
+
+@dataclass(frozen=True)
+class Meaning:
+    """What a word or phrase stands for: the grammar's terminal and the payload it carries."""
+
+    terminal: str
+    payload: str
+    keys: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """Every known phrase (words joined by one space) and the harmless words."""
+
+    meanings: Mapping[str, Meaning]
+    harmless: frozenset[str]
+    singles: frozenset[str] = field(default_factory=frozenset)
+
+    def find(self, phrase: str) -> Meaning | None:
+        """The meaning of a whole phrase; a plain plural is looked up without its s."""
+        found = self.meanings.get(phrase)
+        if found is None and len(phrase) > 3 and phrase.endswith("s") and not phrase.endswith("ss"):
+            found = self.meanings.get(phrase[:-1])
+            if found is None and phrase.endswith("es"):
+                found = self.meanings.get(phrase[:-2])
+            if found is not None and found.terminal not in ("CUT", "SEASONING", "SPECIES"):
+                found = None
+        return found
+
+
+def grammar_folder() -> Traversable | Path:
+    """Where the grammar lies: inside the installed package, else beside it in a checkout."""
+    packed = files("assistant") / "_grammar"
+    return packed if packed.is_dir() else Path(__file__).resolve().parents[2] / "grammar"
+
+
+def read_words() -> Iterator[tuple[str, str, str, str]]:
+    """Every (file, terminal, payload, phrase) of the vocabulary files, in file order."""
+    for path in sorted((grammar_folder() / "words").iterdir(), key=lambda path: path.name):
+        if not path.name.endswith(".toml"):
+            continue
+        for terminal, table in tomllib.loads(path.read_text(encoding="utf-8")).items():
+            if terminal == "words":
+                for word in table.split():
+                    yield path.name, "", "", word
+            else:
+                for payload, phrases in table.items():
+                    for phrase in phrases:
+                        yield path.name, terminal, payload, phrase
+
+
+@cache
+def vocabulary() -> Vocabulary:
+    """The whole vocabulary, built once: the word files, then the names of cuts and seasonings."""
+    meanings: dict[str, Meaning] = {}
+    harmless = set()
+    for _file, terminal, payload, phrase in read_words():
+        if terminal:
+            meanings.setdefault(phrase, Meaning(terminal, payload))
+        else:
+            harmless.add(phrase)
+    for phrase, meaning in _named():
+        meanings.setdefault(phrase, meaning)
+    singles = {word for phrase in meanings for word in phrase.split() if len(word) > 3 and word.isalpha()}
+    return Vocabulary(meanings, frozenset(harmless), frozenset(singles - harmless))
+
+
+def _named() -> Iterator[tuple[str, Meaning]]:
+    for name, keys in data.cut_names().items():
+        yield spelled(name), Meaning("CUT", name, tuple(keys))
+    for word, ambiguous in data.ambiguous().items():
+        yield spelled(word), Meaning("CUT", word, tuple(ambiguous.keys))
+    for name in data.absent():
+        yield spelled(name), Meaning("CUT", name, ())
+    for key, row in data.seasonings().items():
+        for name in (key, *row.names):
+            yield spelled(name), Meaning("SEASONING", name, (key,))
+    for name in data.never_by_spoon():
+        yield spelled(name), Meaning("SEASONING", name, ("cure",))
+
+
+def spelled(name: str) -> str:
+    """A name as the lexer sees it: folded, hyphens, commas and points as spaces."""
+    return " ".join(fold(name).replace("-", " ").replace(",", " ").replace(".", " ").replace("&", " ").split())
+
+
+@lru_cache(maxsize=4096)
+def nearest(word: str) -> str | None:
+    """The one known word within reach of a misspelt one: one slip in 4-6 letters, two in 7 or more.
+
+    Harmless everyday words are never corrected, nor is anything corrected when two known words are equally near.
+    """
+    words = vocabulary()
+    if len(word) < 4 or not word.isalpha() or word in words.harmless:
+        return None
+    reach = 1 if len(word) < 7 else 2
+    best: list[str] = []
+    for known in words.singles:
+        if abs(len(known) - len(word)) > reach or (known[0] != word[0] and known[1:2] != word[1:2]):
+            continue
+        if len(known) < 5 and known[0] != word[0]:
+            continue
+        away = slips(word, known, reach)
+        if away is None or away > reach:
+            continue
+        if away < reach:
+            reach, best = away, []
+        best.append(known)
+    stems = {known.rstrip("s") for known in best}
+    return min(best, key=len) if len(stems) == 1 else None
+
+
+def slips(left: str, right: str, reach: int) -> int | None:
+    """Letters to add, drop, change or swap with a neighbour between two words; None once over `reach`.
+
+    Optimal string alignment (Damerau 1964, restricted form).
+    """
+    before: list[int] = []
+    row = list(range(len(right) + 1))
+    for i, a in enumerate(left, 1):
+        current = [i]
+        for j, b in enumerate(right, 1):
+            cost = min(row[j] + 1, current[j - 1] + 1, row[j - 1] + (a != b))
+            if i > 1 and j > 1 and a == right[j - 2] and left[i - 2] == b:
+                cost = min(cost, before[j - 2] + 1)
+            current.append(cost)
+        if min(current) > reach:
+            return None
+        before, row = row, current
+    return row[-1] if row[-1] <= reach else None
+
+
+def duplicates() -> Iterable[tuple[str, str, str]]:
+    """Phrases that stand in two places of the word files: (phrase, first place, second place)."""
+    seen: dict[str, str] = {}
+    for file, terminal, payload, phrase in read_words():
+        place = f"{file}:{terminal or 'harmless'}.{payload}"
+        if phrase in seen and seen[phrase] != place:
+            yield phrase, seen[phrase], place
+        seen.setdefault(phrase, place)

@@ -1,0 +1,255 @@
+"""Conversation.ask(text) -> Answer: the one road in, for chat, one-shot, pipe, replay and tests."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from assistant.answer import Answer, Caution, Status
+from assistant.language import sentence as reading
+from assistant.language.phrases import Phrase, Word
+from assistant.language.sentence import Sentence, TooLong
+from assistant.language.text import LONGEST, clean
+from assistant.topics import topics
+from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Topic
+
+if TYPE_CHECKING:
+    from assistant.notebook import Notebook
+
+_HEARD = 500
+"""Characters of a request that are given back in `heard`: a long line is not echoed in full."""
+
+_KEPT_TURNS = 50
+"""How far undo reaches; older turns are let go, so that a long evening does not fill the memory."""
+
+
+class Conversation:
+    """One conversation. Not safe to share between threads.
+
+    notebook_path: the notebook file (default: the platform's data folder). now: the clock, handed in so
+    that tests are deterministic; it should give an aware time. settings: country, units and the like.
+    """
+
+    def __init__(
+        self,
+        notebook_path: Path | None = None,
+        now: Callable[[], datetime] | None = None,
+        settings: dict[str, str] | None = None,
+    ) -> None:
+        self._path = notebook_path
+        self._now = now or (lambda: datetime.now().astimezone())
+        self._talk = Talk(settings=dict(settings or {}))
+        self._turns: list[Talk] = []
+        self._notebook: Notebook | None = None
+
+    # ---- the one road in
+
+    def ask(self, text: str) -> Answer:
+        """Answer one request. Never raises for anything that a person can type."""
+        heard = text if len(text) <= _HEARD else text[:_HEARD] + "…"
+        try:
+            sentence = reading.read(text, self._names())
+        except TooLong as line:
+            return replace(_too_long(line.length), heard=heard)
+        answer = self._answer(sentence)
+        return replace(answer, heard=heard)
+
+    def suggest(self, before: str) -> list[str]:
+        """Ways to go on with a line, for completion as one types."""
+        from assistant.language import suggest
+
+        return suggest.suggest(clean(before[-LONGEST:]).text, self._names(), topics())
+
+    def _answer(self, sentence: Sentence) -> Answer:
+        talk = self._talk
+        bad = sentence.words("badnum")
+        if bad:
+            return _bad_number(sentence, bad)
+        chosen = self._choose(sentence, talk)
+        if chosen is None:
+            return self._not_understood(sentence, sentence.unknown or list(sentence.substance()))
+        topic, read, left = chosen
+        serious = [phrase for phrase in left if _is_serious(phrase, sentence)]
+        if serious:
+            return self._not_understood(sentence, serious, topic)
+        outcome = topic.answer(read.request, self._kitchen(), talk)
+        return self._finish(outcome, topic, read, sentence, left)
+
+    # ---- choosing
+
+    def _choose(self, sentence: Sentence, talk: Talk) -> tuple[Topic, Reading, list[Phrase]] | None:
+        best: tuple[tuple[int, int, int, int], Topic, Reading, list[Phrase]] | None = None
+        for place, topic in enumerate(topics()):
+            read = topic.read(sentence, talk)
+            if read is None:
+                continue
+            left = _left_over(sentence, topic, read)
+            serious = sum(_is_serious(phrase, sentence) for phrase in left)
+            rank = (serious, -read.strength, len(left), place)
+            if best is None or rank < best[0]:
+                best = (rank, topic, read, left)
+        return None if best is None else best[1:]
+
+    # ---- remembering
+
+    def _finish(
+        self, outcome: Outcome, topic: Topic, read: Reading, sentence: Sentence, left: Iterable[Phrase]
+    ) -> Answer:
+        answer = outcome.answer
+        notes = (*answer.notes, *_notes(sentence, left))
+        answer = replace(answer, notes=tuple(dict.fromkeys(notes)), cautions=self._cautions(answer))
+        self._turns = [*self._turns[-_KEPT_TURNS:], self._talk]
+        settings = {**self._talk.settings, **outcome.settings}
+        talk = replace(
+            self._talk,
+            pending=outcome.pending,
+            settings=settings,
+            told=self._talk.told | {caution.topic for caution in answer.cautions},
+        )
+        if answer.status in (Status.ANSWERED, Status.IMPOSSIBLE):
+            talk = replace(talk, topic=topic.name, last=read.request, answer=answer)
+        if outcome.plan is not None:
+            earlier = talk.earlier if talk.plan is None or talk.plan == outcome.plan else (*talk.earlier[-20:], talk.plan)
+            talk = replace(talk, plan=outcome.plan, earlier=earlier)
+        self._talk = talk
+        return answer
+
+    def _cautions(self, answer: Answer) -> tuple[Caution, ...]:
+        """All cautions that the answer touches. Which of them a screen repeats is for the screen to say."""
+        return tuple({caution.topic + caution.text: caution for caution in answer.cautions}.values())
+
+    def _kitchen(self) -> Kitchen:
+        settings = self._talk.settings
+        return Kitchen(
+            now=self._now,
+            notebook=self._open_notebook,
+            country=settings.get("country", "us"),
+            units=settings.get("units", "us"),
+            settings=settings,
+        )
+
+    def _open_notebook(self) -> Notebook:
+        if self._notebook is None:
+            from assistant.notebook import Notebook, default_path
+
+            self._notebook = Notebook(self._path or default_path())
+        return self._notebook
+
+    def _names(self) -> dict[str, str]:
+        """The names that the notebook knows, if it has been opened or there is one to open."""
+        return {}
+
+    # ---- not understood
+
+    def _not_understood(self, sentence: Sentence, words: Iterable[Phrase], topic: Topic | None = None) -> Answer:
+        named = list(dict.fromkeys(phrase.text for phrase in words if phrase.text))[:4]
+        example = (topic.examples[0] if topic else "3 lb at 80/20 from brisket trim and round") or ""
+        marked = ", ".join(f'"{name[:60]}"' for name in named)
+        message = (
+            f"I did not understand {marked or 'that'}. I can plan a blend, portion patties, season, convert, "
+            f'keep times and temperatures. Try for example: "{example}".'
+        )
+        return Answer(
+            heard="",
+            understood="",
+            status=Status.NOT_UNDERSTOOD,
+            topic="not_understood",
+            message=message,
+            notes=_notes(sentence, ()),
+        )
+
+
+def ask(text: str) -> Answer:
+    """Answer one request in a conversation of its own.
+
+    >>> ask("3 lb at 80/20 from brisket trim and round").status.value
+    'answered'
+    """
+    return Conversation().ask(text)
+
+
+def _left_over(sentence: Sentence, topic: Topic, read: Reading) -> list[Phrase]:
+    left = []
+    for phrase in sentence.substance():
+        if phrase in read.used:
+            continue
+        if isinstance(phrase, Word) and phrase.kind == "cue" and phrase.payload in topic.passes:
+            continue
+        left.append(phrase)
+    return left
+
+
+def _is_serious(phrase: Phrase, sentence: Sentence) -> bool:
+    """Whether a left-over phrase could change the answer: numbers, food, limits and negations always,
+    an unknown word where it stands in a place that names food or an amount."""
+    if not isinstance(phrase, Word):
+        return True
+    if phrase.kind == "unknown":
+        return _in_a_loaded_place(phrase, sentence)
+    if phrase.kind in ("species", "name", "badnum"):
+        return True
+    if phrase.kind == "bound":
+        return phrase.payload not in ("about", "only", "exactly")
+    return phrase.kind == "cue" and phrase.payload in ("not", "drop", "swap", "instead")
+
+
+def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
+    """An unknown word beside an amount, after "of", "no" or "from", or in a list of cuts, may be food."""
+    from assistant.language.phrases import Amount, Count, CutName, Fatness, Rate, SeasoningName
+
+    before, after = sentence.before(word), sentence.after(word)
+    if isinstance(before, Word) and before.kind == "of":
+        return True
+    if isinstance(before, Word) and before.kind == "cue" and before.payload in ("not", "out_of", "drop", "swap", "add", "have"):
+        return True
+    if isinstance(before, Amount) and before.kind in ("weight", "percent", "volume"):
+        return True
+    if isinstance(before, Rate | Count | Fatness):
+        return True
+    if isinstance(after, Fatness | Amount) and not isinstance(before, CutName | SeasoningName):
+        return isinstance(after, Fatness) or after.kind in ("percent", "weight")
+    if isinstance(before, Word) and before.kind in ("join", "sep") and before.payload in ("and", ","):
+        earlier = sentence.before(before)
+        return isinstance(earlier, CutName) and not isinstance(after, Word)
+    return False
+
+
+def _notes(sentence: Sentence, left: Iterable[Phrase]) -> tuple[str, ...]:
+    notes = [f'Took "{typed}" for "{taken}".' for typed, taken in sentence.corrections]
+    aside = list(dict.fromkeys(phrase.text for phrase in left if isinstance(phrase, Word) and phrase.kind == "unknown"))
+    if aside:
+        notes.append("Set aside, not needed for the figures: " + ", ".join(f'"{word}"' for word in aside[:8]) + ".")
+    if sentence.hidden:
+        notes.append("Invisible characters were taken out of the line.")
+    return tuple(notes)
+
+
+def _too_long(length: int) -> Answer:
+    return Answer(
+        heard="",
+        understood="",
+        status=Status.NOT_UNDERSTOOD,
+        topic="not_understood",
+        message=f"That line has {length:,} characters; I read up to {LONGEST:,}. Ask one thing at a time, such as "
+        '"3 lb at 80/20 from chuck and suet": I can plan a blend, portion patties, season or convert.',
+    )
+
+
+def _bad_number(sentence: Sentence, bad: list[Word]) -> Answer:
+    words = ", ".join(f'"{word.text[:40]}"' for word in bad[:3])
+    return Answer(
+        heard="",
+        understood="",
+        status=Status.IMPOSSIBLE,
+        topic="not_understood",
+        message=f"{words} is not a number that I can weigh out. Write it as 3, 3.5, 3 1/2 or three.",
+        notes=_notes(sentence, ()),
+    )
+
+
+def pending_for(talk: Talk, topic: str) -> Pending | None:
+    """The question that a topic asked back, if the last turn was that."""
+    return talk.pending if talk.pending is not None and talk.pending.topic == topic else None

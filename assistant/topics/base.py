@@ -1,0 +1,110 @@
+"""What a topic is: one kind of request, from phrases to an answer.
+
+A topic reads a sentence (read), answers the request that it read (answer), and says in full what
+it understood (the answer's `understood`, which reads back to the same request). Topics know nothing
+of each other; the session asks all of them and takes the reading that explains the line best.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import TYPE_CHECKING, Any, Protocol
+
+from assistant.answer import Answer
+from assistant.language.phrases import Phrase
+from assistant.language.sentence import Sentence
+
+if TYPE_CHECKING:
+    from assistant.notebook import Notebook
+
+
+@dataclass(frozen=True)
+class Reading:
+    """How a topic understands a sentence.
+
+    request: the topic's own frozen request. used: the phrases it accounts for (by identity of place).
+    strength: how sure the topic is that the sentence is its own; 0 a guess, 1 fits, 2 says so outright.
+    """
+
+    request: Any
+    used: frozenset[Phrase]
+    strength: int = 1
+
+
+@dataclass(frozen=True)
+class Pending:
+    """A question that was asked back: which topic asked, what it had so far, and what it is missing."""
+
+    topic: str
+    request: Any
+    missing: str
+
+
+@dataclass(frozen=True)
+class Talk:
+    """What the conversation holds so far; immutable, so that undo is going back to an older one.
+
+    plan: the batch being planned (assistant.topics.plan.request.Plan) or None.
+    earlier: batches planned before it, newest last. topic: of the last answer. last: the last answered
+    request. told: topics of cautions already shown. choices: words settled once ("sirloin" -> key).
+    """
+
+    plan: Any = None
+    earlier: tuple[Any, ...] = ()
+    topic: str = ""
+    last: Any = None
+    pending: Pending | None = None
+    told: frozenset[str] = frozenset()
+    settings: Mapping[str, str] = field(default_factory=dict)
+    answer: Answer | None = None
+
+
+@dataclass(frozen=True)
+class Kitchen:
+    """What answering may look at: the clock, the notebook (opened on first use), and the settings.
+
+    country: "us", "uk", "ie", "ca", "au" or "nz". units: "us" or "metric".
+    """
+
+    now: Callable[[], datetime]
+    notebook: Callable[[], Notebook]
+    country: str = "us"
+    units: str = "us"
+    settings: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """An answer and what the conversation should remember of it.
+
+    plan: the batch as it now stands, where it changed. pending: set where the answer asks back.
+    settings: settings to keep. undoable: whether the notebook was written (undo must take it back there too).
+    """
+
+    answer: Answer
+    plan: Any = None
+    pending: Pending | None = None
+    settings: Mapping[str, str] = field(default_factory=dict)
+    undoable: bool = False
+
+
+class Topic(Protocol):
+    """One kind of request."""
+
+    name: str
+    examples: tuple[str, ...]
+    passes: frozenset[str]
+    """Cues that mean nothing further where this topic is the one that reads the line."""
+
+    def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
+        """The sentence as a request of this topic, or None."""
+
+    def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
+        """The answer to a request of this topic."""
+
+
+def used(*phrases: Phrase | None) -> frozenset[Phrase]:
+    """A set of the phrases that are there."""
+    return frozenset(phrase for phrase in phrases if phrase is not None)
