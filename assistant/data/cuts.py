@@ -6,18 +6,18 @@ Figures are for the raw edible part, from the USDA National Nutrient Database fo
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
 
 from assistant.data.tables import Row, Table
+from assistant.data.words import AmbiguousWord, claim, known, read_ambiguous
 
 FILE = "cuts.toml"
 SOURCE = "USDA SR28"
 PERCENT = 100
 KINDS = frozenset({"cut", "fat", "cured", "seasoned", "ground", "computed", "plain"})
-COUNTRIES = frozenset({"us", "uk", "au"})
 
 SPREAD_SHARE = Fraction(182, 1000)
 """Half the as-bought range as a share of the fat figure: the median over the cuts with three or more SR28 entries."""
@@ -67,22 +67,6 @@ class CutRow:
 
 
 @dataclass(frozen=True, slots=True)
-class AmbiguousWord:
-    """A word that could be several rows. default is the key to use when nothing else helps, "" for none.
-
-    ask: true where guessing would be too risky. country: the reading by "us", "uk" or "au". note: what was assumed.
-    """
-
-    word: str
-    keys: tuple[str, ...]
-    default: str
-    ask: bool
-    question: str
-    country: Mapping[str, str]
-    note: str
-
-
-@dataclass(frozen=True, slots=True)
 class CutBook:
     """The whole of the cuts file. `names` maps every lower-case name and ambiguous word to the keys it may mean;
     `absent` maps names without a figure to the key of the nearest row, "" where there is none."""
@@ -112,8 +96,8 @@ def parse_cuts(text: str, file: str = FILE) -> CutBook:
         cut = _cut(row)
         rows[cut.key] = cut
         for name in (cut.key, *cut.names):
-            _claim(names, name, (cut.key,), row)
-    ambiguous = _ambiguous(table, rows, names)
+            claim(names, name, (cut.key,), row)
+    ambiguous = read_ambiguous(table, rows, names)
     absent = _absent(table, rows, names)
     return CutBook(
         cuts=MappingProxyType(rows),
@@ -187,52 +171,14 @@ def _source(row: Row, ndb: tuple[str, ...]) -> str:
     return row.text("source")
 
 
-def _ambiguous(table: Table, rows: Mapping[str, CutRow], names: dict[str, tuple[str, ...]]) -> dict[str, AmbiguousWord]:
-    found: dict[str, AmbiguousWord] = {}
-    for row in table.rows("ambiguous", key_field="word"):
-        keys = row.words("keys")
-        default = row.text("default", "")
-        country = row.texts("country")
-        _known(row, "keys", keys, rows)
-        _known(row, "default", [default] if default else [], rows)
-        _known(row, "country", country.values(), rows)
-        for place in country.keys() - COUNTRIES:
-            raise row.bad("country", f"{place!r} is not one of {', '.join(sorted(COUNTRIES))}")
-        ask = row.flag("ask")
-        question = row.text("question", None if ask else "")
-        note = row.text("note", "")
-        if not ask and not default:
-            raise row.bad("default", "is needed where nothing is asked")
-        for word in (row.key, *row.words("also", required=False)):
-            _claim(names, word, keys, row)
-            found[word] = AmbiguousWord(word, keys, default, ask, question, MappingProxyType(country), note)
-        row.done()
-    return found
-
-
 def _absent(table: Table, rows: Mapping[str, CutRow], names: Mapping[str, tuple[str, ...]]) -> dict[str, str]:
     found: dict[str, str] = {}
     for row in table.rows("absent", key_field="name"):
         closest = row.text("closest", "")
-        _known(row, "closest", [closest] if closest else [], rows)
+        known(row, "closest", [closest] if closest else [], rows)
         for name in (row.key, *row.words("also", required=False)):
             if name in names or name in found:
                 raise row.bad("name", f"{name!r} is used twice")
             found[name] = closest
         row.done()
     return found
-
-
-def _claim(names: dict[str, tuple[str, ...]], name: str, keys: tuple[str, ...], row: Row) -> None:
-    """Give a name to its keys; two owners of one name would make the answer depend on the order of the file."""
-    if name != name.lower():
-        raise row.bad("names", f"{name!r} must be lower case")
-    if name in names:
-        raise row.bad("names", f"{name!r} also belongs to {', '.join(names[name])}")
-    names[name] = keys
-
-
-def _known(row: Row, field: str, keys: Iterable[str], rows: Mapping[str, CutRow]) -> None:
-    for key in keys:
-        if key not in rows:
-            raise row.bad(field, f"{key!r} is not a row of this file")
