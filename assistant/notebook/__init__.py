@@ -6,6 +6,7 @@ Importing this costs no SQLite: that is loaded when a Notebook first reads or wr
 from __future__ import annotations
 
 from assistant.notebook.comparing import compare_batches
+from assistant.notebook.exchange import Imported, export_csv, export_jsonl, import_jsonl
 from assistant.notebook.faults import (
     BadExport,
     Damage,
@@ -50,6 +51,7 @@ __all__ = [
     "Comparison",
     "Damage",
     "FieldChange",
+    "Imported",
     "ManyBatches",
     "NoSuchBatch",
     "Notebook",
@@ -72,6 +74,9 @@ __all__ = [
     "clean_text",
     "compare_batches",
     "data_folder",
+    "export_csv",
+    "export_jsonl",
     "folded",
+    "import_jsonl",
     "notebook_path",
 ]

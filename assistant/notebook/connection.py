@@ -130,8 +130,8 @@ def _from_sqlite(error: sqlite3.Error, path: Path, patience: float) -> NotebookE
         return NotebookReadOnly(path)
     if primary in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
         return NotebookDamaged(path, Damage.UNREADABLE, "the file is damaged or is no notebook; it was left as it is")
-    if isinstance(error, sqlite3.DatabaseError) and "no such" in str(error):
-        return NotebookDamaged(path, Damage.UNREADABLE, f"a part of the file is missing ({error})")
+    if code is None and "decode" in str(error):  # Python's own complaint about bytes that are no text
+        return NotebookDamaged(path, Damage.ROWS, "a text in it is damaged")
     return NotebookError(path, f"the disk or the database reported an error ({error})")
 
 
@@ -235,6 +235,8 @@ def _check_identity(connection: sqlite3.Connection, path: Path, known: int) -> N
     if owner != APPLICATION_ID:
         raise NotebookDamaged(path, Damage.FOREIGN, "the file is a database, but not a notebook of this program")
     found = _version(connection)
+    if found < 1:  # no notebook is ever given its name before its first step is done
+        raise NotebookDamaged(path, Damage.UNREADABLE, "the file does not say which version it has")
     if found > known:
         raise NotebookNewer(path, found, known)
 

@@ -258,7 +258,7 @@ class Notebook:
             if row is None:
                 raise NothingToUndo
             number, at, what, name, before, digest = row
-            if _seal(at, what, name, before) != digest:
+            if seal(at, what, name, before) != digest:
                 raise self._rotten(f"change {number}")
             for kind, key, body in reversed(json.loads(before)):
                 _put_back(connection, kind, key, body)
@@ -342,12 +342,12 @@ class Notebook:
         """Read everything and run SQLite's own check. Raises NotebookDamaged that names every row not to be trusted."""
         with self._reading() as connection:
             rows = [_BatchRow(*row) for row in connection.execute(f"SELECT {_COLUMNS} FROM batches ORDER BY id")]
-            rotten = [f"batch {row.id}" for row in rows if row.digest != _seal(*row[:-1])]
-            sealed = {row.id: row.body for row in rows if row.digest == _seal(*row[:-1])}
+            rotten = [f"batch {row.id}" for row in rows if row.digest != seal(*row[:-1])]
+            sealed = {row.id: row.body for row in rows if row.digest == seal(*row[:-1])}
             words = dict(connection.execute("SELECT id, words FROM finder").fetchall())
             rotten += [f"search words of batch {id}" for id, body in sealed.items() if words.get(id) != _words(body)]
             cards = connection.execute("SELECT kind, key, body, digest FROM cards").fetchall()
-            rotten += [f"{kind} {key}" for kind, key, body, digest in cards if digest != _seal(kind, key, body)]
+            rotten += [f"{kind} {key}" for kind, key, body, digest in cards if digest != seal(kind, key, body)]
             verdict = [text for (text,) in connection.execute("PRAGMA integrity_check").fetchall()]
         if rotten or verdict != ["ok"]:
             problem = "; ".join(["not everything in it can be trusted", *verdict[:1]])
@@ -420,7 +420,7 @@ class Notebook:
         at, name, before = self._now().isoformat(), ledger.name, _dumped(ledger.before)
         cursor = ledger.connection.execute(
             "INSERT INTO changes (at, what, name, before, digest) VALUES (?, ?, ?, ?, ?)",
-            (at, what, name, before, _seal(at, what, name, before)),
+            (at, what, name, before, seal(at, what, name, before)),
         )
         ledger.connection.execute("DELETE FROM changes WHERE id <= ?", ((cursor.lastrowid or 0) - KEPT_CHANGES,))
 
@@ -455,7 +455,7 @@ class Notebook:
 
     def _batches(self, connection: sqlite3.Connection, clause: str, *values: object) -> tuple[Batch, ...]:
         rows = [_BatchRow(*row) for row in connection.execute(f"SELECT {_COLUMNS} FROM batches {clause}", values)]
-        if rotten := [f"batch {row.id}" for row in rows if row.digest != _seal(*row[:-1])]:
+        if rotten := [f"batch {row.id}" for row in rows if row.digest != seal(*row[:-1])]:
             raise self._rotten(*rotten)
         return tuple(batch_from(json.loads(row.body)) for row in rows)
 
@@ -464,7 +464,7 @@ class Notebook:
             rows = connection.execute(
                 "SELECT key, body, digest FROM cards WHERE kind = ? ORDER BY key", (kind,)
             ).fetchall()
-        if rotten := [f"{kind} {key}" for key, body, digest in rows if digest != _seal(kind, key, body)]:
+        if rotten := [f"{kind} {key}" for key, body, digest in rows if digest != seal(kind, key, body)]:
             raise self._rotten(*rotten)
         return tuple(reader(json.loads(body)) for _, body, _ in rows)
 
@@ -475,7 +475,7 @@ class Notebook:
             ).fetchone()
         if row is None:
             return None
-        if row[1] != _seal(kind, key, row[0]):
+        if row[1] != seal(kind, key, row[0]):
             raise self._rotten(f"{kind} {key}")
         return reader(json.loads(row[0]))
 
@@ -548,11 +548,12 @@ def _dumped(data: Any) -> str:
     return json.dumps(data, separators=(",", ":"))
 
 
-def _seal(*values: object) -> str:
+def seal(*values: object) -> str:
     """The digest that a row carries: over every value of it, written so that no two rows write alike."""
     from hashlib import sha256
 
-    return sha256(json.dumps(values).encode()).hexdigest()
+    # repr: a flipped bit can turn a text into bytes, which must read as a wrong digest and not as a crash
+    return sha256(json.dumps(values, default=repr).encode()).hexdigest()
 
 
 def _words(body: str) -> str:
@@ -585,7 +586,7 @@ def _write_batch(connection: sqlite3.Connection, batch: Batch) -> None:
     score = None if batch.score is None else float(batch.score)
     body = _dumped(as_data(batch))
     columns = (batch.id, folded(batch.name), batch.version, f"{batch.saved_at:%Y-%m-%d}", score, body)
-    connection.execute(f"INSERT INTO batches ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?)", (*columns, _seal(*columns)))
+    connection.execute(f"INSERT INTO batches ({_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?)", (*columns, seal(*columns)))
     connection.execute("INSERT INTO finder (id, words) VALUES (?, ?)", (batch.id, _words(body)))
 
 
@@ -619,7 +620,7 @@ def _near_keys(connection: sqlite3.Connection, key: str) -> list[str]:
 
 
 def _write_card(connection: sqlite3.Connection, kind: str, key: str, body: str) -> None:
-    connection.execute("INSERT OR REPLACE INTO cards VALUES (?, ?, ?, ?)", (kind, key, body, _seal(kind, key, body)))
+    connection.execute("INSERT OR REPLACE INTO cards VALUES (?, ?, ?, ?)", (kind, key, body, seal(kind, key, body)))
 
 
 def _delete_card(connection: sqlite3.Connection, kind: str, key: str) -> bool:
@@ -652,10 +653,12 @@ def _setting_from(data: Mapping[str, Any]) -> tuple[str, str]:
 
 
 def _take_in_batch(ledger: _Ledger, batch: Batch) -> bool:
-    connection, body, key = ledger.connection, _dumped(as_data(batch)), folded(batch.name)
-    if connection.execute("SELECT 1 FROM batches WHERE key = ? AND body = ?", (key, body)).fetchone():
-        return False
+    connection, key = ledger.connection, folded(batch.name)
     _check_batch(batch)
+    if batch.saved_at is None:
+        raise BadInput("saved_at", None, "the time of saving")
+    if _is_there(connection, batch, f"{batch.saved_at:%Y-%m-%d}"):
+        return False
     taken = "SELECT 1 FROM batches WHERE id = ? OR (key = ? AND version = ?)"
     if batch.id < 1 or connection.execute(taken, (batch.id, key, batch.version)).fetchone():
         _add_batch(ledger, batch)
@@ -663,6 +666,13 @@ def _take_in_batch(ledger: _Ledger, batch: Batch) -> bool:
         ledger.before.append(("batch", str(batch.id), None))
         _write_batch(connection, batch)
     return True
+
+
+def _is_there(connection: sqlite3.Connection, batch: Batch, day: str) -> bool:
+    """Whether the same batch is kept already, be it under another id or version."""
+    same_day = connection.execute("SELECT body FROM batches WHERE key = ? AND day = ?", (folded(batch.name), day))
+    kept = (batch_from(json.loads(body)) for (body,) in same_day)
+    return any(replace(other, id=batch.id, version=batch.version) == batch for other in kept)
 
 
 def _take_in_card(ledger: _Ledger, kind: str, name: str, data: Mapping[str, Any]) -> bool:
