@@ -1,0 +1,440 @@
+"""Food-safety facts: how hot, how cold, how long, who is at risk, and the reminders that go with an answer.
+
+Each row names its authority in `source`; `checked` says how far the figure was confirmed. Figures are exact; a
+temperature is the F and the C that the authority prints, so the two may differ by rounding of less than a degree.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from types import MappingProxyType
+from typing import TypeVar
+
+from assistant.data.tables import Row, Table, read_text
+
+FILE = "safety.toml"
+COUNTRIES = ("us", "uk", "ie", "ca", "au", "nz")
+ANY_COUNTRY = "any"
+HUNTED = "hunted"
+FORMS = frozenset({"ground", "whole"})
+PLACES = frozenset({"licensed kitchen", *COUNTRIES})
+FOODS = frozenset({"ground meat", "poultry"})
+CONFIRMED = ("found", "from memory", "computed", "common practice, no source")
+CAUTION_MOST = 160
+"""Characters: two lines on a phone-sized terminal, so that a reminder is read and not skipped."""
+
+_PAIR = re.compile(r"(-?\d+) F / (-?\d+) C")
+_Kind = TypeVar("_Kind")
+
+
+@dataclass(frozen=True, slots=True)
+class Degrees:
+    """One temperature as printed by its authority: whole degrees Fahrenheit and Celsius."""
+
+    f: Fraction
+    c: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class EndpointRow:
+    """How hot the middle of some species' meat must be in one country ("any": a floor in all of them).
+
+    form: "ground" or "whole". hold_seconds: how long to stay there; rest_minutes: off the heat before cutting.
+    """
+
+    key: str
+    country: str
+    form: str
+    species: tuple[str, ...]
+    at: Degrees
+    hold_seconds: int
+    rest_minutes: int
+    source: str
+    checked: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Combination:
+    """A temperature that counts when held for some seconds. place: "licensed kitchen" or a country."""
+
+    key: str
+    place: str
+    food: str
+    at: Degrees
+    seconds: int
+    source: str
+    checked: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Temperature:
+    """Any other temperature, by its key."""
+
+    key: str
+    at: Degrees
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
+class SafetyFigure:
+    """A time, count or mix. high is None where the source gives one number. unit: a pint unit, "%", "ppm", "1 in"."""
+
+    key: str
+    value: Fraction
+    high: Fraction | None
+    unit: str
+    source: str
+    checked: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Storage:
+    """How long a food keeps: days in a fridge at 40 F (4 C) or below, months at 0 F (-18 C) for quality only."""
+
+    key: str
+    names: tuple[str, ...]
+    days_low: int
+    days_high: int
+    months_low: int
+    months_high: int
+    source: str
+    checked: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class ThawMethod:
+    """A way of thawing and what it permits afterwards. change_water_minutes is None where there is no water."""
+
+    key: str
+    allowed: bool
+    cook_at_once: bool
+    refreeze_raw: bool
+    change_water_minutes: int | None
+    source: str
+    checked: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Trichina:
+    """Freezing that kills Trichinella in pork (never in game): pieces up to this thick, at this cold, for these days."""
+
+    key: str
+    thickness_in: Fraction
+    at: Degrees
+    days: int
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """A grinder plate: its holes in mm (None for the kidney plate) and what it is for."""
+
+    key: str
+    mm: Fraction | None
+    use: str
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
+class GrinderSize:
+    """A trade number and the diameter of its plates in mm."""
+
+    key: str
+    mm: Fraction
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
+class RiskGroup:
+    """People who must not be served undercooked ground meat."""
+
+    key: str
+    who: str
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
+class Allergens:
+    """A list of allergens: those of a country, or those that one ingredient may hold."""
+
+    key: str
+    names: tuple[str, ...]
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule in words, by topic."""
+
+    key: str
+    topic: str
+    text: str
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
+class CautionText:
+    """A reminder ready to print. key: the topic, or topic.variant; topic: what the answer's caution is filed under."""
+
+    key: str
+    topic: str
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SafetyBook:
+    """The whole file, each section by key. `storage_names` maps every name of a food, lower case, to its row's key."""
+
+    endpoints: Mapping[str, EndpointRow]
+    combinations: Mapping[str, Combination]
+    temperatures: Mapping[str, Temperature]
+    figures: Mapping[str, SafetyFigure]
+    storage: Mapping[str, Storage]
+    storage_names: Mapping[str, str]
+    thaw: Mapping[str, ThawMethod]
+    trichina: Mapping[str, Trichina]
+    plates: Mapping[str, Plate]
+    grinder_sizes: Mapping[str, GrinderSize]
+    at_risk: Mapping[str, RiskGroup]
+    allergens: Mapping[str, Allergens]
+    holds: Mapping[str, Allergens]
+    rules: Mapping[str, Rule]
+    cautions: Mapping[str, CautionText]
+
+    def rules_on(self, topic: str) -> tuple[Rule, ...]:
+        """The rules of one topic, in the order of the file; none where the topic is unknown."""
+        return tuple(rule for rule in self.rules.values() if rule.topic == topic)
+
+
+SECTIONS = (
+    "endpoint",
+    "combination",
+    "temperature",
+    "figure",
+    "storage",
+    "thaw",
+    "trichina",
+    "plate",
+    "grinder_size",
+    "at_risk",
+    "allergens",
+    "holds",
+    "rule",
+    "caution",
+)
+
+
+@cache
+def safety_book() -> SafetyBook:
+    """The project's own safety file, read once. Raises BadTable where the file is wrong."""
+    return parse_safety(read_text(FILE))
+
+
+def parse_safety(text: str, file: str = FILE) -> SafetyBook:
+    """The safety file's text as a SafetyBook. Raises BadTable for the first row that is wrong."""
+    table = Table(file, text, SECTIONS)
+    storage = _section(table, "storage", _storage)
+    return SafetyBook(
+        endpoints=_section(table, "endpoint", _endpoint),
+        combinations=_section(table, "combination", _combination),
+        temperatures=_section(table, "temperature", _temperature),
+        figures=_section(table, "figure", _figure),
+        storage=storage,
+        storage_names=_names(file, storage),
+        thaw=_section(table, "thaw", _thaw),
+        trichina=_section(table, "trichina", _trichina),
+        plates=_section(table, "plate", _plate),
+        grinder_sizes=_section(table, "grinder_size", _grinder_size),
+        at_risk=_section(table, "at_risk", _risk_group),
+        allergens=_section(table, "allergens", lambda row: _allergens(row, "names")),
+        holds=_section(table, "holds", lambda row: _allergens(row, "allergens")),
+        rules=_section(table, "rule", _rule),
+        cautions=_section(table, "caution", _caution),
+    )
+
+
+def _section(table: Table, section: str, read: Callable[[Row], _Kind]) -> Mapping[str, _Kind]:
+    found: dict[str, _Kind] = {}
+    for row in table.rows(section):
+        found[row.key] = read(row)
+        row.done()
+    return MappingProxyType(found)
+
+
+def _degrees(row: Row) -> Degrees:
+    """A "160 F / 71 C" pair; the two must be the same temperature to the nearest whole degree."""
+    written = row.text("at")
+    match = _PAIR.fullmatch(written)
+    if not match:
+        raise row.bad("at", f"{written!r} is not written like 160 F / 71 C")
+    f, c = (Fraction(figure) for figure in match.groups())
+    if abs((f - 32) * 5 / 9 - c) > Fraction(1, 2):
+        raise row.bad("at", f"{written!r} names two different temperatures")
+    return Degrees(f, c)
+
+
+def _count(row: Row, field: str, default: int | None = None) -> int:
+    """A whole number of zero or more."""
+    value = row.number(field) if default is None else row.maybe(field)
+    if value is None:
+        return default or 0
+    if value.denominator != 1:
+        raise row.bad(field, f"must be a whole number, is {value}")
+    return int(value)
+
+
+def _span(row: Row, low: str, high: str) -> tuple[int, int]:
+    first, last = _count(row, low), _count(row, high)
+    if first > last:
+        raise row.bad(high, f"is below {low}")
+    return first, last
+
+
+def _checked(row: Row) -> str:
+    checked = row.text("checked")
+    if not checked.startswith(CONFIRMED):
+        raise row.bad("checked", f"must start with one of {', '.join(CONFIRMED)}")
+    return checked
+
+
+def _endpoint(row: Row) -> EndpointRow:
+    return EndpointRow(
+        key=row.key,
+        country=row.choice("country", {*COUNTRIES, ANY_COUNTRY}),
+        form=row.choice("form", FORMS),
+        species=row.words("species"),
+        at=_degrees(row),
+        hold_seconds=_count(row, "hold_seconds", 0),
+        rest_minutes=_count(row, "rest_minutes", 0),
+        source=row.text("source"),
+        checked=_checked(row),
+        note=row.text("note", ""),
+    )
+
+
+def _combination(row: Row) -> Combination:
+    return Combination(
+        key=row.key,
+        place=row.choice("place", PLACES),
+        food=row.choice("food", FOODS),
+        at=_degrees(row),
+        seconds=_count(row, "seconds"),
+        source=row.text("source"),
+        checked=_checked(row),
+        note=row.text("note", ""),
+    )
+
+
+def _temperature(row: Row) -> Temperature:
+    return Temperature(row.key, _degrees(row), row.text("source"), _checked(row))
+
+
+def _figure(row: Row) -> SafetyFigure:
+    value, high = row.number("value"), row.maybe("high")
+    if high is not None and high < value:
+        raise row.bad("high", "is below value")
+    return SafetyFigure(
+        key=row.key,
+        value=value,
+        high=high,
+        unit=row.text("unit"),
+        source=row.text("source"),
+        checked=_checked(row),
+        note=row.text("note", ""),
+    )
+
+
+def _storage(row: Row) -> Storage:
+    days_low, days_high = _span(row, "days_low", "days_high")
+    months_low, months_high = _span(row, "months_low", "months_high")
+    return Storage(
+        key=row.key,
+        names=row.words("names"),
+        days_low=days_low,
+        days_high=days_high,
+        months_low=months_low,
+        months_high=months_high,
+        source=row.text("source"),
+        checked=_checked(row),
+        note=row.text("note", ""),
+    )
+
+
+def _names(file: str, storage: Mapping[str, Storage]) -> Mapping[str, str]:
+    """Every name of a stored food to its key; a name with two owners would depend on the order of the file."""
+    owners: dict[str, str] = {}
+    for row in storage.values():
+        for name in (row.key, *row.names):
+            if name != name.lower() or name in owners:
+                raise Row(file, row.key, {}).bad("names", f"{name!r} is used twice or not lower case")
+            owners[name] = row.key
+    return MappingProxyType(owners)
+
+
+def _thaw(row: Row) -> ThawMethod:
+    change = row.maybe("change_water_minutes")
+    return ThawMethod(
+        key=row.key,
+        allowed=row.flag("allowed"),
+        cook_at_once=row.flag("cook_at_once"),
+        refreeze_raw=row.flag("refreeze_raw"),
+        change_water_minutes=None if change is None else int(change),
+        source=row.text("source"),
+        checked=_checked(row),
+        note=row.text("note", ""),
+    )
+
+
+def _trichina(row: Row) -> Trichina:
+    return Trichina(
+        key=row.key,
+        thickness_in=row.number("thickness_in"),
+        at=_degrees(row),
+        days=_count(row, "days"),
+        source=row.text("source"),
+        checked=_checked(row),
+    )
+
+
+def _plate(row: Row) -> Plate:
+    return Plate(row.key, row.maybe("mm"), row.text("use"), row.text("source"), _checked(row))
+
+
+def _grinder_size(row: Row) -> GrinderSize:
+    return GrinderSize(row.key, row.number("mm"), row.text("source"), _checked(row))
+
+
+def _risk_group(row: Row) -> RiskGroup:
+    return RiskGroup(row.key, row.text("who"), row.text("source"), _checked(row))
+
+
+def _allergens(row: Row, field: str) -> Allergens:
+    return Allergens(row.key, row.words(field), row.text("source"), _checked(row))
+
+
+def _rule(row: Row) -> Rule:
+    return Rule(row.key, row.text("topic"), row.text("text"), row.text("source"), _checked(row))
+
+
+def _caution(row: Row) -> CautionText:
+    text = row.text("text")
+    if len(text) > CAUTION_MOST:
+        raise row.bad("text", f"is {len(text)} characters long, and {CAUTION_MOST} are allowed")
+    return CautionText(key=row.key, topic=row.key.partition(".")[0], text=text, source=row.text("source"))
