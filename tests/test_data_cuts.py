@@ -164,9 +164,13 @@ def test_trim_is_its_share_of_visible_fat_and_the_rest_lean(
 ) -> None:
     cut = data.cuts()[key]
     fat, lean = sr28.figures[fat_entry, FAT].value, sr28.figures[lean_entry, FAT].value
-    for figure, part in ((cut.fat, share), (cut.low, share_low), (cut.high, share_high)):
+    for end, part in ((cut.fat, share), (cut.low, share_low), (cut.high, share_high)):
         mixed = Fraction(part) * fat + (1 - Fraction(part)) * lean
-        assert abs(mixed - figure) <= ROUNDING
+        assert abs(mixed - end) <= ROUNDING
+    for nutrient, figure in ((WATER, cut.water), (PROTEIN, cut.protein), (SODIUM, cut.sodium)):
+        of_fat, of_lean = sr28.figures[fat_entry, nutrient].value, sr28.figures[lean_entry, nutrient].value
+        assert figure is not None
+        assert abs(Fraction(share) * of_fat + (1 - Fraction(share)) * of_lean - figure) <= ROUNDING
     assert fat_entry in cut.source
     assert lean_entry in cut.source
     assert "common practice, no source" in cut.source
