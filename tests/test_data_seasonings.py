@@ -175,6 +175,8 @@ def test_every_row_has_a_source() -> None:
 def test_salt_levels_say_that_they_are_custom() -> None:
     burger = data.salt_levels()["burger"]
     assert (burger.low, burger.high) == (Fraction("0.75"), Fraction("1.25"))
+    sausage = data.salt_levels()["fresh sausage"]
+    assert (sausage.low, sausage.high) == (Fraction("1.5"), Fraction("2"))
     assert {level.source for level in data.salt_levels().values()} == {"common practice, no source"}
 
 
