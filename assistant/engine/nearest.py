@@ -18,8 +18,8 @@ from typing import Generic, TypeVar
 Number = TypeVar("Number", float, Fraction)
 
 # Floating point only proposes a start; past this many rounds it has nothing more to say.
-_FLOAT_ROUNDS = 80
-_FLOAT_MISS = 1e-12
+_FLOAT_ROUNDS = 40
+_FLOAT_MISS = 1e-10
 # A start with few digits keeps the fractions short; exactness does not depend on it.
 _START_DENOMINATOR = 10**10
 
@@ -117,18 +117,26 @@ class _Pull(Generic[Number]):
             return weight, slope
 
         found = _crossing(weight_at, self.total, level, one, self.miss)
-        grams, lean, free, tilted, squared = [], self.total * 0, self.total * 0, self.total * 0, self.total * 0
+        grams: list[Number] = []
+        free: list[tuple[Number, Number]] = []
+        lean = self.total * 0
         for base, wish, low, high, v in zip(bases, self.wished, self.lows, self.highs, self.leans, strict=True):
             pulled = base + found * wish
             part = low if pulled < low else high if pulled > high else pulled
             grams.append(part)
             lean += part * v
             if low < pulled < high:
-                free += wish
-                tilted += wish * v
-                squared += wish * v * v
-        slope = squared - tilted * tilted / free if free else free
-        return _Hang(grams, found, lean, slope)
+                free.append((wish, v))
+        return _Hang(grams, found, lean, self._spread(free))
+
+    def _spread(self, free: list[tuple[Number, Number]]) -> Number:
+        """Weighted square spread of the free cuts' fat: how fast the fat of the blend follows the tilt."""
+        nothing = self.total * 0
+        weight = sum((w for w, _ in free), nothing)
+        if not weight:
+            return nothing
+        mean = sum((w * v for w, v in free), nothing) / weight
+        return sum((w * (v - mean) * (v - mean) for w, v in free), nothing)
 
 
 def _crossing(
@@ -140,19 +148,23 @@ def _crossing(
     bracket every third round, so it cannot circle between pieces. With miss 0 only the exact value ends the search.
     """
     at, rounds = start, 0
+    best, best_gap = start, start * 0 - 1
     below: Number | None = None
     above: Number | None = None
     while True:
         height, slope = curve(at)
         gap = wanted - height
         rounds += 1
-        if abs(gap) <= miss or (miss > 0 and rounds >= _FLOAT_ROUNDS):
-            return at
+        if best_gap < 0 or abs(gap) < best_gap:
+            best, best_gap = at, abs(gap)
+        if best_gap <= miss or (miss > 0 and rounds >= _FLOAT_ROUNDS):
+            return best
         if gap > 0:
             below = at
         else:
             above = at
-        guess = at + gap / slope if slope > 0 else None
+        # A slope that is mere rounding noise would throw the search far away.
+        guess = at + gap / slope if slope > miss else None
         bracketed = below is not None and above is not None
         inside = guess is not None and (below is None or guess > below) and (above is None or guess < above)
         if guess is not None and inside and not (bracketed and rounds % 3 == 0):
