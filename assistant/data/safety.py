@@ -125,8 +125,20 @@ class ThawMethod:
 
 
 @dataclass(frozen=True, slots=True)
+class ThawModel:
+    """The longest a flat pack of this thickness takes by the heat-flow model, to lengthen the published rule with."""
+
+    key: str
+    thickness_mm: Fraction
+    fridge_hours: Fraction
+    water_minutes: Fraction
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
 class Trichina:
-    """Freezing that kills Trichinella in pork (never in game): pieces up to this thick, at this cold, for these days."""
+    """Freezing that kills Trichinella in pork (never in game): pieces so thick at most, so cold, for so many days."""
 
     key: str
     thickness_in: Fraction
@@ -200,7 +212,10 @@ class CautionText:
 
 @dataclass(frozen=True, slots=True)
 class SafetyBook:
-    """The whole file, each section by key. `storage_names` maps every name of a food, lower case, to its row's key."""
+    """The whole file, each section by key, thaw_model in order of thickness.
+
+    storage_names maps every name of a food, lower case, to its row's key.
+    """
 
     endpoints: Mapping[str, EndpointRow]
     combinations: Mapping[str, Combination]
@@ -209,6 +224,7 @@ class SafetyBook:
     storage: Mapping[str, Storage]
     storage_names: Mapping[str, str]
     thaw: Mapping[str, ThawMethod]
+    thaw_model: tuple[ThawModel, ...]
     trichina: Mapping[str, Trichina]
     plates: Mapping[str, Plate]
     grinder_sizes: Mapping[str, GrinderSize]
@@ -230,6 +246,7 @@ SECTIONS = (
     "figure",
     "storage",
     "thaw",
+    "thaw_model",
     "trichina",
     "plate",
     "grinder_size",
@@ -259,6 +276,7 @@ def parse_safety(text: str, file: str = FILE) -> SafetyBook:
         storage=storage,
         storage_names=_names(file, storage),
         thaw=_section(table, "thaw", _thaw),
+        thaw_model=tuple(_section(table, "thaw_model", _thaw_model).values()),
         trichina=_section(table, "trichina", _trichina),
         plates=_section(table, "plate", _plate),
         grinder_sizes=_section(table, "grinder_size", _grinder_size),
@@ -399,6 +417,17 @@ def _thaw(row: Row) -> ThawMethod:
         source=row.text("source"),
         checked=_checked(row),
         note=row.text("note", ""),
+    )
+
+
+def _thaw_model(row: Row) -> ThawModel:
+    return ThawModel(
+        key=row.key,
+        thickness_mm=row.number("thickness_mm"),
+        fridge_hours=row.number("fridge_hours"),
+        water_minutes=row.number("water_minutes"),
+        source=row.text("source"),
+        checked=_checked(row),
     )
 
 
