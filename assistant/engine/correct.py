@@ -1,0 +1,89 @@
+"""Putting a batch right: what to add, or take out and replace, to reach a fat; what adding meat does to the salt.
+
+One addition: grams = mass x (target - fat) / (fat of the addition - target), by mass balance. Several additions are a
+blend in which the batch is one of the cuts, so they come from the same exact solver.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from assistant.engine.blend import Blend, Cut, NoBlend, cheapest, complete
+from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
+
+
+@dataclass(frozen=True)
+class Correction:
+    """How to put a batch right.
+
+    take_out: grams of the batch to set aside; add: grams of each addition, in the order given; blend: the corrected
+    batch, whose first cut is what is kept of the old one.
+    """
+
+    take_out: Fraction
+    add: tuple[Fraction, ...]
+    blend: Blend
+
+
+def add_to_reach(
+    mass: Fraction, fat: Fraction, add_fat: Fraction, target: Fraction, *, stock: Fraction | None = None
+) -> Correction | NoBlend:
+    """What to add to `mass` grams of `fat` percent to reach `target` percent, from one addition of `add_fat` percent.
+
+    stock: grams there are of the addition (None: enough). In a NoBlend the batch is cut 0 and the addition cut 1.
+    Raises BadInput.
+    """
+    return add_cuts_to_reach(mass, fat, [Cut("addition", add_fat, at_most=stock)], target)
+
+
+def add_cuts_to_reach(
+    mass: Fraction, fat: Fraction, additions: Sequence[Cut], target: Fraction
+) -> Correction | NoBlend:
+    """The smallest addition, from one or several cuts within their limits, that brings the whole batch to `target`.
+
+    Of additions of the same weight, the one nearest to the cuts' wishes. Raises BadInput.
+    """
+    weight = above_nothing("mass", mass)
+    batch = Cut("batch", fat, at_least=weight, at_most=weight, wish=_batch_wish(additions))
+    found = complete([batch, *additions], target)
+    return found if isinstance(found, NoBlend) else Correction(ZERO, found.grams[1:], found)
+
+
+def swap_to_reach(
+    mass: Fraction, fat: Fraction, swap_fat: Fraction, target: Fraction, *, stock: Fraction | None = None
+) -> Correction | NoBlend:
+    """What to take out of `mass` grams and replace by meat of `swap_fat` percent to reach `target` percent.
+
+    The weight stays: grams = mass x (target - fat) / (swap_fat - fat). stock: grams there are of the replacement.
+    Raises BadInput.
+    """
+    return swap_cuts_to_reach(mass, fat, [Cut("replacement", swap_fat, at_most=stock)], target)
+
+
+def swap_cuts_to_reach(
+    mass: Fraction, fat: Fraction, replacements: Sequence[Cut], target: Fraction
+) -> Correction | NoBlend:
+    """The same from several cuts within their limits, with as little taken out as can be. Raises BadInput."""
+    weight = above_nothing("mass", mass)
+    batch = Cut("batch", fat, at_most=weight, price=ZERO, wish=_batch_wish(replacements))
+    # Every gram put in counts one, every gram kept nothing: the cheapest blend keeps the most.
+    found = cheapest([batch, *(replace(c, price=Fraction(1)) for c in replacements)], weight, target)
+    if isinstance(found, NoBlend):
+        return found
+    return Correction(weight - found.grams[0], found.grams[1:], replace(found, cost=None, binding=()))
+
+
+def _batch_wish(others: Sequence[Cut]) -> Fraction | None:
+    """The batch's own weight is settled, but a blend wants a wish for every cut or for none."""
+    return Fraction(1) if any(c.wish is not None for c in others) else None
+
+
+def salt_after(mass: Fraction, salt_percent: Fraction, added: Fraction) -> Fraction:
+    """Percent of salt after `added` grams of unsalted meat go into `mass` grams: salt x mass / (mass + added).
+
+    Raises BadInput.
+    """
+    weight, salt = above_nothing("mass", mass), exact("salt_percent", salt_percent, high=HUNDRED)
+    return salt * weight / (weight + exact("added", added))
