@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from functools import cache
+from importlib import import_module
 
 from assistant.topics.base import Topic
+
+MODULES = ("plan",)
+"""Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
 
 @cache
 def topics() -> tuple[Topic, ...]:
-    """Every topic. Imported late, so that a helper module never pulls in all of them."""
-    from assistant.topics import plan, talk_topics
-
-    return (*talk_topics.TOPICS, plan.TOPIC)
+    """Every topic, loaded when the first line is read."""
+    return tuple(import_module(f"{__name__}.{module}").TOPIC for module in MODULES)

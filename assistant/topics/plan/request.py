@@ -1,0 +1,124 @@
+"""The batch as the cook described it: one typed request for blending, seasoning, portioning, buying and cost.
+
+Everything is optional, because people say things in pieces over several turns; what is missing is asked for.
+Amounts stay in the unit that was said (Measure), so that the answer can speak the cook's own units.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from assistant.language.phrases import Bound, Measure
+
+
+@dataclass(frozen=True)
+class Item:
+    """One meat of the batch.
+
+    name: as said. keys: rows of the cut table it may be; empty for meat known only by the cook's own figure.
+    fat: the cook's own figure in percent (about: said as "about"). weight with weight_is: "is" (this much
+    goes in), "have" (stock), "all" (use it up), or a Bound. share: 0..1, likewise with share_is.
+    parts: so many parts. rest: makes up what is left. price: per gram, or for what was bought.
+    """
+
+    name: str
+    keys: tuple[str, ...] = ()
+    fat: Fraction | None = None
+    fat_about: bool = False
+    weight: Measure | None = None
+    weight_is: str = "is"
+    share: Fraction | None = None
+    share_is: Bound = Bound.IS
+    parts: Fraction | None = None
+    rest: bool = False
+    plenty: bool = False
+    wanted: bool = False
+    price: Price | None = None
+    trimmed: bool = False
+
+
+@dataclass(frozen=True)
+class Price:
+    """Money per weight. currency "" where none was said. per None: the price is for the whole piece."""
+
+    amount: Fraction
+    currency: str
+    per: Measure | None
+
+
+@dataclass(frozen=True)
+class Group:
+    """Eaters of one sort: how many, how many patties each, how heavy each patty (None: not said)."""
+
+    count: Fraction
+    sort: str = "person"
+    each: Fraction | None = None
+    size: Measure | None = None
+
+
+@dataclass(frozen=True)
+class PattyWish:
+    """What was said of patties. cooked: the size is meant on the plate."""
+
+    count: Fraction | None = None
+    count_high: Fraction | None = None
+    size: Measure | None = None
+    cooked: bool = False
+    diameter: Measure | None = None
+    thickness: Measure | None = None
+    bun: Measure | None = None
+    count_is: Bound = Bound.IS
+
+
+@dataclass(frozen=True)
+class Pinch:
+    """One seasoning. amount with per (a rate), or alone (an amount for the batch or for recipe_for);
+    percent amounts have unit "percent". of_total: the percent is of the finished mix."""
+
+    name: str
+    key: str
+    amount: Measure | None = None
+    per: Measure | None = None
+    of_total: bool = False
+
+
+@dataclass(frozen=True)
+class Loss:
+    """What does not reach the bowl or the plate. where: "trim", "grinder", "cooking"; amount in percent or weight."""
+
+    where: str
+    amount: Measure
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Everything said about one batch."""
+
+    items: tuple[Item, ...] = ()
+    batch: Measure | None = None
+    batch_is: Bound = Bound.IS
+    target: Fraction | None = None
+    target_is: Bound = Bound.IS
+    target_reversed: bool = False
+    ground_fat: Fraction | None = None
+    wish: str = ""
+    equal: bool = False
+    without: tuple[str, ...] = ()
+    patties: PattyWish | None = None
+    groups: tuple[Group, ...] = ()
+    spare: Fraction | None = None
+    seconds: Fraction | None = None
+    losses: tuple[Loss, ...] = ()
+    seasonings: tuple[Pinch, ...] = ()
+    recipe_for: Measure | None = None
+    factor: Fraction | None = None
+    budget: Measure | None = None
+    shop: Price | None = None
+    bowl: Measure | None = None
+    asks: frozenset[str] = field(default_factory=frozenset)
+    too: str = ""
+    salted: bool = False
+    units: str = ""
+    species: tuple[str, ...] = ()
+    trimmed_off: Measure | None = None
