@@ -137,6 +137,22 @@ class ThawModel:
 
 
 @dataclass(frozen=True, slots=True)
+class PattyFreeze:
+    """Hours for patties to freeze by the heat-flow model: quick, middle and slow for the stillness of the air.
+
+    stack: how many lie on top of one another; at: the freezer.
+    """
+
+    key: str
+    thickness_mm: Fraction
+    stack: int
+    at: Degrees
+    hours: tuple[Fraction, Fraction, Fraction]
+    source: str
+    checked: str
+
+
+@dataclass(frozen=True, slots=True)
 class Trichina:
     """Freezing that kills Trichinella in pork (never in game): pieces so thick at most, so cold, for so many days."""
 
@@ -225,6 +241,7 @@ class SafetyBook:
     storage_names: Mapping[str, str]
     thaw: Mapping[str, ThawMethod]
     thaw_model: tuple[ThawModel, ...]
+    patty_freeze: tuple[PattyFreeze, ...]
     trichina: Mapping[str, Trichina]
     plates: Mapping[str, Plate]
     grinder_sizes: Mapping[str, GrinderSize]
@@ -247,6 +264,7 @@ SECTIONS = (
     "storage",
     "thaw",
     "thaw_model",
+    "patty_freeze",
     "trichina",
     "plate",
     "grinder_size",
@@ -277,6 +295,7 @@ def parse_safety(text: str, file: str = FILE) -> SafetyBook:
         storage_names=_names(file, storage),
         thaw=_section(table, "thaw", _thaw),
         thaw_model=tuple(_section(table, "thaw_model", _thaw_model).values()),
+        patty_freeze=tuple(_section(table, "patty_freeze", _patty_freeze).values()),
         trichina=_section(table, "trichina", _trichina),
         plates=_section(table, "plate", _plate),
         grinder_sizes=_section(table, "grinder_size", _grinder_size),
@@ -426,6 +445,21 @@ def _thaw_model(row: Row) -> ThawModel:
         thickness_mm=row.number("thickness_mm"),
         fridge_hours=row.number("fridge_hours"),
         water_minutes=row.number("water_minutes"),
+        source=row.text("source"),
+        checked=_checked(row),
+    )
+
+
+def _patty_freeze(row: Row) -> PattyFreeze:
+    quick, middle, slow = (row.number(field) for field in ("quick_hours", "middle_hours", "slow_hours"))
+    if not quick <= middle <= slow:
+        raise row.bad("middle_hours", "is not between quick_hours and slow_hours")
+    return PattyFreeze(
+        key=row.key,
+        thickness_mm=row.number("thickness_mm"),
+        stack=_count(row, "stack"),
+        at=_degrees(row),
+        hours=(quick, middle, slow),
         source=row.text("source"),
         checked=_checked(row),
     )

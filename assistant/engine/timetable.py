@@ -1,0 +1,270 @@
+"""A kitchen timetable, worked backwards from the moment of serving. Pure: the moment is handed in, naive or aware.
+
+Steps never overlap and stand in the order they are done; the last ends at the serving moment. Aware moments count
+real hours across clock changes. How fast people work is common practice without a source, and can be replaced.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime, time, timedelta
+from enum import StrEnum
+from fractions import Fraction
+
+from assistant.engine.safety import Number, Out, hours_before, keeps, out_of_fridge, take_out, thaw
+from assistant.errors import BadInput
+
+EVENING = time(20)
+"""Work of the day before is over by then: a choice, no source."""
+NIGHT_ENDS, NIGHT_STARTS = time(6), time(23)
+MOST_PATTIES = 10_000
+
+
+class Kind(StrEnum):
+    """What is done in a step, in the order of the work."""
+
+    BUY = "buy"
+    THAW = "thaw"
+    CUBE = "cube"
+    CHILL_CUBES = "chill_cubes"
+    FIRM = "firm"
+    SEASON = "season"
+    GRIND = "grind"
+    CHILL = "chill"
+    FORM = "form"
+    CHILL_PATTIES = "chill_patties"
+    SALT = "salt"
+    COOK = "cook"
+    REST = "rest"
+
+
+HANDS_ON = frozenset({Kind.CUBE, Kind.SEASON, Kind.GRIND, Kind.FORM, Kind.SALT})
+"""Steps in which the meat is out of the fridge."""
+
+
+class Have(StrEnum):
+    """What there is to start from."""
+
+    NOTHING = "nothing"
+    CUTS = "cuts"
+    GROUND = "ground"
+    PATTIES = "patties"
+
+
+class Ahead(StrEnum):
+    """What is done the day before."""
+
+    NOTHING = "nothing"
+    CUBES = "cubes"
+    PATTIES = "patties"
+
+
+@dataclass(frozen=True, slots=True)
+class Pace:
+    """How long the work takes, in minutes. All common practice, no source; firming is the middle of 30 to 60."""
+
+    buy: int = 60
+    cube_per_kg: Fraction = Fraction(8)
+    cube_least: int = 15
+    firm: int = 45
+    season: int = 10
+    grind_per_kg: Fraction = Fraction(6)
+    grind_least: int = 20
+    chill: int = 30
+    form_per_patty: Fraction = Fraction(1, 2)
+    form_least: int = 10
+    salt: int = 5
+    rest: int = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Cookout:
+    """What is planned.
+
+    serve: when everything is on the plate; patties: how many; per_round: how many fit on the grill; round_minutes:
+    minutes for one round, turning included; mass_g: raw meat in all. frozen: what there is (`have`) is frozen, in packs
+    of pack_g (all of it in one where not given), pack_mm thick where known. season: a step for seasoning the cubes.
+    poultry: some of it is. ambient_f: the hottest it gets where the work is done.
+    """
+
+    serve: datetime
+    patties: int
+    per_round: int
+    round_minutes: Number
+    mass_g: Number
+    have: Have = Have.CUTS
+    ahead: Ahead = Ahead.NOTHING
+    frozen: bool = False
+    pack_g: Number | None = None
+    pack_mm: Number | None = None
+    season: bool = False
+    poultry: bool = False
+    ambient_f: Number | None = None
+    pace: Pace = field(default_factory=Pace)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step. note: a key for a remark ("" where there is none); number: the round on the grill, else 0."""
+
+    kind: Kind
+    start: datetime
+    end: datetime
+    note: str = ""
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Timetable:
+    """The steps in order, and what to watch.
+
+    rounds: on the grill. hands_on_minutes: the meat's time out of the fridge if it were worked in one lot; lots: how
+    many to work it in so that each stays within the limit. first_waits_minutes: from the first round's end to serving,
+    to be held hot; waits_too_long: that is past the limit for food that is not held hot. buy_from: the first date on
+    which to buy it fresh (None where nothing is bought). by_night: some work falls between 11 pm and 6 am.
+    split_packs: the frozen packs are too big to thaw in one piece within their days.
+    """
+
+    steps: tuple[Step, ...]
+    rounds: int
+    hands_on_minutes: int
+    lots: int
+    first_waits_minutes: int
+    waits_too_long: bool
+    buy_from: date | None
+    by_night: bool
+    split_packs: bool
+
+
+def timetable(cookout: Cookout) -> Timetable:
+    """The timetable of a cookout. Raises BadInput for counts, minutes or masses that are not above zero, for work ahead
+    of what there already is, for a clock time that a clock change skips, and before the calendar starts.
+    """
+    _check(cookout)
+    work = _Backwards(cookout.serve)
+    rounds = math.ceil(cookout.patties / cookout.per_round)
+    _cook(work, cookout, rounds)
+    _make(work, cookout)
+    split = _thaw(work, cookout)
+    buy_from = _buy(work, cookout)
+    steps = tuple(reversed(work.steps))
+    hands_on = sum(_minutes(step) for step in steps if step.kind in HANDS_ON)
+    out = out_of_fridge(hands_on, cookout.ambient_f)
+    first_done = next(step.end for step in steps if step.kind is Kind.COOK)
+    waits = math.ceil(_elapsed(first_done, cookout.serve) / timedelta(minutes=1))
+    return Timetable(
+        steps=steps,
+        rounds=rounds,
+        hands_on_minutes=hands_on,
+        lots=max(1, math.ceil(Fraction(hands_on) / out.limit_minutes)),
+        first_waits_minutes=waits,
+        waits_too_long=out_of_fridge(waits, cookout.ambient_f).verdict is Out.THROW_AWAY,
+        buy_from=buy_from,
+        by_night=any(_by_night(step) for step in steps if step.kind in HANDS_ON | {Kind.BUY}),
+        split_packs=split,
+    )
+
+
+class _Backwards:
+    """Steps collected from the last to the first; `moment` is when the next one to be added has to end."""
+
+    def __init__(self, serve: datetime) -> None:
+        self.moment = serve
+        self.serve = serve
+        self.steps: list[Step] = []
+
+    def add(self, kind: Kind, minutes: Number, note: str = "", number: int = 0) -> None:
+        whole = math.ceil(minutes)
+        if whole:
+            self.to(kind, hours_before(self.moment, Fraction(whole, 60)), note, number)
+
+    def to(self, kind: Kind, start: datetime, note: str = "", number: int = 0) -> None:
+        self.steps.append(Step(kind, start, self.moment, note, number))
+        self.moment = start
+
+    def until_the_evening_before(self, kind: Kind) -> None:
+        """A night in the fridge, so that the work before it ends on the evening before serving."""
+        evening = datetime.combine(self.serve.date() - timedelta(days=1), EVENING, self.serve.tzinfo)
+        if evening < self.moment:
+            self.to(kind, evening, "overnight")
+
+
+def _cook(work: _Backwards, cookout: Cookout, rounds: int) -> None:
+    work.add(Kind.REST, cookout.pace.rest)
+    for number in range(rounds, 0, -1):
+        work.add(Kind.COOK, cookout.round_minutes, "hold_hot" if number < rounds else "", number)
+    work.add(Kind.SALT, cookout.pace.salt, "just_before_each_round" if rounds > 1 else "just_before")
+
+
+def _make(work: _Backwards, cookout: Cookout) -> None:
+    """From cubing to formed patties, as far as it is not done already."""
+    pace, kilos = cookout.pace, Fraction(cookout.mass_g) / 1000
+    if cookout.have is Have.PATTIES:
+        return
+    if cookout.ahead is Ahead.PATTIES:
+        work.until_the_evening_before(Kind.CHILL_PATTIES)
+    work.add(Kind.FORM, max(Fraction(pace.form_least), pace.form_per_patty * cookout.patties))
+    if cookout.have is Have.GROUND:
+        return
+    work.add(Kind.CHILL, pace.chill)
+    work.add(Kind.GRIND, max(Fraction(pace.grind_least), pace.grind_per_kg * kilos), "cold_parts")
+    if cookout.season:
+        work.add(Kind.SEASON, pace.season)
+    work.add(Kind.FIRM, pace.firm, "by_touch")
+    if cookout.ahead is Ahead.CUBES:
+        work.until_the_evening_before(Kind.CHILL_CUBES)
+    work.add(Kind.CUBE, max(Fraction(pace.cube_least), pace.cube_per_kg * kilos))
+
+
+def _thaw(work: _Backwards, cookout: Cookout) -> bool:
+    """The days in the fridge; True where a pack is too big for them."""
+    if not cookout.frozen:
+        return False
+    pack = cookout.mass_g if cookout.pack_g is None else cookout.pack_g
+    plan = take_out(work.moment, pack, cookout.pack_mm)
+    work.to(Kind.THAW, plan.best, "fridge")
+    return plan.split
+
+
+def _buy(work: _Backwards, cookout: Cookout) -> date | None:
+    """Buying ends where the work starts; fresh cuts may be bought as many days before as they surely keep."""
+    if cookout.have is not Have.NOTHING:
+        return None
+    work.add(Kind.BUY, cookout.pace.buy, "frozen" if cookout.frozen else "fresh")
+    days = keeps("poultry pieces" if cookout.poultry else "roasts", "fridge").low or 0
+    return work.moment.date() if cookout.frozen else work.moment.date() - timedelta(days=days)
+
+
+def _check(cookout: Cookout) -> None:
+    for argument, count in (("patties", cookout.patties), ("per_round", cookout.per_round)):
+        if isinstance(count, bool) or not isinstance(count, int) or not 1 <= count <= MOST_PATTIES:
+            raise BadInput(argument, count, f"a whole number from 1 to {MOST_PATTIES}")
+    day = 24 * 60
+    minutes = cookout.round_minutes
+    if isinstance(minutes, bool) or not isinstance(minutes, (int, float, Fraction)) or not 0 < minutes <= day:
+        raise BadInput("round_minutes", minutes, "more than 0 minutes, up to a day")
+    thaw(cookout.mass_g)  # refuses a mass that is none
+    order = list(Have)
+    done = {Ahead.NOTHING: Have.PATTIES, Ahead.CUBES: Have.CUTS, Ahead.PATTIES: Have.GROUND}[cookout.ahead]
+    if order.index(cookout.have) > order.index(done):
+        raise BadInput("ahead", cookout.ahead, "work that is not done already")
+    if cookout.serve.tzinfo is not None:
+        there_and_back = cookout.serve.astimezone(UTC).astimezone(cookout.serve.tzinfo)
+        if there_and_back.replace(tzinfo=None) != cookout.serve.replace(tzinfo=None):
+            raise BadInput("serve", cookout.serve, "a clock time that exists on that day")
+
+
+def _elapsed(start: datetime, end: datetime) -> timedelta:
+    """Real time between two moments; two aware ones in the same zone would otherwise be compared by the wall clock."""
+    if start.tzinfo is None:
+        return end - start
+    return end.astimezone(UTC) - start.astimezone(UTC)
+
+
+def _minutes(step: Step) -> int:
+    return round(_elapsed(step.start, step.end) / timedelta(minutes=1))
+
+
+def _by_night(step: Step) -> bool:
+    return any(not NIGHT_ENDS <= moment.time() <= NIGHT_STARTS for moment in (step.start, step.end))
