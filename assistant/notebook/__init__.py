@@ -21,7 +21,7 @@ from assistant.notebook.faults import (
     NotebookReadOnly,
     NothingToUndo,
 )
-from assistant.notebook.places import data_folder, notebook_path
+from assistant.notebook.places import data_folder, default_path
 from assistant.notebook.records import (
     NAME_LIMIT,
     Batch,
@@ -74,9 +74,9 @@ __all__ = [
     "clean_text",
     "compare_batches",
     "data_folder",
+    "default_path",
     "export_csv",
     "export_jsonl",
     "folded",
     "import_jsonl",
-    "notebook_path",
 ]

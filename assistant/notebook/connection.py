@@ -112,8 +112,13 @@ def translated(path: Path, patience: float) -> Iterator[None]:
 
 
 def read_only_connection(path: Path) -> sqlite3.Connection:
-    """A connection for rescue work that never writes to the file, not even to roll back a journal."""
-    return sqlite3.connect(f"{_uri(path)}?mode=ro&immutable=1", uri=True, isolation_level=None)
+    """A connection for rescue work that never writes to the file, not even to roll back a journal.
+
+    writable_schema is how SQLite is told to go on although the file is shorter than it says of itself.
+    """
+    connection = sqlite3.connect(f"{_uri(path)}?mode=ro&immutable=1", uri=True, isolation_level=None)
+    connection.execute("PRAGMA writable_schema = ON")
+    return connection
 
 
 # --- SQLite's errors ------------------------------------------------------------------------------------------------
@@ -165,7 +170,11 @@ def _make_folder(folder: Path) -> None:
         return
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
-        folder.mkdir(mode=0o700, exist_ok=True)
+        folder.mkdir(mode=0o700)
+        folder.chmod(0o700)
+    except FileExistsError:
+        if not folder.is_dir():  # a file of that name; a folder was made by another program just now
+            raise NotebookMissingHome(folder) from None
     except OSError as error:
         if error.errno in _FULL_ERRNOS:
             raise
@@ -174,9 +183,10 @@ def _make_folder(folder: Path) -> None:
 
 @contextmanager
 def _draft_beside(path: Path) -> Iterator[Path]:
-    """An empty file beside path, mode 0600 whatever the umask (mkstemp sees to that); gone in the end."""
+    """An empty file beside path, the owner's only whatever the umask; gone in the end."""
     handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".draft", dir=path.parent)
     os.close(handle)
+    os.chmod(name, 0o600)  # a strange umask can take more away than others' rights
     try:
         yield Path(name)
     finally:

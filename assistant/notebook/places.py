@@ -25,7 +25,7 @@ def data_folder() -> Path:
     return folder
 
 
-def notebook_path(explicit: str | Path | None = None, environ: Mapping[str, str] = os.environ) -> Path:
+def default_path(explicit: str | Path | None = None, environ: Mapping[str, str] = os.environ) -> Path:
     """The notebook's file: the path given, else the one in MINCEWISE_NOTEBOOK, else the one in data_folder()."""
     chosen = explicit or environ.get(VARIABLE)
     return Path(chosen).expanduser() if chosen else data_folder() / FILE_NAME

@@ -176,6 +176,15 @@ class Notebook:
         with self._reading() as connection:
             return self._batches(connection, "WHERE score IS NOT NULL ORDER BY id")
 
+    def names(self, limit: int = 500) -> dict[str, str]:
+        """The names of the newest `limit` batches: as compared (see folded) -> as kept, newest first."""
+        names: dict[str, str] = {}
+        with self._reading() as connection:
+            query = f"SELECT {_COLUMNS} FROM batches ORDER BY id DESC LIMIT ?"
+            for row in self._sealed(connection, query, _at_least_one("limit", limit)):
+                names.setdefault(row.key, json.loads(row.body)["name"])
+        return names
+
     def count(self) -> int:
         """How many batches there are, all versions counted."""
         with self._reading() as connection:
@@ -454,10 +463,15 @@ class Notebook:
         return tuple(batch.name for key in keys for batch in self._batches(connection, newest, key))
 
     def _batches(self, connection: sqlite3.Connection, clause: str, *values: object) -> tuple[Batch, ...]:
-        rows = [_BatchRow(*row) for row in connection.execute(f"SELECT {_COLUMNS} FROM batches {clause}", values)]
+        rows = self._sealed(connection, f"SELECT {_COLUMNS} FROM batches {clause}", *values)
+        return tuple(batch_from(json.loads(row.body)) for row in rows)
+
+    def _sealed(self, connection: sqlite3.Connection, query: str, *values: object) -> list[_BatchRow]:
+        """The rows found, each of which still matches its digest."""
+        rows = [_BatchRow(*row) for row in connection.execute(query, values)]
         if rotten := [f"batch {row.id}" for row in rows if row.digest != seal(*row[:-1])]:
             raise self._rotten(*rotten)
-        return tuple(batch_from(json.loads(row.body)) for row in rows)
+        return rows
 
     def _cards(self, kind: str, reader: Callable[[Mapping[str, Any]], _Record]) -> tuple[_Record, ...]:
         with self._reading() as connection:
@@ -520,7 +534,10 @@ def _check_batch(batch: Batch) -> None:
 
 
 def _with_tags(tags: tuple[str, ...], more: Iterable[str]) -> tuple[str, ...]:
-    return tuple({folded(tag): tag for tag in [*reversed(list(more)), *reversed(tags)]}.values())[::-1]
+    kept: dict[str, str] = {}
+    for tag in (*tags, *more):
+        kept.setdefault(folded(tag), tag)
+    return tuple(kept.values())
 
 
 def _without_tag(tags: tuple[str, ...], tag: str) -> tuple[str, ...]:
