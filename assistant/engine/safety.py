@@ -416,11 +416,11 @@ def _water_hours(pounds: Fraction, thickness: Fraction | None) -> tuple[Fraction
     per_pound, one = _figure("thaw_water_per_pound"), _figure("thaw_water_one_pound")
     bigger = safety_book().figures["thaw_water_three_to_four_pounds"]
     last = bigger.high or bigger.value
-    low = max(per_pound * pounds, min(bigger.value, per_pound + (bigger.value - per_pound) * (pounds - 1) / 2))
-    high = max(one, one + (last - one) * (pounds - 1) / 3)
+    low = max(per_pound * pounds, min(bigger.value, per_pound + (bigger.value - per_pound) * (pounds - 1) / 2)) / 60
+    high = max(one, one + (last - one) * (pounds - 1) / 3) / 60
     if thickness is not None:
-        high = max(high, _model(thickness, water=True) / 60)
-    return low / 60, high / 60
+        high = max(high, _model(thickness, water=True))
+    return low, high
 
 
 def _model(thickness: Fraction, *, water: bool) -> Fraction:
