@@ -179,7 +179,8 @@ def largest(
     """
     cuts, band = checked(cuts), wanted_band(fat, fat_at_most, fat_at_least)
     inverse = largest_batch_inverse(cuts, band)
-    if inverse is None:
+    # Limits that contradict each other at every size may still vanish against a batch without end.
+    if inverse is None or (inverse == 0 and not smallest_batch_inverse(cuts, band)):
         return why_not_any(cuts, band)
     if inverse == 0:
         return NoBlend(Reason.STOCK_UNLIMITED, None, ())
