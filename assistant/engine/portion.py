@@ -16,7 +16,7 @@ SIZE_BAND: Final = 0.05
 """Share by which a computed size may be off for packed meat; loosely shaped patties hold air and come out thicker.
 Measured densities of 23.8 % fat beef, 1.006 to 1.033 g/mL (Pan and Singh 2001), lie well inside."""
 
-SHRINK: Final = Ranged(Fraction(20), Fraction(15), Fraction(25))
+SHRINK, LEAST_SHRINK, MOST_SHRINK = Fraction(20), Fraction(15), Fraction(25)
 """Percent that a patty draws in across while it cooks, one band for every blend. Common practice, no source; measured
 pork patties of 10 to 25 % fat lost 21 to 23 % (Food Science of Animal Resources 36(4), table 2)."""
 
@@ -222,16 +222,13 @@ def _banded(value: float) -> Ranged[float]:
 
 
 def raw_diameter(cooked: float, shrink_percent: Fraction) -> float:
-    """How wide to shape a patty that must be `cooked` wide: cooked / (1 - shrink). Any unit of length. Raises BadInput."""
+    """How wide to shape a patty that must be `cooked` wide: cooked / (1 - shrink), any unit. Raises BadInput."""
     return _size("cooked", cooked) / float(_kept_share(shrink_percent))
 
 
 def shape_for_bun(bun: float) -> Ranged[float]:
-    """How wide to shape a patty for a bun (any unit of length), for SHRINK. Raises BadInput."""
-    low, high = SHRINK.low, SHRINK.high
-    assert low is not None
-    assert high is not None
-    return Ranged(raw_diameter(bun, SHRINK.value), raw_diameter(bun, low), raw_diameter(bun, high))
+    """How wide to shape a patty for a bun (any unit of length), for the band of SHRINK. Raises BadInput."""
+    return Ranged(raw_diameter(bun, SHRINK), raw_diameter(bun, LEAST_SHRINK), raw_diameter(bun, MOST_SHRINK))
 
 
 def shrink_bounds(yield_percent: Fraction) -> tuple[float, float]:

@@ -1,4 +1,4 @@
-"""Seasoning by weight: percent of the meat or of the finished batch, rates, written mixes, and spoons to measure with."""
+"""Seasoning by weight: percent of the meat or of the finished batch, rates, written mixes, and the spoons for it."""
 
 from __future__ import annotations
 
@@ -145,6 +145,17 @@ class Spoonfuls:
     error: Fraction
 
 
+def spoons_weigh(
+    amount: Fraction, unit: str, teaspoon: Fraction, tablespoon: Fraction | None = None, spoon_set: str = "us"
+) -> Fraction:
+    """Grams in so many spoons. unit: "tsp", "tbsp" or "pinch"; the rest as for `spoonfuls`. Raises BadInput."""
+    small, big = _spoon_grams(teaspoon, tablespoon, spoon_set)
+    weights = {"tsp": small, "tbsp": big, "pinch": small / PINCHES}
+    if unit not in weights:
+        raise BadInput("unit", unit, "one of " + ", ".join(weights))
+    return exact("amount", amount) * weights[unit]
+
+
 def spoonfuls(
     grams: Fraction,
     teaspoon: Fraction,
@@ -161,13 +172,9 @@ def spoonfuls(
     """
     wanted = above_nothing("grams", grams)
     tolerance = exact("within", within)
-    if spoon_set not in SPOON_SETS:
-        raise BadInput("spoon_set", spoon_set, "one of " + ", ".join(SPOON_SETS))
+    full, big = _spoon_grams(teaspoon, tablespoon, spoon_set)
+    small = full / PINCHES
     spoons = SPOON_SETS[spoon_set]
-    us_teaspoon = above_nothing("teaspoon", teaspoon)
-    us_tablespoon = 3 * us_teaspoon if tablespoon is None else above_nothing("tablespoon", tablespoon)
-    small = us_teaspoon * spoons.teaspoon / US_TEASPOON_ML / PINCHES
-    big = us_tablespoon * spoons.tablespoon / US_TABLESPOON_ML
     pinches_in_tablespoon = int(spoons.tablespoon / spoons.teaspoon) * PINCHES
 
     def rank(choice: tuple[int, int]) -> tuple[bool, Fraction, Fraction]:
@@ -179,6 +186,16 @@ def spoonfuls(
     tablespoons, pinches = min(_choices(wanted, big, pinches_in_tablespoon), key=rank)
     held = tablespoons * big + pinches * small
     return Spoonfuls(_measures(tablespoons, pinches), held, (held - wanted) * HUNDRED / wanted)
+
+
+def _spoon_grams(teaspoon: Fraction, tablespoon: Fraction | None, spoon_set: str) -> tuple[Fraction, Fraction]:
+    """Grams in the teaspoon and the tablespoon of a set, from those in the US spoons."""
+    if spoon_set not in SPOON_SETS:
+        raise BadInput("spoon_set", spoon_set, "one of " + ", ".join(SPOON_SETS))
+    spoons = SPOON_SETS[spoon_set]
+    small = above_nothing("teaspoon", teaspoon)
+    big = 3 * small if tablespoon is None else above_nothing("tablespoon", tablespoon)
+    return small * spoons.teaspoon / US_TEASPOON_ML, big * spoons.tablespoon / US_TABLESPOON_ML
 
 
 def _choices(wanted: Fraction, tablespoon: Fraction, pinches_in_tablespoon: int) -> Iterator[tuple[int, int]]:
@@ -198,12 +215,3 @@ def _spoons_filled(tablespoons: int, pinches: int) -> int:
     """How often a spoon is filled: whole teaspoons one by one, then a half, a quarter, an eighth and a pinch."""
     teaspoons, rest = divmod(pinches, PINCHES)
     return tablespoons + teaspoons + rest.bit_count()
-
-
-def spoons_weigh(amount: Fraction, spoon_ml: Fraction, us_spoon_grams: Fraction, us_spoon_ml: Fraction) -> Fraction:
-    """Grams in so many spoons of another size, from the published weight of the US spoon, by volume.
-
-    amount: spoons; spoon_ml, us_spoon_ml: millilitres; us_spoon_grams: grams. Raises BadInput.
-    """
-    share = above_nothing("spoon_ml", spoon_ml) / above_nothing("us_spoon_ml", us_spoon_ml)
-    return exact("amount", amount) * above_nothing("us_spoon_grams", us_spoon_grams) * share
