@@ -48,7 +48,7 @@ class Endpoint:
     """How hot the middle must be.
 
     f, c: as the authority prints them. hold_seconds: how long to stay there (0: as soon as it reads so).
-    rest_minutes: off the heat before cutting. why: the species that decided, or "hunted".
+    rest_minutes: off the heat before cutting. why: the species that decided, or "hunted"; row: its key in the file.
     also: pairs of temperature and time that the country's own agency calls equal.
     """
 
@@ -59,6 +59,7 @@ class Endpoint:
     authority: str
     checked: str
     why: str
+    row: str
     also: tuple[Combination, ...]
 
 
@@ -103,6 +104,7 @@ def endpoint(species: Collection[str], country: str = "us", *, hunted: bool = Fa
         authority=row.source,
         checked=row.checked,
         why=why,
+        row=row.key,
         also=tuple(pair for pair in safety_book().combinations.values() if pair.place == country),
     )
 
@@ -123,6 +125,24 @@ def judge_temperature(
     if hold:
         hold = min([hold, *(pair.seconds for pair in needed.also if needed.f <= pair.at.f <= reading)])
     return Judgement(enough, needed, max(Fraction(0), needed.f - reading), hold)
+
+
+def cook_caution(species: Collection[str], country: str = "us", *, hunted: bool = False) -> str:
+    """The key of the cook_temperature reminder that fits a ground batch, for example "cook_temperature.poultry".
+
+    Raises BadInput as `endpoint` does.
+    """
+    needed = endpoint(species, country, hunted=hunted)
+    book = safety_book()
+    if country != "us" and book.endpoints[needed.row].country == country:
+        return f"cook_temperature.{country}"
+    if needed.why == HUNTED:
+        return "cook_temperature.hunted"
+    if needed.row == "any_ground_poultry":
+        return "cook_temperature.poultry"
+    if set(species) & set(book.endpoints["us_ground_game"].species):
+        return "cook_temperature.game"
+    return "cook_temperature.beef" if set(species) == {"beef"} else "cook_temperature.red"
 
 
 def licensed_combinations() -> tuple[Combination, ...]:

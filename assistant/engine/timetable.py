@@ -12,7 +12,7 @@ from datetime import UTC, date, datetime, time, timedelta
 from enum import StrEnum
 from fractions import Fraction
 
-from assistant.engine.safety import Number, Out, hours_before, keeps, out_of_fridge, take_out, thaw
+from assistant.engine.safety import Number, Out, hours_before, keeps, out_of_fridge, take_out
 from assistant.errors import BadInput
 
 EVENING = time(20)
@@ -242,9 +242,11 @@ def _check(cookout: Cookout) -> None:
             raise BadInput(argument, count, f"a whole number from 1 to {MOST_PATTIES}")
     day = 24 * 60
     minutes = cookout.round_minutes
-    if isinstance(minutes, bool) or not isinstance(minutes, (int, float, Fraction)) or not 0 < minutes <= day:
+    if not (_is_number(minutes) and 0 < minutes <= day):
         raise BadInput("round_minutes", minutes, "more than 0 minutes, up to a day")
-    thaw(cookout.mass_g)  # refuses a mass that is none
+    for argument, size in (("mass_g", cookout.mass_g), ("pack_g", cookout.pack_g), ("pack_mm", cookout.pack_mm)):
+        if size is not None and not (_is_number(size) and 0 < size < math.inf):
+            raise BadInput(argument, size, "more than zero")
     order = list(Have)
     done = {Ahead.NOTHING: Have.PATTIES, Ahead.CUBES: Have.CUTS, Ahead.PATTIES: Have.GROUND}[cookout.ahead]
     if order.index(cookout.have) > order.index(done):
@@ -253,6 +255,10 @@ def _check(cookout: Cookout) -> None:
         there_and_back = cookout.serve.astimezone(UTC).astimezone(cookout.serve.tzinfo)
         if there_and_back.replace(tzinfo=None) != cookout.serve.replace(tzinfo=None):
             raise BadInput("serve", cookout.serve, "a clock time that exists on that day")
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, (int, float, Fraction)) and not isinstance(value, bool)
 
 
 def _elapsed(start: datetime, end: datetime) -> timedelta:

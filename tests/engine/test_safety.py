@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.data import cuts
-from assistant.data.safety import COUNTRIES
+from assistant.data.safety import COUNTRIES, safety_book
 from assistant.engine.safety import (
     GRAMS_PER_POUND,
     AfterCut,
@@ -21,6 +21,7 @@ from assistant.engine.safety import (
     Out,
     Refreeze,
     Where,
+    cook_caution,
     endpoint,
     hours_before,
     judge_age,
@@ -158,6 +159,31 @@ def test_the_uk_holding_time_shortens_with_heat(f: int, seconds: int) -> None:
     """Food Standards Agency: 70 C 2 minutes, 75 C 30 seconds, 80 C 6 seconds."""
     found = judge_temperature(f, {"beef"}, "uk")
     assert (found.enough, found.hold_seconds) == (True, seconds)
+
+
+@pytest.mark.parametrize(
+    ("species", "country", "hunted", "variant"),
+    [
+        ({"beef"}, "us", False, "beef"),
+        ({"beef", "pork"}, "us", False, "red"),
+        ({"pork", "venison"}, "us", False, "game"),
+        ({"pork", "venison"}, "us", True, "hunted"),
+        ({"pork", "turkey"}, "us", False, "poultry"),
+        ({"beef"}, "uk", False, "uk"),
+        ({"beef", "turkey"}, "uk", False, "poultry"),
+        ({"venison"}, "uk", True, "hunted"),
+        ({"turkey"}, "ca", False, "ca"),
+        ({"beef", "turkey"}, "au", True, "au"),
+    ],
+)
+def test_the_reminder_fits_the_batch(species: set[str], country: str, hunted: bool, variant: str) -> None:
+    assert cook_caution(species, country, hunted=hunted) == f"cook_temperature.{variant}"
+
+
+@given(some_species, countries, st.booleans())
+def test_the_reminder_says_the_temperature_that_is_needed(species: set[str], country: str, hunted: bool) -> None:
+    text = safety_book().cautions[cook_caution(species, country, hunted=hunted)].text
+    assert f"{endpoint(species, country, hunted=hunted).f} °F" in text
 
 
 def test_licensed_combinations_are_for_licensed_kitchens_only() -> None:

@@ -1,0 +1,225 @@
+"""The kitchen timetable: in order, without overlaps, ending when it is served, over midnight and clock changes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
+from fractions import Fraction
+from itertools import pairwise
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from assistant.engine.timetable import HANDS_ON, Ahead, Cookout, Have, Kind, Pace, Timetable, timetable
+from assistant.errors import BadInput
+
+SUPPER = Cookout(
+    serve=datetime(2027, 6, 19, 18, 30), patties=40, per_round=10, round_minutes=10, mass_g=6000, have=Have.NOTHING
+)
+CLOCKS_FORWARD = date(2027, 3, 14)  # New York, 2 am
+CLOCKS_BACK = date(2027, 11, 7)
+ZONES = st.sampled_from([None, ZoneInfo("America/New_York"), ZoneInfo("Europe/London"), ZoneInfo("Australia/Sydney")])
+
+
+def real(moment: datetime) -> datetime:
+    """For comparing: two moments of one zone would be compared by the wall clock, which repeats an hour in autumn."""
+    return moment if moment.tzinfo is None else moment.astimezone(UTC)
+
+
+def kinds(table: Timetable) -> list[Kind]:
+    return [step.kind for step in table.steps]
+
+
+@st.composite
+def cookouts(draw: st.DrawFn) -> Cookout:
+    have = draw(st.sampled_from(list(Have)))
+    possible = {
+        Have.NOTHING: list(Ahead),
+        Have.CUTS: list(Ahead),
+        Have.GROUND: [Ahead.NOTHING, Ahead.PATTIES],
+        Have.PATTIES: [Ahead.NOTHING],
+    }[have]
+    day = draw(st.dates(date(2026, 1, 1), date(2028, 12, 31)) | st.sampled_from([CLOCKS_FORWARD, CLOCKS_BACK]))
+    hour = draw(st.integers(3, 23))  # 1 to 3 am may not exist on the day the clocks go forward
+    return Cookout(
+        serve=datetime(day.year, day.month, day.day, hour, draw(st.integers(0, 59)), tzinfo=draw(ZONES)),
+        patties=draw(st.integers(1, 200)),
+        per_round=draw(st.integers(1, 60)),
+        round_minutes=draw(st.integers(1, 20) | st.fractions(1, 20, max_denominator=4)),
+        mass_g=draw(st.integers(100, 30_000)),
+        have=have,
+        ahead=draw(st.sampled_from(possible)),
+        frozen=draw(st.booleans()),
+        pack_g=draw(st.none() | st.integers(200, 3000)),
+        pack_mm=draw(st.none() | st.integers(10, 80)),
+        season=draw(st.booleans()),
+        poultry=draw(st.booleans()),
+        ambient_f=draw(st.none() | st.integers(50, 110)),
+    )
+
+
+@given(cookouts())
+def test_steps_follow_one_another_and_end_when_it_is_served(cookout: Cookout) -> None:
+    table = timetable(cookout)
+    assert table.steps[-1].end == cookout.serve
+    for step in table.steps:
+        assert real(step.start) < real(step.end)
+        assert step.start.tzinfo is cookout.serve.tzinfo
+    for before, after in pairwise(table.steps):
+        assert real(before.end) == real(after.start)
+
+
+@given(cookouts())
+def test_work_stands_in_its_order(cookout: Cookout) -> None:
+    order = list(Kind)
+    places = [order.index(kind) for kind in kinds(timetable(cookout))]
+    assert places == sorted(places)
+
+
+@given(cookouts())
+def test_every_patty_gets_its_round(cookout: Cookout) -> None:
+    table = timetable(cookout)
+    cooking = [step for step in table.steps if step.kind is Kind.COOK]
+    assert [step.number for step in cooking] == list(range(1, table.rounds + 1))
+    assert (table.rounds - 1) * cookout.per_round < cookout.patties <= table.rounds * cookout.per_round
+    for step in cooking:
+        assert real(step.end) - real(step.start) >= timedelta(minutes=float(cookout.round_minutes))
+
+
+@given(cookouts())
+def test_each_lot_stays_within_the_limit(cookout: Cookout) -> None:
+    table = timetable(cookout)
+    limit = 60 if cookout.ambient_f is not None and cookout.ambient_f > 90 else 120
+    assert table.lots >= 1
+    assert Fraction(table.hands_on_minutes, table.lots) <= limit
+    assert table.lots == 1 or Fraction(table.hands_on_minutes, table.lots - 1) > limit
+
+
+@given(cookouts())
+def test_ground_meat_never_waits_past_two_days(cookout: Cookout) -> None:
+    table = timetable(cookout)
+    for step in table.steps:
+        if step.kind is Kind.GRIND:
+            assert real(cookout.serve) - real(step.start) < timedelta(days=2)
+
+
+@given(cookouts())
+def test_work_of_the_day_before_ends_that_evening(cookout: Cookout) -> None:
+    table = timetable(cookout)
+    for step in table.steps:
+        if step.note == "overnight":
+            assert step.start.date() == cookout.serve.date() - timedelta(days=1)
+            assert step.start.hour == 20
+
+
+def test_a_summer_supper_for_forty() -> None:
+    table = timetable(SUPPER)
+    assert kinds(table) == [
+        Kind.BUY,
+        Kind.CUBE,
+        Kind.FIRM,
+        Kind.GRIND,
+        Kind.CHILL,
+        Kind.FORM,
+        Kind.SALT,
+        *[Kind.COOK] * 4,
+        Kind.REST,
+    ]
+    rest = table.steps[-1]
+    assert (rest.start, rest.end) == (datetime(2027, 6, 19, 18, 27), datetime(2027, 6, 19, 18, 30))
+    assert table.steps[7].start == datetime(2027, 6, 19, 17, 47)
+    # 6 kg: 48 minutes of cubing, 36 of grinding, 20 of forming, 5 of salting
+    assert table.hands_on_minutes == 48 + 36 + 20 + 5
+    assert (table.lots, table.first_waits_minutes, table.waits_too_long) == (1, 33, False)
+    assert table.buy_from == date(2027, 6, 16)
+    assert [step.note for step in table.steps if step.kind is Kind.COOK] == ["hold_hot"] * 3 + [""]
+
+
+def test_a_hot_day_needs_more_lots() -> None:
+    assert timetable(replace(SUPPER, ambient_f=95)).lots == 2
+
+
+def test_poultry_is_bought_no_more_than_a_day_before() -> None:
+    assert timetable(replace(SUPPER, poultry=True)).buy_from == date(2027, 6, 18)
+
+
+def test_patties_the_day_before_wait_overnight_in_the_fridge() -> None:
+    table = timetable(replace(SUPPER, ahead=Ahead.PATTIES))
+    night = next(step for step in table.steps if step.kind is Kind.CHILL_PATTIES)
+    assert (night.start, night.note) == (datetime(2027, 6, 18, 20), "overnight")
+    assert all(step.start.date() == date(2027, 6, 18) for step in table.steps if step.kind is Kind.GRIND)
+
+
+def test_cubes_the_day_before_are_firmed_on_the_day() -> None:
+    table = timetable(replace(SUPPER, ahead=Ahead.CUBES))
+    by_kind = {step.kind: step for step in table.steps}
+    assert by_kind[Kind.CUBE].end == by_kind[Kind.CHILL_CUBES].start == datetime(2027, 6, 18, 20)
+    assert by_kind[Kind.FIRM].start.date() == date(2027, 6, 19)
+
+
+def test_frozen_meat_thaws_before_the_work() -> None:
+    table = timetable(replace(SUPPER, have=Have.CUTS, frozen=True, pack_g=2000, pack_mm=40))
+    assert kinds(table)[:2] == [Kind.THAW, Kind.CUBE]
+    thawing = table.steps[0]
+    assert timedelta(hours=24) <= thawing.end - thawing.start <= timedelta(hours=48)
+    assert not table.split_packs
+    assert timetable(replace(SUPPER, have=Have.CUTS, frozen=True, pack_g=20_000)).split_packs
+
+
+def test_a_breakfast_starts_the_night_before() -> None:
+    table = timetable(replace(SUPPER, serve=datetime(2027, 6, 20, 1, 30), have=Have.CUTS))
+    assert table.steps[0].start.date() == date(2027, 6, 19)
+    assert table.by_night
+    assert not timetable(SUPPER).by_night
+
+
+def test_many_rounds_keep_the_first_waiting_too_long() -> None:
+    table = timetable(replace(SUPPER, patties=200))
+    assert (table.rounds, table.first_waits_minutes, table.waits_too_long) == (20, 193, True)
+
+
+def test_a_night_with_a_clock_change_counts_real_hours() -> None:
+    """New York, 14 March 2027: from 8 pm to the salting at 7 am the wall says 11 hours, and 10 pass."""
+    zone = ZoneInfo("America/New_York")
+    serve = datetime(2027, 3, 14, 7, 18, tzinfo=zone)
+    table = timetable(replace(SUPPER, serve=serve, patties=10, ahead=Ahead.PATTIES))
+    night = next(step for step in table.steps if step.kind is Kind.CHILL_PATTIES)
+    assert (night.start.hour, night.end.hour) == (20, 7)
+    assert real(night.end) - real(night.start) == timedelta(hours=10)
+
+
+def test_without_rest_the_last_round_ends_at_serving() -> None:
+    table = timetable(replace(SUPPER, pace=Pace(rest=0)))
+    assert table.steps[-1].kind is Kind.COOK
+    assert table.steps[-1].end == SUPPER.serve
+
+
+def test_hands_on_steps_are_those_with_meat_out() -> None:
+    assert {Kind.BUY, Kind.THAW, Kind.FIRM, Kind.CHILL, Kind.COOK, Kind.REST}.isdisjoint(HANDS_ON)
+
+
+@pytest.mark.parametrize(
+    ("plan", "argument"),
+    [
+        (lambda: replace(SUPPER, patties=0), "patties"),
+        (lambda: replace(SUPPER, patties=True), "patties"),
+        (lambda: replace(SUPPER, per_round=-1), "per_round"),
+        (lambda: replace(SUPPER, round_minutes=0), "round_minutes"),
+        (lambda: replace(SUPPER, round_minutes=float("nan")), "round_minutes"),
+        (lambda: replace(SUPPER, mass_g=0), "mass_g"),
+        (lambda: replace(SUPPER, have=Have.PATTIES, ahead=Ahead.PATTIES), "ahead"),
+        (lambda: replace(SUPPER, have=Have.GROUND, ahead=Ahead.CUBES), "ahead"),
+        (lambda: replace(SUPPER, serve=datetime(2027, 3, 14, 2, 30, tzinfo=ZoneInfo("America/New_York"))), "serve"),
+        (lambda: replace(SUPPER, serve=datetime(1, 1, 1, 0, 30)), "moment"),
+        (lambda: replace(SUPPER, frozen=True, pack_g=-1), "pack_g"),
+        (lambda: replace(SUPPER, frozen=True, pack_mm=0), "pack_mm"),
+        (lambda: replace(SUPPER, mass_g=float("inf")), "mass_g"),
+    ],
+)
+def test_bad_input_names_its_argument(plan: Callable[[], Cookout], argument: str) -> None:
+    with pytest.raises(BadInput) as fault:
+        timetable(plan())
+    assert fault.value.argument == argument
