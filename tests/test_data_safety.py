@@ -119,7 +119,7 @@ FIGURES: dict[str, tuple[str, str | None, str]] = {
     "curing_salt_1_nitrite": ("6.25", None, "%"),
     "freeze_within": ("24", None, "hour"),  # West Virginia University Extension
     "freeze_at_once_per_cubic_foot": ("2", "3", "lb"),
-    "eu_fully_thawed_cook_within": ("24", None, "hour"),  # Food Standards Agency
+    "uk_fully_thawed_cook_within": ("24", None, "hour"),  # Food Standards Agency
     "thaw_fridge_day_pounds": ("4", "5", "lb"),  # The Big Thaw: 24 hours for each 4 to 5 lb
     "thaw_fridge_least": ("24", None, "hour"),
     "thaw_block_thick": ("50", None, "mm"),
