@@ -123,7 +123,9 @@ def test_largest_and_smallest_batch_are_those_of_highs(count: int) -> None:
                 assert theirs.status == 0, (cuts, band)
                 assert sign * float(ours.total) == pytest.approx(theirs.fun, rel=1e-6, abs=1e-6), (cuts, band)
             elif ours.reason is Reason.STOCK_UNLIMITED:
-                assert theirs.status in (3, 4), (cuts, band)
+                # HiGHS calls some endless problems infeasible (seen in 1.17.1 of scipy), so a blend is the proof.
+                assert theirs.status != 0, (cuts, band)
+                assert isinstance(nearest(cuts, BATCH * 10**6, band[0], **names), Blend), (cuts, band)
             else:
                 # A batch of nothing satisfies all when nothing must be used; that is no batch.
                 assert theirs.status == 2 or abs(theirs.fun) < 1e-9, (cuts, band)
