@@ -16,6 +16,7 @@ from assistant.engine.kinds import Binding, Blend, Cut, Demand, Limit, More, NoB
 from assistant.engine.simplex import Optimum, Row, minimise
 from assistant.engine.solve import (
     ANY_FAT,
+    break_at,
     checked,
     end_blend,
     gram_limits,
@@ -178,19 +179,25 @@ def largest(
     is no end.
     """
     cuts, band = checked(cuts), wanted_band(fat, fat_at_most, fat_at_least)
-    inverse = largest_batch_inverse(cuts, band)
+    tried: list[Fraction] = []
+    inverse = largest_batch_inverse(cuts, band, tried)
     # Limits that contradict each other at every size may still vanish against a batch without end.
     if inverse is None or (inverse == 0 and not smallest_batch_inverse(cuts, band)):
         return why_not_any(cuts, band)
     if inverse == 0:
         return NoBlend(Reason.STOCK_UNLIMITED, None, ())
     blend = nearest_blend(cuts, 1 / inverse, band)
-    gains = tuple(replace(b, gain=_grams_more(cuts, band, b, blend.total)) for b in blend.binding)
+    gains = tuple(replace(b, gain=_grams_more(cuts, band, b, blend.total, tried[-2])) for b in blend.binding)
     return replace(blend, binding=gains)
 
 
-def _grams_more(cuts: Sequence[Cut], band: Band, binding: Binding, total: Fraction) -> Fraction | None:
-    """How much larger the batch gets when one limit is eased by one unit; None where it cannot be or has no end."""
+def _grams_more(
+    cuts: Sequence[Cut], band: Band, binding: Binding, total: Fraction, too_large: Fraction
+) -> Fraction | None:
+    """How much larger the batch gets when one limit is eased by one unit; None where it cannot be or has no end.
+
+    too_large: 1 / the batch whose broken condition led straight to the largest one.
+    """
     if binding.cut is None or binding.limit is Limit.LEFT_OUT:
         return None
     cut = cuts[binding.cut]
@@ -202,7 +209,11 @@ def _grams_more(cuts: Sequence[Cut], band: Band, binding: Binding, total: Fracti
         eased = replace(cut, share_at_most=min(ONE, cut.share_at_most + Fraction(1, 100)))
     else:
         eased = replace(cut, share_at_least=max(ZERO, cut.share_at_least - Fraction(1, 100)))
-    inverse = largest_batch_inverse([*cuts[: binding.cut], eased, *cuts[binding.cut + 1 :]], band)
+    looser = [*cuts[: binding.cut], eased, *cuts[binding.cut + 1 :]]
+    # The same condition, broken just as before, leads to the same batch.
+    if break_at(looser, too_large, band) == break_at(cuts, too_large, band):
+        return ZERO
+    inverse = largest_batch_inverse(looser, band)
     return 1 / inverse - total if inverse else None
 
 

@@ -73,9 +73,18 @@ def break_at(cuts: Sequence[Cut], inverse: Fraction, band: Band) -> Break | None
     return first_break(fats_of(cuts), ends_at(cuts, inverse), band)
 
 
-def largest_batch_inverse(cuts: Sequence[Cut], band: Band) -> Fraction | None:
-    """1 / the largest workable batch; 0 when there is no end; None when no batch works."""
-    return first_workable(lambda t: break_at(cuts, t, band), ZERO, upwards=True)
+def largest_batch_inverse(cuts: Sequence[Cut], band: Band, tried: list[Fraction] | None = None) -> Fraction | None:
+    """1 / the largest workable batch; 0 when there is no end; None when no batch works.
+
+    Every number tried on the way goes into `tried`.
+    """
+
+    def probe(inverse: Fraction) -> Break | None:
+        if tried is not None:
+            tried.append(inverse)
+        return break_at(cuts, inverse, band)
+
+    return first_workable(probe, ZERO, upwards=True)
 
 
 def smallest_batch_inverse(cuts: Sequence[Cut], band: Band) -> Fraction | None:
