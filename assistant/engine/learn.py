@@ -91,8 +91,9 @@ def from_cook_out(
     """Fat of raw ground meat from a sample cooked out.
 
     raw, cooked: grams before and after; rendered: grams of fat alone that ran out (chilled, lifted off the juices).
-    kept: published shares of fat kept for the way it was cooked, at several raw fats. Fat runs out of fat meat more
-    freely, so the raw fat is sought for which fat x (1 - kept) is what ran out, on straight lines between the figures.
+    kept: published shares of fat kept for the way it was cooked, at several raw fats; above 100 counts as all of it.
+    Fat runs out of fat meat more freely, so the raw fat is sought for which fat x (1 - kept) is what ran out, on
+    straight lines between the figures.
     The range is that of shares `margin` points lower and higher. Fat that stayed in the pan is not in `rendered`: the
     true figure is rather above than below. Raises BadInput, also where what ran out lies outside the figures.
     """
@@ -101,14 +102,14 @@ def from_cook_out(
     if lost < 0:
         raise BadInput("cooked and rendered", (cooked, rendered), f"together no more than the {raw} g raw")
     ran_out = rendered * HUNDRED / before
-    points = sorted((above_nothing("raw_fat", k.raw_fat), exact("kept", k.percent, high=HUNDRED)) for k in kept)
+    points = sorted((above_nothing("raw_fat", k.raw_fat), exact("kept", k.percent)) for k in kept)
     if len(points) < 2:
         raise BadInput("kept", tuple(kept), "figures at two raw fats or more")
     spread = exact("margin", margin, high=HUNDRED)
     middle = _raw_fats(points, ZERO, ran_out)
     if middle is None:
-        ends = [before * fat * (HUNDRED - share) / HUNDRED**2 for fat, share in (points[0], points[-1])]
-        raise BadInput("rendered", rendered, f"{float(ends[0]):.1f} to {float(ends[1]):.1f} g, which the figures cover")
+        covered = [float(before * loss / HUNDRED) for _, loss in _losses(points, ZERO)]
+        raise BadInput("rendered", rendered, f"{min(covered):.1f} to {max(covered):.1f} g, which the figures cover")
     least, most = _raw_fats(points, -spread, ran_out), _raw_fats(points, spread, ran_out)
     low, high = (None if least is None else least[0]), (None if most is None else most[1])
     return CookOut(Ranged((middle[0] + middle[1]) / 2, low, high), lost * HUNDRED / before)
@@ -119,15 +120,21 @@ def _raw_fats(
 ) -> tuple[Fraction, Fraction] | None:
     """Lowest and highest raw fat that loses `ran_out` percent of the raw weight; None where the figures do not reach.
 
-    shift: points added to every share kept (no meat keeps more than all its fat, or less than none). Where lean meat
-    loses nothing at all, many fats fit; elsewhere the two are the same.
+    Where lean meat loses nothing at all, many fats fit; elsewhere the two are the same.
     """
     fits: list[Fraction] = []
-    losses = [(fat, fat * (HUNDRED - min(HUNDRED, max(ZERO, share + shift))) / HUNDRED) for fat, share in points]
-    for (fat, loss), (next_fat, next_loss) in pairwise(losses):
+    for (fat, loss), (next_fat, next_loss) in pairwise(_losses(points, shift)):
         if min(loss, next_loss) <= ran_out <= max(loss, next_loss):
             if loss == next_loss:
                 fits += [fat, next_fat]
             else:
                 fits.append(fat + (next_fat - fat) * (ran_out - loss) / (next_loss - loss))
     return (min(fits), max(fits)) if fits else None
+
+
+def _losses(points: Sequence[tuple[Fraction, Fraction]], shift: Fraction) -> list[tuple[Fraction, Fraction]]:
+    """(raw fat, fat that runs out), both in percent of the raw weight, for (raw fat, share kept).
+
+    shift: points added to every share kept; no meat keeps more than all its fat, or less than none.
+    """
+    return [(fat, fat * (HUNDRED - min(HUNDRED, max(ZERO, share + shift))) / HUNDRED) for fat, share in points]

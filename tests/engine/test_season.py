@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant import units
 from assistant.engine import season
 from assistant.engine.season import Saltiness
 from assistant.errors import BadInput
@@ -154,6 +155,19 @@ def test_spoons_of_other_countries_go_by_volume() -> None:
     australian = season.spoons_weigh(Fraction(1), "tbsp", *TABLE_SALT, "au")
     assert float(australian) == pytest.approx(18 * 20 / 14.78676478125)
     assert float(season.spoons_weigh(Fraction(1), "tsp", *TABLE_SALT, "metric")) == pytest.approx(6 * 5 / 4.92892159375)
+
+
+def test_spoon_sets_are_those_of_the_units_table() -> None:
+    names = {
+        "us": ("teaspoon", "tablespoon"),
+        "metric": ("metric_teaspoon", "metric_tablespoon"),
+        "au": ("metric_teaspoon", "australian_tablespoon"),
+    }
+    assert names.keys() == season.SPOON_SETS.keys()
+    for spoon_set, (teaspoon, tablespoon) in names.items():
+        spoons = season.SPOON_SETS[spoon_set]
+        assert spoons.teaspoon == units.millilitres(1, teaspoon)
+        assert spoons.tablespoon == units.millilitres(1, tablespoon)
 
 
 def test_nonsense_is_refused() -> None:
