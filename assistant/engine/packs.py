@@ -23,7 +23,7 @@ from assistant.errors import BadInput
 
 MOST_PACKS = 60
 # Past so many part-problems the best set found is given, with the price that none can beat beside it.
-PATIENCE = 2000
+PATIENCE = 500
 
 
 @dataclass(frozen=True)

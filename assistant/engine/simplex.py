@@ -89,7 +89,7 @@ class _Tableau:
             for row in (*equal, *at_most)
         ]
         widths = [None if high is None else high - low for low, high in zip(lower, upper, strict=True)]
-        # A row of negative right side is turned round, so that the helper columns can start at the right side itself.
+        # A row of negative right side is turned round, so that the artificial columns can start at the right side itself.
         self.row_scales = [
             lcm(*(c.denominator for c in row.coefficients)) * (1 if right >= 0 else -1)
             for row, right in zip((*equal, *at_most), rights, strict=True)
@@ -112,21 +112,21 @@ class _Tableau:
                 line[self.count + r - self.equals] = 1 if self.row_scales[r] > 0 else -1
             line[self.basis[r]] = 1
             self.rows.append([*line, int(right * self.unit)])
-        helpers = self.count + self.mosts
+        artificials = self.count + self.mosts
         short = [-sum(row[j] for row in self.rows) for j in range(self.width + 1)]
-        self.short_row = [0 if helpers <= j < self.width else v for j, v in enumerate(short)]
+        self.short_row = [0 if artificials <= j < self.width else v for j, v in enumerate(short)]
         self.cost_row = [int(c * self.cost_scale) for c in costs] + [0] * (self.mosts + size + 1)
 
     def become_feasible(self) -> bool:
         self.improve(self.short_row)
         if self.short_row[-1] != 0:
             return False
-        for helper in range(self.count + self.mosts, self.width):
-            self.limits[helper] = 0
+        for artificial in range(self.count + self.mosts, self.width):
+            self.limits[artificial] = 0
         return True
 
     def improve(self, goal: list[int]) -> None:
-        """Pivot until no column lowers the goal. Helper columns never come back."""
+        """Pivot until no column lowers the goal. Artificial columns never come back."""
         idle = 0
         while (column := self._entering(goal, careful=idle > _PATIENCE)) is not None:
             idle = 0 if self._step(column) else idle + 1
@@ -217,10 +217,10 @@ class _Tableau:
             Fraction(-v if flip else v, self.scale * self.cost_scale)
             for v, flip in zip(self.cost_row[: self.count], self.flipped, strict=False)
         )
-        helpers = self.cost_row[self.count + self.mosts : self.width]
+        artificials = self.cost_row[self.count + self.mosts : self.width]
         values = tuple(
             Fraction(-v * scale, self.scale * self.cost_scale)
-            for v, scale in zip(helpers, self.row_scales, strict=True)
+            for v, scale in zip(artificials, self.row_scales, strict=True)
         )
         cost = sum((c * x for c, x in zip(self.costs, amounts, strict=True)), Fraction(0))
         return Optimum(tuple(amounts), cost, slopes, values[: self.equals], values[self.equals :])
