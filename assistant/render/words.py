@@ -1,0 +1,61 @@
+"""Figures and cautions as words, the same in every renderer."""
+
+from __future__ import annotations
+
+from assistant.answer import Answer, Caution, Figure
+from assistant.render.clean import clean, to_ascii
+
+_UNIT_SHOWN = {"count": "", "1": "", "date": "", "time": "", "degF": "°F", "degC": "°C", "pound": "lb", "ounce": "oz"}
+_OPENERS = ("safety:", "warning:", "caution:", "careful:", "danger:", "stop:")
+
+
+def say(text: str, ascii_only: bool) -> str:
+    """Any text of an answer, ready for the screen."""
+    cleaned = clean(text)
+    return to_ascii(cleaned) if ascii_only else cleaned
+
+
+def opening(answer: Answer) -> tuple[str, ...]:
+    """What comes first: the message (an answer yes or no, a question, a refusal), then the headline."""
+    return tuple(dict.fromkeys(text for text in (answer.message, answer.headline) if text.strip()))
+
+
+def amount(figure: Figure) -> str:
+    """A figure as people write it, with its bounds where it has any that its own wording does not give."""
+    shown = figure.shown or _with_unit(_number(figure.value), figure.unit)
+    if figure.low is None or figure.high is None or _names_a_range(shown):
+        return shown
+    return f"{shown} ({_number(figure.low)} to {_with_unit(_number(figure.high), figure.unit)})"
+
+
+def assumed_fat(figure: Figure) -> str:
+    """The fat that was assumed for a cut, or nothing."""
+    return "" if figure.fat_percent is None else f"{_number(figure.fat_percent)}% fat"
+
+
+def caution(reminder: Caution) -> str:
+    """A caution that begins with a word that says what it is, so that colour never carries it alone."""
+    return reminder.text if reminder.text.lower().startswith(_OPENERS) else f"Safety: {reminder.text}"
+
+
+def notes(answer: Answer) -> tuple[str, ...]:
+    """The notes, and before them how the request was read, so that a wrong reading is seen at once."""
+    return (*([f"Read as: {answer.understood}"] if answer.understood.strip() else []), *answer.notes)
+
+
+def _names_a_range(shown: str) -> bool:
+    return " to " in shown or "–" in shown or "(" in shown
+
+
+def _with_unit(number: str, unit: str) -> str:
+    shown = _UNIT_SHOWN.get(unit, unit.replace("_", " "))
+    return number + shown if shown in ("%", "°F", "°C") else f"{number} {shown}".rstrip()
+
+
+def _number(value: float | str) -> str:
+    if isinstance(value, str):
+        return value
+    rounded = f"{value:.2f}"
+    if float(rounded) == 0 and value != 0:
+        return f"{value:.2g}"  # a pinch must not read as nothing
+    return rounded.rstrip("0").rstrip(".")
