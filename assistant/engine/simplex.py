@@ -89,7 +89,7 @@ class _Tableau:
             for row in (*equal, *at_most)
         ]
         widths = [None if high is None else high - low for low, high in zip(lower, upper, strict=True)]
-        # A row of negative right side is turned round, so that the artificial columns can start at the right side itself.
+        # A row of negative right side is turned round, so that its artificial column can start at the right side.
         self.row_scales = [
             lcm(*(c.denominator for c in row.coefficients)) * (1 if right >= 0 else -1)
             for row, right in zip((*equal, *at_most), rights, strict=True)
