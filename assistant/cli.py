@@ -87,7 +87,7 @@ _VALUES: dict[str, tuple[str, ...]] = {
 """Options that take a value, and the values there are (none named: any)."""
 
 
-class WrongCall(MincewiseError):
+class WrongCallError(MincewiseError):
     """The command line cannot be carried out; the text says what to write instead."""
 
 
@@ -106,7 +106,7 @@ class Call:
 
 
 def read_call(arguments: list[str]) -> Call:
-    """The call that the arguments make. Raises WrongCall.
+    """The call that the arguments make. Raises WrongCallError.
 
     Options may stand anywhere before "--". A word such as -5 or -10C is part of a request, not an option.
     """
@@ -133,10 +133,10 @@ def _read_option(call: Call, word: str, rest: Iterator[str]) -> None:
         if not has_value:
             value = next(rest, "")
         if not value or (_VALUES[name] and value not in _VALUES[name]):
-            raise WrongCall(f"{name} needs {' or '.join(_VALUES[name]) or 'a path'} after it")
+            raise WrongCallError(f"{name} needs {' or '.join(_VALUES[name]) or 'a path'} after it")
         call.values[name] = value
     elif has_value:
-        raise WrongCall(f"{name} takes no value")
+        raise WrongCallError(f"{name} takes no value")
     else:
         call.flags.add(name)
 
@@ -147,9 +147,11 @@ def _check(call: Call) -> None:
     for flag in sorted(call.flags):
         if flag not in _FLAGS[call.command]:
             where = f"mincewise {call.command}".rstrip()
-            raise WrongCall(f"{where} knows no option {flag} (put -- before a request that begins with a dash)")
+            raise WrongCallError(f"{where} knows no option {flag} (put -- before a request that begins with a dash)")
     if not call.command and call.words:
-        raise WrongCall(f'"{call.words[0]}" is no command; to ask something: mincewise ask "{" ".join(call.words)}"')
+        raise WrongCallError(
+            f'"{call.words[0]}" is no command; to ask something: mincewise ask "{" ".join(call.words)}"'
+        )
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -157,7 +159,7 @@ def main(arguments: list[str] | None = None) -> int:
     try:
         status = _carry_out(read_call(sys.argv[1:] if arguments is None else arguments))
         sys.stdout.flush()
-    except WrongCall as wrong:
+    except WrongCallError as wrong:
         _complain(f"{wrong}.\nmincewise --help shows examples.")
         return WRONG_CALL
     except KeyboardInterrupt:
@@ -292,7 +294,7 @@ def _replay(call: Call) -> int:
     from assistant import replay
 
     if not call.words:
-        raise WrongCall("replay needs at least one file")
+        raise WrongCallError("replay needs at least one file")
     page = _page(call)
     if call.has("--live"):
         return replay.play_files(call.words, page)
@@ -309,5 +311,5 @@ def _completion(call: Call) -> int:
     from assistant.completion import script
 
     if len(call.words) != 1 or call.words[0] not in SHELLS:
-        raise WrongCall(f"completion needs one of {', '.join(SHELLS)}")
+        raise WrongCallError(f"completion needs one of {', '.join(SHELLS)}")
     return _print(script(call.words[0]))
