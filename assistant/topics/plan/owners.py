@@ -19,6 +19,8 @@ _SEPARATORS = {",": 4, ".": 14, ":": 8, "/": 3, " ": 0}
 _WORDS = {"join": 5, "open": 2, "close": 2, "of": 0, "at": 0, "bound": 1, "side": 1, "unknown": 2, "species": 1, "pereach": 2}
 _CUES = {
     "want": 9,
+    "must_be": 0,
+    "mix": 2,
     "how_much": 6,
     "how_many": 6,
     "into": 9,
@@ -30,7 +32,6 @@ _CUES = {
     "rest": 4,
     "not": 9,
     "make_it": 0,
-    "mix": 3,
     "use_up": 3,
     "too_fat": 9,
     "too_lean": 9,

@@ -80,7 +80,7 @@ class PlanReader:
         self._settle_percents()
         plan = replace(
             self.plan,
-            items=tuple(self.items),
+            items=tuple(item for item in self.items if item.name not in self.out),
             seasonings=tuple(self.seasonings.values()),
             without=tuple(self.out),
             asks=frozenset(cue for cue in self.sentence.cues if cue in _ASKS),
@@ -131,7 +131,7 @@ class PlanReader:
                 self.out.append(phrase.name)
                 continue
             self._mention(place, phrase.name, phrase.keys)
-        self._generic_mix()
+        self._swapped()
         self._graded_names()
 
     def _is_negated(self, place: int) -> bool:
@@ -139,11 +139,7 @@ class PlanReader:
         at = place - 1
         while at >= 0:
             if self._is_word(at, "cue", "not", "drop"):
-                limit = any(
-                    self._is_word(after, "bound", "at_least", "at_most") or self._is_word(after, "cue", "use_up")
-                    for after in range(at, min(place + 4, len(self.phrases)))
-                )
-                if limit:
+                if any(self._is_limit(after) for after in range(at, min(place + 4, len(self.phrases)))):
                     return False
                 self.used.add(at)
                 return True
@@ -155,6 +151,13 @@ class PlanReader:
                 continue
             return False
         return False
+
+    def _is_limit(self, place: int) -> bool:
+        """A limit after a no belongs to it: "I don't want short rib to be more than a third"."""
+        phrase = self._at(place)
+        if isinstance(phrase, Count | Amount) and phrase.bound in (Bound.LEAST, Bound.MOST):
+            return True
+        return self._is_word(place, "bound", "at_least", "at_most") or self._is_word(place, "cue", "use_up")
 
     def _names_out(self, place: int) -> bool:
         phrase = self.phrases[place]
@@ -183,8 +186,38 @@ class PlanReader:
         ]
         return None if len(longer) != 1 else None
 
-    def _generic_mix(self) -> None:
-        """"4 lb of 90/10": a heap of meat known by its ratio alone, when another ratio is the target."""
+    def _swapped(self) -> None:
+        """"swap the round for sirloin", "sirloin instead of round", "swap short rib in for that"."""
+        instead = self.sentence.cue("instead")
+        if instead is not None:
+            place = self.phrases.index(instead)
+            gone = next((m for m in self.mentions if m.place > place), None)
+            come = next((m for m in reversed(self.mentions) if m.place < place), None)
+            if gone is not None:
+                self._swap(gone, come, place)
+                return
+        swap = self.sentence.cue("swap")
+        if swap is None:
+            return
+        place = self.phrases.index(swap)
+        named = [m for m in self.mentions if m.place > place]
+        for_that = self.sentence.cue("for_that")
+        if for_that is not None and named and self.out:
+            self.used.update({place, self.phrases.index(for_that)})
+            self._set(swaps=((self.out[-1], self.items[named[0].item].name),))
+        elif len(named) >= 2:
+            gone, come = named[0], named[1]
+            inward = "in" in self._gap(gone.place, come.place) or swap.text.lower().split()[0] in ("sub", "substitute")
+            if inward and "with" not in self.sentence.text[gone.place : come.place]:
+                gone, come = come, gone
+            self._swap(gone, come, place)
+
+    def _swap(self, gone: _Mention, come: _Mention | None, cue: int) -> None:
+        self.used.add(cue)
+        name = self.items[gone.item].name
+        self.out.append(name)
+        if come is not None:
+            self._set(swaps=((name, self.items[come.item].name),))
 
     def _graded_names(self) -> None:
         """"95VL trim": the grade is the meat's fat and part of its name, so that two trims stay two."""
@@ -247,13 +280,16 @@ class PlanReader:
         if isinstance(phrase, Fatness | Amount | Count) and phrase.bound in (Bound.LEAST, Bound.MOST):
             score -= 1
         before, after = place - 1, place + 1
+        if self._is_word(before, "cue", "crowd", "how_many"):
+            return 0
         gap = self._gap(before, place)
         asked = False
         if self._is_word(before, "bound"):
             before -= 1
-        if self._is_word(before, "cue", "want", "too_lean", "too_fat", "into", "make_it"):
-            score += 6
-            asked = True
+        plain = isinstance(phrase, Amount)
+        if self._is_word(before, "cue", "want", "too_lean", "too_fat", "into", "make_it", "must_be"):
+            asked = not (plain and isinstance(self._at(after), CutName))
+            score += 6 if asked else 0
         elif gap & {"for", "to"}:
             score += 4 if isinstance(phrase, Fatness) else 2
             asked = isinstance(phrase, Fatness)
@@ -263,7 +299,7 @@ class PlanReader:
                 score += 5
             elif isinstance(owner, CutName) and not (isinstance(phrase, Fatness) and phrase.ratio and self._ratios() == 1):
                 score -= 6
-            elif owner is None or isinstance(owner, Word):
+            elif (owner is None or isinstance(owner, Word)) and (isinstance(phrase, Fatness) or len(self.phrases) <= 4):
                 score += 3
         elif isinstance(self._at(before), Amount) and not asked:
             weight = self._at(before)
@@ -278,7 +314,8 @@ class PlanReader:
             score -= 7
         if not asked and self._seasoning_near(place):
             score -= 9
-        if self._is_word(before, "sep", ",") and isinstance(self._at(before - 1), CutName) and not asked:
+        after_cut = self._is_word(before, "sep", ",") and isinstance(self._at(before - 1), CutName)
+        if after_cut and not asked and not self._only_figure(phrase):
             score -= 4
         if isinstance(phrase, Amount) and self._item_near(place):
             score -= 3
@@ -289,7 +326,14 @@ class PlanReader:
 
     def _lone_ratio(self, phrase: Phrase) -> bool:
         """"chuck and suet 80/20": the only ratio of a line with several cuts is the target, wherever it stands."""
-        return isinstance(phrase, Fatness) and phrase.ratio and self._ratios() == 1 and len(self.items) > 1
+        if not isinstance(phrase, Fatness) or len(self.items) < 2:
+            return False
+        return self._only_figure(phrase) or (phrase.ratio and self._ratios() == 1)
+
+    def _only_figure(self, phrase: Phrase) -> bool:
+        """The only fat or percent of a line that names several cuts."""
+        figures = [p for p in self.phrases if isinstance(p, Fatness) or (isinstance(p, Amount) and p.kind == "percent")]
+        return figures == [phrase] and len(self.items) > 1
 
     def _lone_after(self, place: int) -> bool:
         """"4 lb 80/20 brisket and round" with one ratio and several cuts: the target as well."""
@@ -337,14 +381,18 @@ class PlanReader:
             if not (isinstance(word, Word) and word.kind == "cue" and word.payload in ("lose", "trim_loss")):
                 continue
             between = owners.barrier(self.phrases, cue_place, place)
-            if between < 6 and not (phrase.kind == "weight" and cue_place > place and between > 1):
+            if between < 5 and not (phrase.kind == "weight" and cue_place > place and between > 1):
                 near = cue_place if near is None or abs(near - place) > abs(cue_place - place) else near
         if near is None:
             return ""
         if phrase.kind == "weight" and self._item_at(place + 1) is not None and near > place:
             return ""
+        if self._is_word(place - 1, "cue", "want") or self._is_word(place + 1, "cue", "usable"):
+            return ""
         self.used.add(near)
         text = self.sentence.text.lower()
+        if "trim" in self.phrases[near].text.lower() and phrase.kind == "percent":
+            return "trim"
         around = text[max(0, self.phrases[min(near, place)].first - 40) : self.phrases[max(near, place)].last + 40]
         if phrase.kind == "weight" and "trim" in self.phrases[near].text:
             return "trimmed"
@@ -467,6 +515,11 @@ class PlanReader:
                 groups = [replace(group, count=group.count - phrase.count.value) for group in groups[:1]] + groups[1:]
                 continue
             groups.append(Group(count=phrase.count.value, sort=phrase.sort))
+        for place in self._places(Count):
+            phrase = self.phrases[place]
+            if self._is_word(place - 1, "cue", "crowd") and self._free(place) and isinstance(phrase, Count):
+                self.used.update({place, place - 1})
+                groups.append(Group(count=phrase.value))
         if not groups:
             return
         groups = self._each_for(groups)
@@ -475,6 +528,7 @@ class PlanReader:
     def _each_for(self, groups: list[Group]) -> list[Group]:
         """Patties for each eater, and sizes per group: "70 adults x2 @140g; 30 kids x1 @90g"."""
         places = [p for p in self._places(People) if self.phrases[p].count is not None]  # type: ignore[attr-defined]
+        places = places or [0]
         wish = self.plan.patties or PattyWish()
         each, size = wish.count, wish.size
         multi = len(groups) > 1
@@ -805,7 +859,11 @@ class PlanReader:
             phrase = self.phrases[place]
             assert isinstance(phrase, Amount)
             found = owners.nearest(self.phrases, place, names, before=0, after=1, comma_before=5)
-            found = [(d, n) for d, n in found if d < owners.FAR and self._item_at(n) is not None]
+            found = [
+                (d, n)
+                for d, n in found
+                if d < owners.FAR and self._item_at(n) is not None and not (n < place and self._is_whole(place))
+            ]
             taken = False
             for distance, name in found:
                 item = self._item_at(name)
@@ -822,6 +880,12 @@ class PlanReader:
             if not taken and self._is_word(place - 1, "cue", "this"):
                 self.used.discard(place)
         self._loose_weights(loose)
+
+    def _is_whole(self, place: int) -> bool:
+        """"… with round for 3 lb of 85/15", "…, 4 lb total": the weight of all of it, not of the cut before it."""
+        if "for" in self._gap(place - 1, place) or self._is_word(place + 1, "cue", "total"):
+            return True
+        return self._is_word(place + 1, "of") and isinstance(self._at(place + 2), Fatness)
 
     def _comma_between(self, first: int, second: int) -> bool:
         return any(self._is_word(at, "sep", ",") or self._is_word(at, "join") for at in range(first + 1, second))
@@ -928,6 +992,7 @@ class PlanReader:
         if self.sentence.has("already_salted"):
             self._set(salted=True)
         self._plenty()
+        self._crowd_and_days()
         self._whole_stock()
         self._rest()
         self._asked_for()
@@ -944,6 +1009,10 @@ class PlanReader:
             if mention.place > place:
                 self._change(mention.item, plenty=True)
                 break
+
+    def _crowd_and_days(self) -> None:
+        """A day that is named in passing is no figure of the batch; "a crowd of 45" is people."""
+        self.used.update(self._places(Moment))
 
     def _whole_stock(self) -> None:
         cue = self.sentence.cue("use_up")
@@ -1026,5 +1095,3 @@ def _rough_grams(measure: Measure) -> float:
     factor = {"lb": 453.6, "oz": 28.35, "g": 1.0, "kg": 1000.0, "stone": 6350.0, "mg": 0.001}
     return float(measure.value) * factor.get(measure.unit, 1e9)
 
-
-_MOMENT = Moment  # kept in one place: a date in a request for a batch is context, not a figure

@@ -105,6 +105,7 @@ class Plan:
     wish: str = ""
     equal: bool = False
     without: tuple[str, ...] = ()
+    swaps: tuple[tuple[str, str], ...] = ()
     patties: PattyWish | None = None
     groups: tuple[Group, ...] = ()
     spare: Fraction | None = None

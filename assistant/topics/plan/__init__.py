@@ -1,0 +1,213 @@
+"""The batch: blending, correcting, portioning, seasoning, buying and cost, in one request that grows over the talk."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from assistant.language.phrases import Amount, Bound, Count, CutName, Measure, Phrase, Word
+from assistant.language.sentence import Sentence
+from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk
+from assistant.topics.plan import answers, merge
+from assistant.topics.plan.read import PlanReader
+from assistant.topics.plan.request import PattyWish, Plan
+
+
+@dataclass(frozen=True)
+class PlanTopic:
+    """The topic of the batch being planned."""
+
+    name: str = "plan"
+    examples: tuple[str, ...] = (
+        "3 lb at 80/20 from brisket trim and round",
+        "2½ lb of chuck into 4 oz patties",
+        "60 guests, 2 burgers each, 150 g, 10% spare",
+        "16 g/kg salt and 3 g/kg pepper for 8 lb",
+        "4 lb of 90/10 is too lean, want 80/20, add suet at 95%",
+        "topside £9.80/kg 3 kg, brisket £8.20/kg 1.5 kg: cost per 150 g burger",
+    )
+    passes: frozenset[str] = frozenset(
+        "how_much how_many what want have mix total together this out_of into goes_in make_it rest add meat_only "
+        "usable works_out cost buy in_grinder cooked raw equals equal split composition nothing_else too_fat too_lean "
+        "correction new_batch same_again what_about instead swap season recipe_for rate_of use_up plenty cheapest largest "
+        "leanest fattest everyone half_of_them seconds must_be yes hello thanks praise when when_ready pack bowl bun "
+        "across thick spare lose trim_loss good_part worth shop_price budget as_much double halve triple scale_to convert "
+        "unit:percent unit:each bakers_percent of_total bone fewer big_eaters small_eaters already_salted fattier leaner "
+        "bigger smaller twice_as crowd for_that help more".split()
+    )
+
+    def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
+        """A batch, a change to the batch on the table, or the answer to a question about it."""
+        pending = talk.pending if talk.pending is not None and talk.pending.topic == self.name else None
+        reader = PlanReader(sentence)
+        plan, used = reader.read()
+        if "percent" in {cue[5:] for cue in sentence.cues if cue.startswith("unit:")}:
+            plan = replace(plan, asks=plan.asks | {"percent"})
+        if pending is not None:
+            return self._completed(plan, used, pending, sentence, talk)
+        if not self._is_mine(plan, sentence, talk):
+            return None
+        if merge.is_new(plan, talk.plan, sentence):
+            factor = merge.factor_said(sentence)
+            if factor is not None and plan.factor is None:
+                plan = replace(plan, factor=factor)
+            return Reading(plan, used, self._strength(plan))
+        return self._changed(plan, used, sentence, talk)
+
+    def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
+        """The batch worked out."""
+        if isinstance(request, Vague):
+            return request.outcome()
+        return answers.answer(request, kitchen, talk)
+
+    def _is_mine(self, plan: Plan, sentence: Sentence, talk: Talk) -> bool:
+        bare = replace(plan, asks=frozenset(), without=())
+        if bare != Plan():
+            return True
+        if talk.plan is not None:
+            return bool(
+                plan.without
+                or plan.asks
+                or sentence.has("double", "halve", "triple", "same_again", "bigger", "smaller", "make_it", "scale_to")
+                or sentence.of(Count)
+            )
+        return bool(plan.asks) or sentence.has("same_again", "make_it", "bigger", "smaller")
+
+    def _strength(self, plan: Plan) -> int:
+        return 1 if plan.items or plan.batch or plan.patties or plan.groups or plan.seasonings else 0
+
+    # ---- following up
+
+    def _changed(self, plan: Plan, used: frozenset[Phrase], sentence: Sentence, talk: Talk) -> Reading:
+        old: Plan = talk.plan
+        counted, more = self._bare_number(plan, sentence, old)
+        plan, used = counted, used | more
+        vague = self._vague(plan, sentence)
+        if vague is not None:
+            return Reading(vague, used, 1)
+        new = merge.merged(old, plan, sentence)
+        factor = merge.factor_said(sentence)
+        if factor is not None and not plan.seasonings:
+            new = merge.scaled(new, factor)
+        return Reading(new, used, self._strength(plan))
+
+    def _vague(self, plan: Plan, sentence: Sentence) -> Vague | None:
+        """"a bit bigger", "same again but for more people": how much, is the question."""
+        if not sentence.has("bigger", "smaller", "fattier", "leaner"):
+            return None
+        said = replace(plan, asks=frozenset(), without=(), too="")
+        if said != Plan():
+            return None
+        if sentence.has("fattier", "leaner"):
+            return Vague("By how much: which lean to fat do you want, such as 78/22?")
+        return Vague("How much bigger or smaller: what weight, or for how many people?")
+
+    def _bare_number(self, plan: Plan, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
+        """"no wait 1.75", "make it 9": a number alone takes the unit of what it changes."""
+        numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
+        if len(numbers) != 1 or not sentence.has("make_it", "correction", "what_about"):
+            return plan, frozenset()
+        number = numbers[0]
+        if plan.patties is not None and plan.patties.count == number.value:
+            return plan, frozenset()
+        if plan.target is not None or plan.groups:
+            return plan, frozenset()
+        if old.patties is not None and old.patties.count is not None and old.batch is None:
+            return replace(plan, patties=PattyWish(count=number.value)), frozenset((number,))
+        unit = old.batch.unit if old.batch is not None else ""
+        if not unit:
+            return plan, frozenset()
+        return replace(plan, batch=Measure(number.value, unit)), frozenset((number,))
+
+    # ---- answering a question of ours
+
+    def _completed(
+        self, plan: Plan, used: frozenset[Phrase], pending: Pending, sentence: Sentence, talk: Talk
+    ) -> Reading | None:
+        old: Plan = pending.request
+        if merge.is_new(plan, old, sentence) and plan.items and old.items:
+            return Reading(plan, used, self._strength(plan))
+        if pending.missing.startswith("cut:"):
+            chosen = self._chosen_cut(old, pending.missing[4:], sentence, plan)
+            if chosen is not None:
+                return Reading(chosen, used | frozenset(sentence.of(CutName)) | frozenset(sentence.words("species")), 2)
+        plan, more = self._lone_number(plan, pending.missing, sentence, old)
+        used |= more
+        bare = replace(plan, asks=frozenset(), without=())
+        if bare == Plan() and not plan.without:
+            if plan.asks and talk.plan is None:
+                return Reading(merge.merged(old, plan, sentence), used, 0)
+            return None
+        if merge.is_new(plan, old, sentence) and old == Plan():
+            return Reading(plan, used, self._strength(plan))
+        new = merge.merged(old, plan, sentence)
+        return Reading(replace(new, asks=old.asks | plan.asks, too=old.too or plan.too), used, 2)
+
+    def _lone_number(
+        self, plan: Plan, missing: str, sentence: Sentence, old: Plan
+    ) -> tuple[Plan, frozenset[Phrase]]:
+        """"5 lb", "20", "12": a bare number is what was asked for."""
+        numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
+        percents = [p for p in sentence.of(Amount) if p.kind == "percent"]
+        if missing == "fat" and percents and plan.target is not None and len(sentence.phrases) <= 3:
+            return plan, frozenset()
+        if len(numbers) != 1 or len([p for p in sentence.substance()]) > 2:
+            return plan, frozenset()
+        number = numbers[0]
+        used = frozenset((number,))
+        if missing in ("people",):
+            from assistant.topics.plan.request import Group
+
+            return replace(plan, groups=(Group(count=number.value),)), used
+        if missing == "count":
+            return replace(plan, patties=PattyWish(count=number.value)), used
+        if missing == "weight" and old.batch is None:
+            return plan, frozenset()
+        return plan, frozenset()
+
+    def _chosen_cut(self, old: Plan, word: str, sentence: Sentence, plan: Plan) -> Plan | None:
+        """The cook's choice for an ambiguous word: a cut, a species, or a fat figure of their own."""
+        place = next((i for i, item in enumerate(old.items) if item.name == word), None)
+        if place is None:
+            return None
+        item = old.items[place]
+        from assistant import data
+
+        for phrase in sentence.of(CutName):
+            keys = [key for key in phrase.keys if key in item.keys] or list(phrase.keys)
+            if keys:
+                return self._with_item(old, place, replace(item, keys=(keys[0],), name=phrase.name))
+        for species in sentence.words("species"):
+            keys = [key for key in item.keys if data.cuts()[key].species == species.payload]
+            if keys:
+                return self._with_item(old, place, replace(item, keys=(keys[0],), name=f"{species.payload} {word}"))
+        fat = plan.target if plan.target is not None else next(
+            (i.fat for i in plan.items if i.fat is not None), None
+        )
+        if fat is not None:
+            return self._with_item(old, place, replace(item, fat=fat))
+        return None
+
+    @staticmethod
+    def _with_item(plan: Plan, place: int, item: Any) -> Plan:
+        return replace(plan, items=(*plan.items[:place], item, *plan.items[place + 1 :]))
+
+
+@dataclass(frozen=True)
+class Vague:
+    """A wish without an amount: the question that it earns."""
+
+    question: str
+
+    def outcome(self) -> Outcome:
+        """The question, with the batch on the table left as it is."""
+        from assistant.answer import Answer, Status
+
+        return Outcome(
+            Answer(heard="", understood="", status=Status.NEEDS_DETAIL, topic="plan", message=self.question)
+        )
+
+
+TOPIC = PlanTopic()
+__all__ = ["TOPIC", "Bound", "Fraction", "PlanTopic", "Word"]

@@ -1,0 +1,263 @@
+"""The answer to a batch: its parts worked out in turn, put together, or the one question that is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from assistant.answer import Answer, Status
+from assistant.engine import season
+from assistant.errors import BadInput
+from assistant.topics.base import Kitchen, Outcome, Pending, Talk
+from assistant.topics.cautions import reminders
+from assistant.topics.plan import blend, mass, meat, money, portions, seasonings, steps
+from assistant.topics.plan.meat import Meat
+from assistant.topics.plan.request import Plan
+from assistant.topics.plan.restate import understood
+from assistant.topics.plan.section import Section, grams, system
+
+HEAVIEST = Fraction(20_000_000)
+"""Twenty tonnes: above any kitchen; a weight over it is a slip of the finger."""
+
+
+def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
+    """The plan worked out. Never raises for what people can say."""
+    fault = _impossible_amount(plan)
+    if fault:
+        return _refused(plan, Section(impossible=True, message=fault), kitchen)
+    meats, doubt = meat.find(plan, kitchen.country, _choices(talk))
+    if doubt is not None:
+        return _asked(plan, Section(asks=f"cut:{doubt.word}", message=doubt.question), kitchen)
+    try:
+        sections = _worked_out(plan, meats, kitchen)
+    except BadInput as slip:
+        return _refused(plan, Section(impossible=True, message=f"That cannot be worked out: {slip}."), kitchen)
+    stopped = next((section for section in sections if section.impossible), None)
+    if stopped is not None:
+        return _refused(plan, stopped, kitchen, meats)
+    asking = next((section for section in sections if section.asks), None)
+    if asking is not None:
+        return _asked(plan, asking, kitchen)
+    if not any(section.figures for section in sections):
+        return _asked(plan, _what_is_missing(plan, meats), kitchen)
+    return _given(plan, sections, meats, kitchen)
+
+
+def _choices(talk: Talk) -> dict[str, str]:
+    return {name[4:]: key for name, key in talk.settings.items() if name.startswith("cut:")}
+
+
+def _impossible_amount(plan: Plan) -> str:
+    """The first amount that nobody can weigh: nothing, less than nothing, or tonnes."""
+    measures = [plan.batch, *(item.weight for item in plan.items), plan.patties.size if plan.patties else None]
+    for measure in measures:
+        if measure is None:
+            continue
+        if measure.value <= 0:
+            return f"A weight of {float(measure.value):g} {measure.unit} is nothing to grind. How much do you want to make?"
+        if grams(measure) > HEAVIEST:
+            return f"{float(measure.value):,.6g} {measure.unit} is more than any kitchen grinds. Is the number right?"
+    for item in plan.items:
+        if item.fat is not None and not 0 <= item.fat <= 100:
+            return f"{item.name.capitalize()} cannot be {float(item.fat):g}% fat: fat runs from 0 to 100%."
+    for loss in plan.losses:
+        if loss.amount.unit == "percent" and not 0 <= loss.amount.value < 100:
+            return f"A loss of {float(loss.amount.value):g}% leaves nothing: it has to be under 100%."
+    for pinch in plan.seasonings:
+        if pinch.amount is not None and pinch.amount.value < 0:
+            return f"Less than no {pinch.name} cannot be added."
+        if pinch.amount is not None and pinch.amount.unit == "percent" and pinch.amount.value >= 100:
+            return f"{float(pinch.amount.value):g}% {pinch.name} would be all {pinch.name} and no meat."
+    return ""
+
+
+def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Section]:
+    sections: list[Section] = []
+    blended = blend.section(plan, meats, kitchen.units)
+    if blended is not None:
+        sections.append(blended)
+        if blended.impossible or blended.asks:
+            return sections
+    whole = _meat_grams(plan, meats, blended, kitchen)
+    fat = blended.fat if blended is not None else (meats[0].fat if len(meats) == 1 else None)
+    species = _species(plan, meats)
+    part = portions.section(plan, whole, fat, next(iter(species), "beef"), kitchen.units)
+    if part is not None:
+        sections.append(part)
+        if whole is None:
+            whole = part.grams
+    spiced = seasonings.section(plan, whole, _salt_in(meats, blended), kitchen.country, kitchen.units)
+    if spiced is not None:
+        sections.append(spiced)
+    weights = _weights(blended, meats, whole)
+    count = next((f.value for s in sections for f in s.figures if f.role == "patty_count"), None)
+    priced = money.section(
+        plan, meats, weights, None if count is None else Fraction(str(count)), kitchen.country, kitchen.units
+    )
+    if priced is not None and not (priced.asks and any(section.figures for section in sections)):
+        sections.append(priced)
+    return sections
+
+
+def _meat_grams(plan: Plan, meats: Sequence[Meat], blended: Section | None, kitchen: Kitchen) -> Fraction | None:
+    if blended is not None and blended.grams is not None:
+        return blended.grams
+    if plan.batch is not None:
+        return grams(plan.batch)
+    weighed = mass.weighed(plan)
+    if weighed is not None and len(meats) == sum(item.weight is not None for item in plan.items):
+        return weighed
+    if plan.patties is not None and plan.patties.count is not None and not plan.seasonings:
+        return None
+    return mass.wanted(plan, system(plan, kitchen.units))
+
+
+def _weights(blended: Section | None, meats: Sequence[Meat], whole: Fraction | None) -> list[Fraction] | None:
+    if blended is not None and blended.grams is not None:
+        from assistant import units
+
+        return [
+            units.grams(Fraction(figure.value), figure.unit)
+            for figure in blended.figures
+            if figure.role == "component" and not isinstance(figure.value, str)
+        ]
+    if len(meats) == 1 and whole is not None:
+        return [whole]
+    said = [grams(m.item.weight) for m in meats if m.item.weight is not None]
+    return said if len(said) == len(meats) and said else None
+
+
+def _salt_in(meats: Sequence[Meat], blended: Section | None) -> Fraction:
+    """Percent of salt that cured or seasoned meats bring to the whole batch."""
+    weights = _weights(blended, meats, Fraction(1))
+    if not weights or not sum(weights):
+        return Fraction(0)
+    salt = Fraction(0)
+    for one, weight in zip(meats, weights, strict=False):
+        if one.row is not None and one.row.salted and one.row.sodium is not None:
+            salt += season.salt_from_sodium(weight, one.row.sodium)
+    return salt / sum(weights) * 100
+
+
+def _species(plan: Plan, meats: Sequence[Meat]) -> set[str]:
+    return {one.species for one in meats if one.species} | {word for word in plan.species if word}
+
+
+# ---- putting it together
+
+
+def _given(plan: Plan, sections: Sequence[Section], meats: Sequence[Meat], kitchen: Kitchen) -> Outcome:
+    told = [section for section in sections if section.figures]
+    headline = " ".join(section.headline for section in told if section.headline)
+    notes = tuple(note for section in told for note in section.notes)
+    if all(section.fat is None for section in told):
+        notes += tuple(one.note for one in meats if one.note)
+    blended = next((section for section in told if section.fat is not None), None)
+    doing = steps.grinding(meats, kitchen.settings) if blended is not None and len(meats) > 1 else ()
+    given = Answer(
+        heard="",
+        understood=understood(plan),
+        status=Status.ANSWERED,
+        topic=_topic(told, plan),
+        headline=headline,
+        figures=_once(told),
+        steps=doing + tuple(step for section in told for step in section.steps),
+        cautions=_cautions(plan, meats, kitchen),
+        notes=notes,
+        working=tuple(line for section in told for line in section.working),
+    )
+    return Outcome(given, plan=plan)
+
+
+def _topic(sections: Sequence[Section], plan: Plan) -> str:
+    roles = {figure.role.value for section in sections for figure in section.figures}
+    if "component" in roles:
+        return "blend"
+    if "seasoning" in roles:
+        return "season"
+    if roles & {"cost", "price"} and not roles & {"patty_count", "patty_weight"}:
+        return "cost"
+    del plan
+    return "portion"
+
+
+def _once(sections: Sequence[Section]) -> tuple:  # type: ignore[type-arg]
+    """All figures, each name and role once: a batch weight said by two parts is shown once."""
+    seen = {}
+    for section in sections:
+        for figure in section.figures:
+            key = (figure.name, figure.role, round(figure.value, 6) if isinstance(figure.value, float) else figure.value)
+            seen.setdefault(key, figure)
+    return tuple(seen.values())
+
+
+def _cautions(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> tuple:  # type: ignore[type-arg]
+    species = _species(plan, meats)
+    touches = {"cook_temperature", "keep_cold"}
+    if any(one.row is not None and one.row.kind == "cured" for one in meats):
+        touches.add("cured_bacon")
+    if any(pinch.key == "cure" for pinch in plan.seasonings):
+        touches.add("curing_salt")
+    if any(group.sort == "kid" for group in plan.groups):
+        touches.add("at_risk")
+    if "wild boar" in species:
+        species = species | {"hunted"}
+    return reminders(species, kitchen.country, touches=touches)
+
+
+def _refused(plan: Plan, section: Section, kitchen: Kitchen, meats: Sequence[Meat] = ()) -> Outcome:
+    refusal = Answer(
+        heard="",
+        understood=understood(plan),
+        status=Status.IMPOSSIBLE,
+        topic="blend" if plan.items else "portion",
+        message=section.message,
+        figures=section.figures,
+        notes=section.notes,
+        cautions=_cautions(plan, meats, kitchen) if meats else (),
+    )
+    return Outcome(refusal, plan=plan if plan.items else None)
+
+
+def _asked(plan: Plan, section: Section, kitchen: Kitchen) -> Outcome:
+    del kitchen
+    question = Answer(
+        heard="",
+        understood=understood(plan),
+        status=Status.NEEDS_DETAIL,
+        topic="blend" if plan.items else "portion",
+        message=section.message,
+        notes=section.notes,
+    )
+    return Outcome(question, pending=Pending("plan", plan, section.asks))
+
+
+def _what_is_missing(plan: Plan, meats: Sequence[Meat]) -> Section:
+    """The question for a request that says too little to work out anything."""
+    if plan.too:
+        return Section(asks="mix", message="How much is there, how fat is it now (say 4 lb of 70/30), and what do you want it to be?")
+    if plan.target is not None and not meats:
+        return Section(asks="cuts", message="From which cuts, and how much of it?")
+    if len(meats) > 1 and plan.batch is None:
+        return Section(asks="weight", message="How much of it, and at what lean to fat (such as 80/20)?")
+    if len(meats) > 1:
+        return Section(asks="target", message="At what lean to fat (such as 80/20), or in what parts?")
+    if "cost" in plan.asks:
+        return Section(asks="price", message="The cost of what? Name the cuts, their weights and prices.")
+    if plan.seasonings:
+        return Section(asks="rate", message="How much per lb or kg, and for how much meat?")
+    if plan.patties is not None or "split" in plan.asks:
+        return Section(asks="weight", message="How much meat is there, and how heavy should each patty be?")
+    if meats:
+        return Section(asks="weight", message=f"How much {meats[0].name}, and what would you like to make of it?")
+    if plan.batch is not None:
+        return Section(asks="cuts", message="Of what, and what would you like: a blend (say 80/20), patties, seasoning?")
+    if "how_much" in plan.asks:
+        return Section(asks="people", message="For how many people, or how many patties of what weight?")
+    return Section(asks="all", message='What are you making? For example "3 lb at 80/20 from chuck and suet".')
+
+
+def reopened(plan: Plan) -> Plan:
+    """A plan as it is shown again: without the questions of the turn that made it."""
+    return replace(plan, asks=frozenset())

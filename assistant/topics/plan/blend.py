@@ -1,0 +1,517 @@
+"""The blend of a batch: which cut weighs how much, how fat the whole comes out, and how sure that is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from assistant import units, wording
+from assistant.answer import Figure, Role
+from assistant.engine import blend as engine
+from assistant.engine import scale, spread
+from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
+from assistant.language.phrases import Bound
+from assistant.topics.plan import mass
+from assistant.topics.plan.meat import Meat
+from assistant.topics.plan.request import Item, Plan
+from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
+
+_FATTIEST_ASKED = Fraction(60)
+
+
+def section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section | None:
+    """The blend that a plan asks for, or None where it asks for none. Never raises for what people can say."""
+    speak = system(plan, default_system)
+    if not meats:
+        return None
+    batch = mass.wanted(plan, speak)
+    weighed = [meat for meat in meats if meat.item.weight is not None]
+    shared = [meat for meat in meats if meat.item.parts is not None or meat.item.share is not None]
+    if plan.target is None and plan.wish in ("leanest", "fattest") and batch is not None and len(meats) > 1:
+        return _extreme(plan, meats, batch, speak)
+    if plan.target is None:
+        return _without_target(plan, meats, batch, weighed, shared, speak)
+    if any(meat.fat is None for meat in meats):
+        unknown = next(meat for meat in meats if meat.fat is None)
+        return Section(asks="fat", message=f'Which cut is the {unknown.name}, or how fat is it (in %)?')
+    if not 0 <= plan.target <= 100:
+        return Section(impossible=True, message=f"{wording.number(plan.target)} % fat cannot be: fat runs from 0 to 100 %.")
+    if len(meats) == 1:
+        return _one_meat(plan, meats[0], batch, speak)
+    return _with_target(plan, meats, batch, weighed, speak)
+
+
+# ---- without a target: what does it come to
+
+
+def _without_target(
+    plan: Plan,
+    meats: Sequence[Meat],
+    batch: Fraction | None,
+    weighed: Sequence[Meat],
+    shared: Sequence[Meat],
+    speak: str,
+) -> Section | None:
+    if (plan.equal or shared) and len(meats) > 1:
+        total = batch if batch is not None else mass.weighed(plan)
+        if total is None:
+            total = units.grams(1, "lb" if speak == "us" else "kg")
+            return _shares(plan, meats, total, speak, assumed=True)
+        return _shares(plan, meats, total, speak)
+    if len(weighed) == len(meats) and (len(meats) > 1 or "composition" in plan.asks):
+        return _heap(plan, meats, speak)
+    if len(meats) == 1:
+        return None
+    if batch is not None and plan.wish == "cheapest":
+        return None
+    return None
+
+
+def _shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str, *, assumed: bool = False) -> Section:
+    parts = [_part(plan, meat.item) for meat in meats]
+    open_parts = [index for index, part in enumerate(parts) if part is None]
+    by_share = any(meat.item.share is not None for meat in meats)
+    given = sum((part for part in parts if part is not None), Fraction(0))
+    if by_share and any(meat.item.share_is in (Bound.LEAST, Bound.MOST) for meat in meats):
+        return _limited_shares(plan, meats, total, speak)
+    if by_share and given > 1:
+        return Section(
+            impossible=True,
+            message=f"Those shares add up to {wording.percent(given * 100)}: more than the whole batch.",
+        )
+    if open_parts:
+        if not by_share:
+            name = meats[open_parts[0]].name
+            return Section(asks="share", message=f"How many parts of {name}?")
+        left = (1 - given) / len(open_parts)
+        parts = [left if part is None else part for part in parts]
+        given = Fraction(1)
+    if by_share and given < 1:
+        missing = wording.percent((1 - given) * 100)
+        return Section(asks="share", message=f"Those shares leave {missing} open. Which cut makes up the rest?")
+    weights = [total * part / given for part in parts if part is not None]
+    return _made(plan, meats, weights, speak, assumed=assumed)
+
+
+def _part(plan: Plan, item: Item) -> Fraction | None:
+    if item.parts is not None:
+        return item.parts
+    if item.share is not None:
+        return item.share
+    return Fraction(1) if plan.equal else None
+
+
+def _limited_shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str) -> Section:
+    found = engine.nearest(_cuts(plan, meats, total), total)
+    if isinstance(found, NoBlend):
+        return _no_blend(plan, meats, found, speak)
+    return _made(plan, meats, found.grams, speak)
+
+
+def _heap(plan: Plan, meats: Sequence[Meat], speak: str) -> Section:
+    return _made(plan, meats, [grams(meat.item.weight) for meat in meats if meat.item.weight is not None], speak)
+
+
+def _made(
+    plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction], speak: str, *, assumed: bool = False
+) -> Section:
+    """A blend of known weights."""
+    if sum(weights, Fraction(0)) == 0:
+        return Section(impossible=True, message="A batch of 0 is nothing to grind. How much do you want to make?")
+    if any(meat.fat is None for meat in meats):
+        return _weights_only(plan, meats, weights, speak)
+    found = mix(_cuts(plan, meats, None, limits=False), weights)
+    notes = ()
+    if assumed:
+        notes = ("No batch weight was said: worked out for one " + ("pound." if speak == "us" else "kilo."),)
+    return _told(plan, meats, found, speak, notes=notes)
+
+
+def _weights_only(plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction], speak: str) -> Section:
+    total = sum(weights, Fraction(0))
+    unknown = [meat.name for meat in meats if meat.fat is None]
+    figures = _components(plan, meats, weights, speak)
+    shown = wording.both(total, speak)
+    return Section(
+        headline=f"{shown} in all: " + wording.listing([f.shown + " " + f.name for f in figures]) + ".",
+        figures=(*figures, _total(plan, total, speak)),
+        notes=(f"Fat not worked out: tell me which cut the {wording.listing(unknown)} is, or its fat in %.",),
+        grams=total,
+        touches=frozenset(meat.species for meat in meats),
+    )
+
+
+# ---- with a target
+
+
+def _one_meat(plan: Plan, meat: Meat, batch: Fraction | None, speak: str) -> Section | None:
+    assert plan.target is not None and meat.fat is not None
+    if abs(meat.fat - plan.target) <= Fraction(1, 2):
+        return None
+    want = "fatter" if meat.fat < plan.target else "leaner"
+    other = "suet, fat trim or belly" if want == "fatter" else "round, shoulder clod or another lean cut"
+    return Section(
+        asks="second cut",
+        message=f"{meat.name.capitalize()} is about {wording.percent(meat.fat)} fat, and you want "
+        f"{wording.percent(plan.target)}: it takes something {want} beside it, such as {other}. Which have you got?",
+    )
+
+
+def _with_target(
+    plan: Plan, meats: Sequence[Meat], batch: Fraction | None, weighed: Sequence[Meat], speak: str
+) -> Section:
+    cuts = _cuts(plan, meats, batch)
+    target = plan.target
+    assert target is not None
+    band = _band(plan)
+    if batch is not None and batch == 0:
+        return Section(impossible=True, message="A batch of 0 is nothing to grind. How much do you want to make?")
+    if plan.wish == "largest" or (batch is None and _is_stock(plan, weighed, meats)):
+        found = engine.largest(cuts, **band)
+    elif batch is None and weighed:
+        if len(weighed) == len(meats) and all(meat.item.weight_is == "is" for meat in meats):
+            return _heap_against_target(plan, meats, speak)
+        found = engine.complete([_kept(cut, meat) for cut, meat in zip(cuts, meats, strict=True)], **band)
+    elif batch is None:
+        return Section(asks="weight", message="How much do you want to make in all?")
+    elif plan.wish == "cheapest" and any(cut.price is not None for cut in cuts):
+        missing = [meat.name for meat in meats if meat.item.price is None]
+        if missing:
+            return Section(asks="price", message=f"What does the {wording.listing(missing)} cost?")
+        found = engine.cheapest(cuts, batch, **band)
+    elif plan.wish == "leanest":
+        found = engine.leanest(cuts, batch)
+    else:
+        found = engine.nearest(cuts, batch, **band)
+    if isinstance(found, NoBlend):
+        return _no_blend(plan, meats, found, speak)
+    return _told(plan, meats, found, speak)
+
+
+def _band(plan: Plan) -> dict[str, Fraction | None]:
+    if plan.target_is is Bound.MOST:
+        return {"fat_at_most": plan.target}
+    if plan.target_is is Bound.LEAST:
+        return {"fat_at_least": plan.target}
+    return {"fat": plan.target}
+
+
+def _is_stock(plan: Plan, weighed: Sequence[Meat], meats: Sequence[Meat]) -> bool:
+    return len(weighed) == len(meats) and all(meat.item.weight_is == "have" for meat in weighed) and not plan.too
+
+
+def _kept(cut: Cut, meat: Meat) -> Cut:
+    """In "I have 2 kg of boar … how much belly?" the weighed meat all goes in."""
+    if meat.item.weight is None or meat.item.weight_is not in ("is", "have", "all"):
+        return cut
+    whole = grams(meat.item.weight)
+    return Cut(cut.name, cut.fat, cut.low, cut.high, at_least=whole, at_most=whole, price=cut.price, wish=cut.wish)
+
+
+def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Section:
+    """All weights are said and a target too: say what it comes to, and what would bring it there."""
+    heap = mix(_cuts(plan, meats, None, limits=False), [grams(m.item.weight) for m in meats if m.item.weight is not None])
+    assert plan.target is not None
+    if abs(heap.fat - plan.target) <= Fraction(1, 2):
+        return _told(plan, meats, heap, speak)
+    told = _told(plan, meats, heap, speak)
+    helper = engine.largest(
+        [
+            Cut(c.name, c.fat, c.low, c.high, at_most=grams(m.item.weight))
+            for c, m in zip(_cuts(plan, meats, None, limits=False), meats, strict=True)
+            if m.item.weight is not None
+        ],
+        plan.target,
+    )
+    if isinstance(helper, NoBlend):
+        note = f"That is {wording.percent(heap.fat)} fat, not {wording.percent(plan.target)}: these cuts cannot reach it."
+    else:
+        weights = wording.listing(
+            [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(helper.grams, meats, strict=True)]
+        )
+        note = f"For {wording.percent(plan.target)} fat out of these the most is {wording.weight(helper.total, speak)}: {weights}."
+    return Section(**{**told.__dict__, "notes": (note, *told.notes)})
+
+
+def _extreme(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> Section:
+    cuts = _cuts(plan, meats, batch)
+    found = engine.leanest(cuts, batch) if plan.wish == "leanest" else engine.fattest(cuts, batch)
+    if isinstance(found, NoBlend):
+        return _no_blend(plan, meats, found, speak)
+    return _told(plan, meats, found, speak)
+
+
+def _cuts(plan: Plan, meats: Sequence[Meat], batch: Fraction | None, *, limits: bool = True) -> list[Cut]:
+    """The meats as the engine takes them, with the limits that were said."""
+    cuts = []
+    wishes = [_wish(meat.item) for meat in meats]
+    wished = any(wish is not None for wish in wishes)
+    for meat, wish in zip(meats, wishes, strict=True):
+        assert meat.fat is not None
+        item = meat.item
+        extra: dict[str, Fraction | None] = {}
+        if limits and item.weight is not None:
+            whole = grams(item.weight)
+            kind = item.weight_is
+            if kind == "have" or kind == Bound.MOST:
+                extra["at_most"] = whole
+            elif kind == Bound.LEAST:
+                extra["at_least"] = whole
+            else:
+                extra["at_least"] = extra["at_most"] = whole
+        if limits and item.share is not None:
+            if item.share_is in (Bound.IS, Bound.LEAST, Bound.EXACTLY, Bound.ABOUT):
+                extra["share_at_least"] = item.share
+            if item.share_is in (Bound.IS, Bound.MOST, Bound.EXACTLY, Bound.ABOUT):
+                extra["share_at_most"] = item.share
+        cuts.append(
+            Cut(
+                meat.name,
+                meat.fat,
+                meat.low,
+                meat.high,
+                price=_per_gram(item),
+                wish=(wish or Fraction(1)) if wished else None,
+                **extra,  # type: ignore[arg-type]
+            )
+        )
+    del plan, batch
+    return cuts
+
+
+def _wish(item: Item) -> Fraction | None:
+    return item.parts
+
+
+def _per_gram(item: Item) -> Fraction | None:
+    if item.price is None:
+        return None
+    if item.price.per is not None:
+        return item.price.amount / grams(item.price.per)
+    return item.price.amount / grams(item.weight) if item.weight is not None and item.weight.value else None
+
+
+# ---- telling it
+
+
+def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes: tuple[str, ...] = ()) -> Section:
+    figures = _components(plan, meats, found.grams, speak)
+    fixed = plan.batch is None and any(meat.item.weight is None for meat in meats)
+    if fixed:
+        figures += tuple(
+            Figure(f"{meat.name} to add", Role.ADD, in_unit(g, weight_unit(plan, speak, g)), weight_unit(plan, speak, g), shown=wording.both(g, speak))
+            for meat, g in zip(meats, found.grams, strict=True)
+            if meat.item.weight is None and any(other.item.weight is not None for other in meats)
+        )
+    fat = Figure(
+        "fat",
+        Role.FAT,
+        float(found.fat),
+        "%",
+        float(found.low),
+        float(found.high),
+        shown=_fat_shown(found),
+    )
+    lean = Figure("lean", Role.LEAN, float(100 - found.fat), "%", float(100 - found.high), float(100 - found.low), shown=wording.percent(100 - found.fat))
+    parts = [f"{figure.shown} {figure.name}" for figure in figures if figure.role is Role.COMPONENT and figure.value]
+    headline = f"{wording.listing(parts)}: {wording.both(found.total, speak)} at {wording.lean_fat(found.fat)}."
+    return Section(
+        headline=headline,
+        figures=(*figures, _total(plan, found.total, speak), fat, lean, *_left(plan, meats, found, speak)),
+        notes=(*notes, *_notes(plan, meats, found)),
+        working=_working(meats, found, speak),
+        grams=found.total,
+        fat=found.fat,
+        low=found.low,
+        high=found.high,
+        cost=found.cost,
+        touches=frozenset(meat.species for meat in meats),
+    )
+
+
+def _fat_shown(found: Blend) -> str:
+    if found.low == found.high:
+        return wording.percent(found.fat)
+    return f"{wording.percent(found.fat)} (likely {wording.percent_range(found.low, found.high)})"
+
+
+def _components(plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction], speak: str) -> tuple[Figure, ...]:
+    total = sum(weights, Fraction(0))
+    unit = weight_unit(plan, speak, total)
+    other = "metric" if speak == "us" else "us"
+    first, _ = wording.weights(weights, speak)
+    second, _ = wording.weights(weights, other)
+    return tuple(
+        Figure(
+            meat.name,
+            Role.COMPONENT,
+            in_unit(g, unit),
+            unit,
+            fat_percent=None if meat.fat is None else float(meat.fat),
+            source=meat.source or None,
+            shown=f"{here} ({there})",
+        )
+        for meat, g, here, there in zip(meats, weights, first, second, strict=True)
+    )
+
+
+def _total(plan: Plan, total: Fraction, speak: str) -> Figure:
+    unit = weight_unit(plan, speak, total)
+    return Figure("batch", Role.TOTAL, in_unit(total, unit), unit, shown=wording.both(total, speak))
+
+
+def _left(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str) -> tuple[Figure, ...]:
+    """What stays in the fridge of a stock that was named."""
+    left = []
+    for meat, used in zip(meats, found.grams, strict=True):
+        if meat.item.weight is None or meat.item.weight_is != "have":
+            continue
+        rest = grams(meat.item.weight) - used
+        if rest > 0:
+            unit = weight_unit(plan, speak, rest)
+            left.append(Figure(f"{meat.name} left", Role.LEFT_OVER, in_unit(rest, unit), unit, shown=wording.both(rest, speak)))
+    return tuple(left)
+
+
+def _notes(plan: Plan, meats: Sequence[Meat], found: Blend) -> tuple[str, ...]:
+    notes = [meat.note for meat in meats if meat.note]
+    if plan.target_reversed and plan.target is not None:
+        notes.append(f"Read as {wording.lean_fat(plan.target)}: {wording.percent(100 - plan.target)} lean, {wording.percent(plan.target)} fat.")
+    notes.extend(_all_but_one(meats, found))
+    if found.high - found.low > 1:
+        cuts = [Cut(m.name, m.fat, m.low, m.high) for m in meats if m.fat is not None]
+        whole = spread.spread(cuts, found.grams)
+        if whole.largest is not None:
+            widest = meats[whole.largest].name
+            notes.append(
+                f"Typical figures: the fat may be {wording.percent_range(found.low, found.high)}, mostly because of the "
+                f"{widest}. Its label, or weighing the fat you trim off, narrows that."
+            )
+    if plan.target is None and found.fat > 30:
+        notes.append(f"{wording.percent(found.fat)} fat is over the 30% that US law allows in ground beef for sale (9 CFR 319.15).")
+    if found.tied:
+        notes.append("Another mix costs exactly the same.")
+    return tuple(notes)
+
+
+def _all_but_one(meats: Sequence[Meat], found: Blend) -> list[str]:
+    gone = [meat.name for meat, g in zip(meats, found.grams, strict=True) if g == 0]
+    return [f"No {wording.listing(gone, 'or')} is needed for this."] if gone else []
+
+
+def _working(meats: Sequence[Meat], found: Blend, speak: str) -> tuple[str, ...]:
+    lines = []
+    for meat, g in zip(meats, found.grams, strict=True):
+        assert meat.fat is not None
+        span = "" if meat.low == meat.high else f", as bought {wording.percent_range(meat.low or 0, meat.high or 0)}"
+        lines.append(f"{meat.name}: {wording.percent(meat.fat)} fat ({meat.source}{span}).")
+        lines.append(
+            f"{wording.weight(g, speak)} of it holds {wording.weight(g * meat.fat / 100, speak)} of fat."
+        )
+    lines.append(
+        f"Together {wording.weight(found.total * found.fat / 100, speak)} of fat in {wording.weight(found.total, speak)}: "
+        f"{wording.percent(found.fat)} (mass balance)."
+    )
+    if len(meats) == 2 and meats[0].fat != meats[1].fat and None not in (meats[0].fat, meats[1].fat):
+        lines.append(_square(meats, found))
+    elif len(meats) > 2:
+        lines.append("Several mixes would do: this one stays as near as it can to equal shares, or to the parts you asked for.")
+    return tuple(lines)
+
+
+def _square(meats: Sequence[Meat], found: Blend) -> str:
+    """The Pearson square in a line: each cut's part is the other's distance from the target."""
+    one, two = meats[0].fat or Fraction(0), meats[1].fat or Fraction(0)
+    return (
+        f"Square: {meats[0].name} {wording.percent(abs(two - found.fat))} parts to "
+        f"{meats[1].name} {wording.percent(abs(one - found.fat))} parts, the distances from {wording.percent(found.fat)}."
+    ).replace("% parts", " parts")
+
+
+# ---- why there is no blend
+
+
+def _no_blend(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> Section:
+    figures: list[Figure] = []
+    lines = [_reason(plan, meats, found, speak)]
+    if found.largest is not None and found.largest.total > 0 and found.batch is not None:
+        lines.append(
+            f"The most at that fat is {wording.both(found.largest.total, speak)}: "
+            + wording.listing(
+                [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(found.largest.grams, meats, strict=True) if g]
+            )
+            + "."
+        )
+        unit = weight_unit(plan, speak, found.largest.total)
+        figures.append(
+            Figure("most that works", Role.TOTAL, in_unit(found.largest.total, unit), unit, shown=wording.both(found.largest.total, speak))
+        )
+    for more in found.more[:2]:
+        needed = wording.listing([f"{wording.both(g, speak)} more {meats[i].name}" for i, g in more.grams])
+        lines.append(f"Or get {needed}.")
+        for index, g in more.grams:
+            unit = weight_unit(plan, speak, g)
+            figures.append(Figure(f"{meats[index].name} more", Role.ADD, in_unit(g, unit), unit, shown=wording.both(g, speak)))
+    if found.lean_end is not None and found.fat_end is not None:
+        nearest = found.nearest
+        if nearest is not None:
+            lines.append(
+                f"Nearest: {wording.percent(nearest.fat)} fat, "
+                + wording.listing(
+                    [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(nearest.grams, meats, strict=True) if g]
+                )
+                + "."
+            )
+            figures.append(
+                Figure("nearest fat", Role.FAT, float(nearest.fat), "%", float(found.lean_end), float(found.fat_end), shown=wording.percent(nearest.fat))
+            )
+    return Section(
+        impossible=True,
+        message=" ".join(lines),
+        figures=tuple(figures),
+        notes=tuple(meat.note for meat in meats if meat.note),
+        touches=frozenset(meat.species for meat in meats),
+    )
+
+
+def _reason(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> str:
+    names = wording.listing([meat.name for meat in meats])
+    if found.reason in (Reason.TOO_LEAN, Reason.TOO_FAT) and found.lean_end is not None and found.fat_end is not None:
+        want = wording.percent(plan.target or 0)
+        ends = f"{wording.number(found.lean_end)} to {wording.percent(found.fat_end)}"
+        within = " within the limits given" if any(m.item.weight is not None or m.item.share is not None for m in meats) else ""
+        return f"{want} fat cannot be reached with {names}{within}: they reach {ends} fat."
+    if found.reason is Reason.SHARES_CLASH:
+        shares = [d for d in found.clash if d.limit in (Limit.SHARE_AT_LEAST, Limit.SHARE_AT_MOST)]
+        total = sum((m.item.share or Fraction(0) for m in meats), Fraction(0))
+        if shares and total > 1:
+            return f"Those shares add up to {wording.percent(total * 100)}, more than the whole."
+        return "Those shares cannot make up a whole batch: " + _demands(meats, found.clash, speak) + "."
+    if found.reason is Reason.STOCK_SHORT:
+        return f"There is not enough meat for {wording.both(found.batch or 0, speak)}: " + _demands(meats, found.clash, speak) + "."
+    if found.reason is Reason.STOCK_UNLIMITED:
+        return "With no limit on any cut there is no largest batch: how much do you want, or how much have you got?"
+    if found.reason is Reason.MINIMUMS_EXCEED_BATCH:
+        return "What must go in weighs more than the batch: " + _demands(meats, found.clash, speak) + "."
+    return "These demands collide: " + _demands(meats, found.clash, speak) + "."
+
+
+def _demands(meats: Sequence[Meat], demands: Sequence[Demand], speak: str) -> str:
+    lines = []
+    for demand in demands:
+        names = wording.listing([meats[index].name for index in demand.cuts])
+        if demand.limit in (Limit.AT_LEAST, Limit.AT_MOST, Limit.BATCH):
+            value = wording.weight(demand.value, speak)
+        elif demand.limit in (Limit.SHARE_AT_LEAST, Limit.SHARE_AT_MOST):
+            value = wording.percent(demand.value * 100)
+        elif demand.limit is Limit.WHOLE:
+            continue
+        elif demand.limit is Limit.LEFT_OUT:
+            value = "none"
+        else:
+            value = wording.percent(demand.value)
+        lines.append(f"{names} {demand.limit.value} {value}".strip())
+    return " against ".join(lines)
+
+
+__all__ = ["Section", "scale", "section"]

@@ -1,0 +1,79 @@
+"""How much meat the request is about, from whatever was said: a batch, weights, patties, people, a recipe."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from assistant.engine import portion
+from assistant.language.phrases import Measure
+from assistant.topics.plan.request import Group, PattyWish, Plan
+from assistant.topics.plan.section import grams
+
+HEAD_PATTIES = Fraction(3, 2)
+"""Patties a head where nobody said: common practice, no source. The range given with it is 1 to 2."""
+
+HEAD_SIZE = {"us": Measure(Fraction(6), "oz"), "metric": Measure(Fraction(150), "g")}
+"""Raw weight of a patty where nobody said: common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Eaters:
+    """Patties for the people named. assumed: how many each, or the size, was our assumption."""
+
+    servings: portion.Servings
+    people: int
+    patties_each: Fraction
+    size: Fraction
+    assumed_count: bool
+    assumed_size: bool
+
+
+def eaters(plan: Plan, system: str, cooked_yield: Fraction | None = None) -> Eaters | None:
+    """The patties that the people of a plan eat; None without people, or where the batch sets the size instead."""
+    if not plan.groups:
+        return None
+    wish = plan.patties or PattyWish()
+    groups = []
+    assumed_count = assumed_size = False
+    for group in plan.groups:
+        each = group.each
+        size = group.size or wish.size
+        if each is None:
+            each = Fraction(1) if size is None and plan.batch is not None else None
+        if each is None:
+            each, assumed_count = HEAD_PATTIES, True
+        if plan.seconds is not None:
+            each += plan.seconds
+        if size is None:
+            size, assumed_size = HEAD_SIZE[system], True
+        raw = grams(size)
+        if wish.cooked and cooked_yield:
+            raw = raw * 100 / cooked_yield
+        groups.append(_group(group, each, raw))
+    servings = portion.for_people(groups, plan.spare or Fraction(0))
+    people = sum(group.people for group in groups)
+    return Eaters(servings, people, groups[0].patties, groups[0].grams, assumed_count, assumed_size)
+
+
+def _group(group: Group, each: Fraction, raw: Fraction) -> portion.Group:
+    return portion.Group(people=int(group.count), patties=each, grams=raw)
+
+
+def wanted(plan: Plan, system: str) -> Fraction | None:
+    """Grams that the batch should weigh, from what was said apart from the weights of single cuts."""
+    if plan.batch is not None:
+        return grams(plan.batch)
+    wish = plan.patties
+    if plan.groups and (wish is None or not wish.cooked):
+        found = eaters(plan, system)
+        return None if found is None else found.servings.grams
+    if wish is not None and wish.count is not None and wish.size is not None and not wish.cooked:
+        return wish.count * grams(wish.size) * (1 + (plan.spare or Fraction(0)) / 100)
+    return None
+
+
+def weighed(plan: Plan) -> Fraction | None:
+    """The sum of the weights said for single cuts; None where there is none."""
+    said = [grams(item.weight) for item in plan.items if item.weight is not None]
+    return sum(said, Fraction(0)) if said else None

@@ -1,0 +1,215 @@
+"""Following a conversation: whether a line begins a new batch or changes the one on the table, and how."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from assistant.language.phrases import Bound, Count, Measure
+from assistant.language.sentence import Sentence
+from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
+from assistant.topics.plan.section import grams
+
+_AMENDS = (
+    "make_it", "instead", "swap", "drop", "what_about", "same_again", "correction", "double", "halve", "triple",
+    "bigger", "smaller", "leaner", "fattier", "scale_to", "too_fat", "too_lean", "season", "works_out",
+)
+
+
+def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
+    """Whether a line stands alone. A line with food and a weight of its own does, unless it says it amends."""
+    if old is None or sentence.has("new_batch"):
+        return True
+    if plan.swaps or plan.without and not plan.items:
+        return False
+    if sentence.has(*_AMENDS) and not _complete(plan):
+        return False
+    if sentence.has("make_it", "instead", "same_again", "correction", "what_about"):
+        return False
+    return _complete(plan)
+
+
+def _complete(plan: Plan) -> bool:
+    sized = plan.patties is not None and plan.patties.size is not None
+    weighed = plan.batch is not None or any(item.weight is not None for item in plan.items)
+    if plan.items:
+        return weighed or bool(plan.groups) or (sized and plan.patties is not None and plan.patties.count is not None) or (
+            plan.target is not None and len(plan.items) > 1
+        ) or any(item.price is not None for item in plan.items)
+    if plan.groups:
+        return sized or any(group.size is not None for group in plan.groups)
+    if plan.seasonings:
+        return plan.batch is not None and any(pinch.amount is not None for pinch in plan.seasonings)
+    return plan.batch is not None and (sized or (plan.patties is not None and plan.patties.count is not None)) or (
+        sized and plan.patties is not None and plan.patties.count is not None
+    )
+
+
+def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
+    """The old batch as the new line changes it."""
+    plan = _with_items(old, new)
+    plan = _seasoned(plan, new, sentence)
+    changes: dict[str, object] = {}
+    for name in ("target", "wish", "spare", "seconds", "recipe_for", "budget", "shop", "bowl", "units", "trimmed_off"):
+        value = getattr(new, name)
+        if value not in (None, ""):
+            changes[name] = value
+    if new.target is not None:
+        changes.update(target_is=new.target_is, target_reversed=new.target_reversed)
+    if new.groups:
+        changes["groups"] = _groups(old, new)
+    if new.losses:
+        kept = [loss for loss in old.losses if loss.where not in {n.where for n in new.losses}]
+        changes["losses"] = (*kept, *new.losses)
+    if new.equal:
+        changes["equal"] = True
+    if new.salted:
+        changes["salted"] = True
+    if new.patties is not None:
+        changes["patties"] = _patties(old.patties, new.patties)
+    changes["asks"] = new.asks
+    changes["too"] = new.too
+    plan = replace(plan, **changes)  # type: ignore[arg-type]
+    if new.batch is not None:
+        plan = resized(plan, new.batch, new.batch_is, patties_said=new.patties is not None)
+    if new.factor is not None and not sentence.of(Count) == []:
+        plan = scaled(plan, new.factor)
+    return plan
+
+
+def _groups(old: Plan, new: Plan) -> tuple[object, ...]:
+    """"as above for 45": the new number of people, with the old patties a head and sizes."""
+    if len(old.groups) == 1 and len(new.groups) == 1:
+        was, now = old.groups[0], new.groups[0]
+        return (replace(now, each=now.each if now.each is not None else was.each, size=now.size or was.size),)
+    return new.groups
+
+
+def _patties(old: PattyWish | None, new: PattyWish) -> PattyWish:
+    if old is None:
+        return new
+    changes = {
+        name: value
+        for name, value in new.__dict__.items()
+        if value not in (None, False) and not (name == "count_is" and value is Bound.IS)
+    }
+    if new.size is not None and new.count is None:
+        # a new size for the same meat: the count follows from it
+        changes.setdefault("count", None)
+    return replace(old, **changes)
+
+
+def _with_items(old: Plan, new: Plan) -> Plan:
+    gone = set(new.without) | {name for name, _ in new.swaps}
+    coming = {come: went for went, come in new.swaps}
+    items = [item for item in old.items if not _named(item, gone)]
+    went_items = {item.name: item for item in old.items}
+    for item in new.items:
+        place = next((i for i, known in enumerate(items) if _same(known, item)), None)
+        if place is not None:
+            items[place] = _updated(items[place], item)
+            continue
+        went = went_items.get(coming.get(item.name, ""))
+        if went is None and item.name in coming:
+            went = next((known for known in old.items if _named(known, {coming[item.name]})), None)
+        if went is not None and item.weight is None and item.share is None and item.parts is None:
+            item = replace(item, weight=went.weight, weight_is=went.weight_is, share=went.share, share_is=went.share_is, parts=went.parts)
+        items.append(item)
+    return replace(old, items=tuple(items), without=tuple(dict.fromkeys((*old.without, *new.without))))
+
+
+def _named(item: Item, names: set[str]) -> bool:
+    return any(item.name == name or set(name.split()) <= set(item.name.split()) for name in names)
+
+
+def _same(known: Item, item: Item) -> bool:
+    if known.name == item.name:
+        return True
+    if len(item.keys) == 1 and item.keys == known.keys:
+        return True
+    return set(item.name.split()) < set(known.name.split())
+
+
+def _updated(known: Item, item: Item) -> Item:
+    changes: dict[str, object] = {}
+    for name in ("fat", "weight", "share", "parts", "price"):
+        if getattr(item, name) is not None:
+            changes[name] = getattr(item, name)
+    if item.fat is not None:
+        changes["fat_about"] = item.fat_about
+    if item.weight is not None:
+        changes["weight_is"] = item.weight_is
+    if item.share is not None:
+        changes["share_is"] = item.share_is
+    changes["rest"] = item.rest
+    changes["wanted"] = item.wanted
+    return replace(known, **changes)  # type: ignore[arg-type]
+
+
+def _seasoned(plan: Plan, new: Plan, sentence: Sentence) -> Plan:
+    gone = set(new.without)
+    pinches = [pinch for pinch in plan.seasonings if pinch.name not in gone and not (gone and pinch.key in gone)]
+    factor = factor_said(sentence)
+    for pinch in new.seasonings:
+        place = next((i for i, known in enumerate(pinches) if known.key == pinch.key or known.name == pinch.name), None)
+        if place is None:
+            pinches.append(pinch)
+        elif pinch.amount is not None:
+            pinches[place] = pinch
+        elif factor is not None:
+            pinches[place] = _times(pinches[place], factor)
+    return replace(plan, seasonings=tuple(pinches))
+
+
+def _times(pinch: Pinch, factor: Fraction) -> Pinch:
+    if pinch.amount is None:
+        return pinch
+    return replace(pinch, amount=replace(pinch.amount, value=pinch.amount.value * factor))
+
+
+def factor_said(sentence: Sentence) -> Fraction | None:
+    """double, halve, triple as a factor."""
+    for cue, factor in (("double", Fraction(2)), ("halve", Fraction(1, 2)), ("triple", Fraction(3))):
+        if sentence.has(cue):
+            return factor
+    return None
+
+
+def resized(plan: Plan, batch: Measure, bound: Bound = Bound.IS, *, patties_said: bool = False) -> Plan:
+    """The plan for another batch weight: weights said for single cuts keep their proportions."""
+    said = [item.weight for item in plan.items if item.weight is not None]
+    if said and len(said) == len(plan.items) and plan.target is None:
+        total = sum((grams(weight) for weight in said), Fraction(0))
+        if total > 0:
+            factor = grams(batch) / total
+            items = tuple(
+                replace(item, weight=replace(item.weight, value=item.weight.value * factor))
+                if item.weight is not None
+                else item
+                for item in plan.items
+            )
+            return replace(plan, items=items, batch=batch, batch_is=bound)
+    wish = plan.patties
+    if wish is not None and wish.count is not None and wish.size is not None and not patties_said:
+        plan = replace(plan, patties=replace(wish, count=None))
+    if plan.groups and not patties_said:
+        plan = replace(plan, groups=())
+    return replace(plan, batch=batch, batch_is=bound)
+
+
+def scaled(plan: Plan, factor: Fraction) -> Plan:
+    """Every quantity of the plan times a factor."""
+    items = tuple(
+        item if item.weight is None else replace(item, weight=replace(item.weight, value=item.weight.value * factor))
+        for item in plan.items
+    )
+    batch = None if plan.batch is None else replace(plan.batch, value=plan.batch.value * factor)
+    wish = plan.patties
+    if wish is not None and wish.count is not None:
+        wish = replace(wish, count=wish.count * factor)
+    groups = tuple(replace(group, count=group.count * factor) for group in plan.groups)
+    pinches = tuple(
+        pinch if pinch.per is not None or (pinch.amount is not None and pinch.amount.unit == "percent") else _times(pinch, factor)
+        for pinch in plan.seasonings
+    )
+    return replace(plan, items=items, batch=batch, patties=wish, groups=groups, seasonings=pinches)

@@ -1,0 +1,226 @@
+"""What a batch costs: by weight, by patty, by guest; against the shop; and how far a budget goes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from assistant import wording
+from assistant.answer import Figure, Role
+from assistant.engine import cost, portion
+from assistant.topics.plan.meat import Meat
+from assistant.topics.plan.portions import buy_grams
+from assistant.topics.plan.request import PattyWish, Plan, Price
+from assistant.topics.plan.section import Section, grams, in_unit, system
+
+_HOME = {"us": "USD", "uk": "GBP", "ie": "EUR", "ca": "CAD", "au": "AUD", "nz": "NZD"}
+
+
+def section(
+    plan: Plan,
+    meats: Sequence[Meat],
+    weights: Sequence[Fraction] | None,
+    count: Fraction | None,
+    country: str,
+    default_system: str,
+) -> Section | None:
+    """The cost of a plan, or None where money is not its business.
+
+    weights: grams of each meat in the bowl; count: patties. A currency that was not said is the country's own.
+    """
+    priced = [meat for meat in meats if meat.item.price is not None]
+    currency = _currency(plan, priced, country)
+    speak = system(plan, default_system)
+    if plan.budget is not None:
+        return _budget(plan, priced, currency, speak)
+    if plan.shop is not None:
+        return _against_shop(plan, priced, currency, speak)
+    if not priced:
+        if "cost" in plan.asks and "what" not in plan.asks | {"what"}:
+            return None
+        if plan.asks & {"cost"}:
+            return Section(asks="price", message="What does each cut cost, per lb or kg?")
+        return None
+    if plan.trimmed_off is not None or any(loss.where == "trimmed" for loss in plan.losses):
+        return _good_part(plan, priced[0], currency, speak)
+    if weights is None or sum(weights, Fraction(0)) == 0:
+        return _unit_price(plan, priced, currency, speak)
+    missing = [meat.name for meat in meats if meat.item.price is None]
+    if missing:
+        return Section(asks="price", message=f"What does the {wording.listing(missing)} cost?") if "cost" in plan.asks else None
+    return _batch(plan, meats, weights, count, currency, speak)
+
+
+def _currency(plan: Plan, priced: Sequence[Meat], country: str) -> str:
+    said = [meat.item.price.currency for meat in priced if meat.item.price is not None]
+    said += [plan.shop.currency if plan.shop else "", plan.budget.unit if plan.budget else ""]
+    return next((currency for currency in said if currency), _HOME.get(country, "USD"))
+
+
+def _per_gram(price: Price, whole: Fraction | None) -> Fraction | None:
+    if price.per is not None:
+        return cost.per_gram(price.amount, grams(price.per)) if price.per.value > 0 else None
+    return cost.per_gram(price.amount, whole) if whole else None
+
+
+def _unit(speak: str) -> tuple[str, Fraction]:
+    from assistant import units
+
+    name = "lb" if speak == "us" else "kg"
+    return name, units.grams(1, name)
+
+
+def _priced(meat: Meat) -> Fraction | None:
+    price = meat.item.price
+    if price is None:
+        return None
+    whole = None if meat.item.weight is None else grams(meat.item.weight)
+    return _per_gram(price, whole)
+
+
+def _figure(name: str, role: Role, amount: Fraction, currency: str) -> Figure:
+    return Figure(name, role, float(amount), currency, shown=wording.money(amount, currency))
+
+
+def _batch(
+    plan: Plan,
+    meats: Sequence[Meat],
+    weights: Sequence[Fraction],
+    count: Fraction | None,
+    currency: str,
+    speak: str,
+) -> Section | None:
+    whole = sum(weights, Fraction(0))
+    total = Fraction(0)
+    figures = []
+    for meat, g in zip(meats, weights, strict=True):
+        price = _priced(meat)
+        if price is None:
+            return None
+        bought = buy_grams(plan, g) if plan.losses else g
+        total += price * bought
+        figures.append(_figure(f"{meat.name} cost", Role.COST, price * bought, currency))
+    name, size = _unit(speak)
+    figures.insert(0, _figure("batch cost", Role.COST, total, currency))
+    figures.insert(1, _figure(f"cost per {name}", Role.PRICE, total / whole * size, currency))
+    headline = f"{wording.money(total, currency)} in all, {wording.price(total / whole * size, currency, name)}"
+    wish = plan.patties or PattyWish()
+    each = None
+    if wish.size is not None:
+        each = total / whole * grams(wish.size)
+    elif count:
+        each = total / count
+    if each is not None:
+        figures.append(_figure("cost per patty", Role.COST, each, currency))
+        headline += f", {wording.money(each, currency)} a patty"
+    people = sum((group.count for group in plan.groups), Fraction(0))
+    if people:
+        figures.append(_figure("cost per guest", Role.COST, total / people, currency))
+        headline += f", {wording.money(total / people, currency)} a guest"
+    return Section(headline=headline + ".", figures=tuple(figures), cost=total)
+
+
+def _unit_price(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Section | None:
+    """A price alone: said again per lb and per kg, and per patty where a size was said."""
+    if len(priced) != 1 or priced[0].item.price is None:
+        return None
+    price = _priced(priced[0])
+    if price is None:
+        return None
+    loss = next((loss for loss in plan.losses if loss.amount.unit == "percent"), None)
+    if loss is not None:
+        price = cost.usable_price(price, 100 - loss.amount.value)
+    name, size = _unit(speak)
+    figures = [_figure(f"price per {name}", Role.PRICE, price * size, currency)]
+    headline = wording.price(price * size, currency, name)
+    wish = plan.patties
+    if wish is not None and wish.size is not None:
+        figures.append(_figure("cost per patty", Role.COST, price * grams(wish.size), currency))
+        headline += f", {wording.money(price * grams(wish.size), currency)} a patty"
+    return Section(headline=headline + ("." if loss is None else " once the loss is counted."), figures=tuple(figures))
+
+
+def _good_part(plan: Plan, meat: Meat, currency: str, speak: str) -> Section | None:
+    """A piece bought, so much trimmed off: what the good part cost."""
+    price, item = _priced(meat), meat.item
+    loss = next((loss for loss in plan.losses if loss.where == "trimmed"), None)
+    if price is None or item.weight is None or loss is None:
+        return Section(asks="weight", message=f"How much did the {meat.name} weigh before trimming?")
+    bought = grams(item.weight)
+    usable = bought - grams(loss.amount)
+    if usable <= 0:
+        return Section(impossible=True, message="More was trimmed off than there was: check the two weights.")
+    name, size = _unit(speak)
+    good = cost.usable_price(price, cost.usable_percent(bought, usable))
+    kept = in_unit(usable, name)
+    return Section(
+        headline=f"The good part cost {wording.price(good * size, currency, name)}: "
+        f"{wording.money(price * bought, currency)} over {wording.both(usable, speak)}.",
+        figures=(
+            _figure(f"price per {name} of good meat", Role.PRICE, good * size, currency),
+            _figure("paid", Role.COST, price * bought, currency),
+            Figure("good meat", Role.TOTAL, kept, name, shown=wording.both(usable, speak)),
+            Figure("usable", Role.YIELD, float(usable / bought * 100), "%", shown=wording.percent(usable / bought * 100)),
+        ),
+        working=("Trim divides: the whole price over what is left.",),
+    )
+
+
+def _budget(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Section:
+    assert plan.budget is not None
+    if not priced:
+        return Section(asks="price", message="What does the meat cost, per lb or kg?")
+    price = _priced(priced[0])
+    if price is None or price <= 0:
+        return Section(asks="price", message="What does the meat cost, per lb or kg?")
+    mass = cost.mass_for_budget(plan.budget.value, price)
+    usable = portion.usable_from(mass, sum((loss.amount.value for loss in plan.losses if loss.amount.unit == "percent"), Fraction(0)))
+    name, _size = _unit(speak)
+    figures = [Figure("meat", Role.PURCHASE, in_unit(mass, name), name, shown=wording.both(mass, speak))]
+    headline = f"{wording.money(plan.budget.value, currency)} buys {wording.both(mass, speak)}"
+    wish = plan.patties
+    if wish is not None and wish.size is not None and grams(wish.size) > 0:
+        found = portion.count_from(usable, grams(wish.size))
+        figures.insert(0, Figure("patties", Role.PATTY_COUNT, float(found.count), "count", shown=str(found.count)))
+        spent = price * found.count * grams(wish.size)
+        figures.append(_figure("left of the budget", Role.COST, plan.budget.value - spent, currency))
+        headline = f"{found.count} patties of {wording.both(grams(wish.size), speak)} for {wording.money(plan.budget.value, currency)}"
+    return Section(headline=headline + ".", figures=tuple(figures))
+
+
+def _against_shop(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Section | None:
+    """Own grind against the shop's, for a weight or per unit; trim and bone divide."""
+    assert plan.shop is not None
+    shop = _per_gram(plan.shop, None)
+    name, size = _unit(speak)
+    if shop is None:
+        return Section(asks="price", message="Is the shop's price per lb, per kg or per pack?")
+    if not priced:
+        return Section(
+            headline=f"The shop's is {wording.price(shop * size, currency, name)}.",
+            figures=(_figure(f"shop price per {name}", Role.PRICE, shop * size, currency),),
+        )
+    price = _priced(priced[0])
+    if price is None:
+        return Section(asks="price", message="What does your own cut cost, per lb or kg?")
+    lost = sum((loss.amount.value for loss in plan.losses if loss.amount.unit == "percent"), Fraction(0))
+    if lost >= 100:
+        return Section(impossible=True, message="A loss has to be under 100%.")
+    own = cost.usable_price(price, 100 - lost)
+    whole = grams(plan.batch) if plan.batch is not None else size
+    mine, theirs = own * whole, shop * whole
+    better = "Yes" if mine < theirs else "No"
+    saved = abs(theirs - mine)
+    word = "saves" if mine < theirs else "costs more by"
+    return Section(
+        headline=f"{better}: your own is {wording.money(mine, currency)} against {wording.money(theirs, currency)} "
+        f"for {wording.both(whole, speak)}: it {word} {wording.money(saved, currency)}.",
+        figures=(
+            _figure("own grind", Role.COST, mine, currency),
+            _figure("from the shop", Role.COST, theirs, currency),
+            _figure("difference", Role.COST, saved, currency),
+            _figure(f"own per {name}", Role.PRICE, own * size, currency),
+        ),
+        notes=("Lean for lean only if both have the same fat.",),
+        working=("What is lost divides: price over the share that is left.",),
+    )

@@ -1,0 +1,149 @@
+"""Saying a batch back in full, in words that read back to the same batch (a property test holds that)."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from assistant import wording
+from assistant.language.phrases import Bound, Measure
+from assistant.topics.plan.request import Item, Pinch, Plan, Price
+
+_CURRENCY = {"USD": "$", "GBP": "£", "EUR": "€", "AUD": "A$", "CAD": "C$", "NZD": "NZ$"}
+_LIMIT = {Bound.LEAST: "at least ", Bound.MOST: "at most "}
+
+
+def understood(plan: Plan) -> str:
+    """The batch in one line: "Plan 3 lb at 80/20 from brisket trim and round, into 6 oz patties"."""
+    parts = [*_batch(plan), *_eaters(plan), *_seasonings(plan), *_losses(plan), *_money(plan)]
+    text = "; ".join(part for part in parts if part)
+    return ("Plan " + text) if text else "Nothing to plan yet"
+
+
+def measure(amount: Measure) -> str:
+    """An amount as it was said: "2 1/4 lb", "150 g", "1.5%"."""
+    unit = {"percent": "%", "fluid_ounce": " fl oz"}.get(amount.unit, f" {amount.unit}")
+    text = _number(amount.value, amount.unit)
+    if amount.high is not None:
+        text += f"-{_number(amount.high, amount.unit)}"
+    return text + unit
+
+
+def _number(value: Fraction, unit: str = "") -> str:
+    if unit in ("lb", "oz", "tsp", "tbsp", "cup", "inch") and value.denominator in (2, 3, 4, 8, 16):
+        whole, rest = divmod(value, 1)
+        return (f"{whole} " if whole else "") + f"{rest.numerator}/{rest.denominator}" if rest else str(whole)
+    if value.denominator == 1:
+        return str(value)
+    return f"{float(value):.6g}"
+
+
+def _batch(plan: Plan) -> list[str]:
+    text = ""
+    if plan.batch is not None:
+        text = _LIMIT.get(plan.batch_is, "") + measure(plan.batch)
+    if plan.target is not None:
+        fat = f"{wording.lean_fat(plan.target)}" if 0 <= plan.target <= 100 else f"{_number(plan.target)}% fat"
+        if plan.target_is in _LIMIT:
+            fat = f"{_LIMIT[plan.target_is]}{_number(plan.target)}% fat"
+        text += f" at {fat}" if text else fat
+    if plan.wish:
+        text = {"largest": "largest batch", "cheapest": "cheapest"}.get(plan.wish, f"as {plan.wish[:-3]} as possible") + (
+            f", {text}" if text else ""
+        )
+    if plan.items:
+        items = wording.listing([_item(item) for item in plan.items])
+        text = f"{text} from {items}" if text else items
+    if plan.equal:
+        text += ", equal parts"
+    if plan.too:
+        text = f"Too {plan.too}: {text}"
+    if plan.without:
+        text += f", no {wording.listing(list(plan.without), 'or')}"
+    return [text]
+
+
+def _item(item: Item) -> str:
+    text = item.name
+    if item.weight is not None:
+        said = measure(item.weight)
+        lead = {"have": "at most ", "all": "all of ", Bound.LEAST: "at least ", Bound.MOST: "at most "}.get(item.weight_is, "")
+        text = f"{lead}{said} {item.name}"
+    elif item.share is not None:
+        text = f"{_LIMIT.get(item.share_is, '')}{_number(item.share * 100)}% {item.name}"
+    elif item.parts is not None:
+        text = f"{_number(item.parts)} parts {item.name}"
+    if item.fat is not None:
+        text += f" at {'about ' if item.fat_about else ''}{_number(item.fat)}% fat"
+    if item.price is not None:
+        text += f" at {_price(item.price)}"
+    return text
+
+
+def _price(price: Price) -> str:
+    money = f"{_CURRENCY.get(price.currency, '')}{float(price.amount):.2f}"
+    if price.per is None:
+        return money
+    per = price.per.unit if price.per.value == 1 else measure(price.per)
+    return f"{money}/{per}"
+
+
+def _eaters(plan: Plan) -> list[str]:
+    parts = []
+    wish = plan.patties
+    if wish is not None:
+        count = "" if wish.count is None else f"{_number(wish.count)} "
+        size = "" if wish.size is None else f"{measure(wish.size)} "
+        text = f"{count}{size}patties" if count or size or not plan.groups else ""
+        if wish.cooked and text:
+            text += " (cooked weight)"
+        for name, value in (("thick", wish.thickness), ("across", wish.diameter), ("bun", wish.bun)):
+            if value is not None:
+                text += f", {measure(value)} {name}"
+        parts.append(("into " if (plan.batch or plan.items) and text and wish.count is None else "") + text)
+    for group in plan.groups:
+        noun = {"adult": "adults", "kid": "children"}.get(group.sort, "people")
+        text = f"for {_number(group.count)} {noun}"
+        if group.each is not None:
+            text += f", {_number(group.each)} each"
+        if group.size is not None:
+            text += f" of {measure(group.size)}"
+        parts.append(text)
+    if plan.seconds is not None:
+        parts.append(f"{_number(plan.seconds * 100)}% come back for another")
+    if plan.spare is not None:
+        parts.append(f"{_number(plan.spare)}% spare")
+    return parts
+
+
+def _seasonings(plan: Plan) -> list[str]:
+    parts = [pinch(one) for one in plan.seasonings]
+    if plan.recipe_for is not None:
+        parts.append(f"written for {measure(plan.recipe_for)}")
+    if plan.factor is not None:
+        parts.append(f"{_number(plan.factor)} times that")
+    return [wording.listing(parts)] if parts else []
+
+
+def pinch(one: Pinch) -> str:
+    """One seasoning as said: "16 g per kg salt"."""
+    if one.amount is None:
+        return one.name
+    per = ""
+    if one.per is not None:
+        per = f" per {one.per.unit}" if one.per.value == 1 else f" per {measure(one.per)}"
+    whole = " of the finished weight" if one.of_total else ""
+    return f"{measure(one.amount)}{per} {one.name}{whole}"
+
+
+def _losses(plan: Plan) -> list[str]:
+    where = {"trim": "lost in trimming", "grinder": "lost in the grinder", "cooking": "lost in cooking", "trimmed": "trimmed off"}
+    return [f"{measure(loss.amount)} {where[loss.where]}" for loss in plan.losses]
+
+
+def _money(plan: Plan) -> list[str]:
+    parts = []
+    if plan.budget is not None:
+        parts.append(f"budget {_CURRENCY.get(plan.budget.unit, '')}{float(plan.budget.value):.2f}")
+    if plan.shop is not None:
+        parts.append(f"shop price {_price(plan.shop)}")
+    return parts

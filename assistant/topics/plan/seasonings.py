@@ -1,0 +1,243 @@
+"""Salt, spice and water for a batch: by rate, by percent, or scaled from what was written; in grams and in spoons."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from assistant import data, units, wording
+from assistant.answer import Figure, Role
+from assistant.data.seasonings import Seasoning
+from assistant.engine import season
+from assistant.language.phrases import Measure
+from assistant.topics.plan.request import Pinch, Plan
+from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
+
+SPOON_COUNTRY = {"us": "us", "au": "au"}
+_SPOONS = {"tsp": Fraction(1), "tbsp": Fraction(3), "pinch": Fraction(1, 16), "dash": Fraction(1, 8), "cup": Fraction(48)}
+
+
+def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, default_system: str) -> Section | None:
+    """The seasonings of a batch of so many grams of meat; salt_in: percent of salt already in the meat."""
+    if not plan.seasonings:
+        return None
+    speak = system(plan, default_system)
+    spoons = SPOON_COUNTRY.get(country, "metric")
+    bare = [pinch for pinch in plan.seasonings if pinch.amount is None]
+    if bare:
+        return _rate_missing(bare)
+    factor = _factor(plan, meat)
+    lines: list[Figure] = []
+    notes: list[str] = []
+    shown: list[str] = []
+    weights = _weights(plan, meat, factor)
+    if weights is None:
+        return Section(asks="weight", message="How much meat is it for?")
+    mixed = Fraction(0)
+    for pinch, amount in zip(plan.seasonings, weights, strict=True):
+        figures, text, mass, note = _one(pinch, amount, spoons, speak)
+        lines += figures
+        shown.append(text)
+        mixed += mass or Fraction(0)
+        notes += note
+    if meat is not None and _asks_percent(plan):
+        lines += _as_percent(plan, meat, weights)
+        first = lines[-1]
+        shown.append(f"{first.shown} of the meat")
+    if meat is not None and mixed and meat > 0 and any(_is_percent(p) for p in plan.seasonings):
+        unit = weight_unit(plan, speak, meat)
+        lines.append(
+            Figure("mixed weight", Role.TOTAL, in_unit(meat + mixed, unit), unit, shown=wording.both(meat + mixed, speak))
+        )
+    notes += _salt_notes(plan, meat, weights, salt_in, speak)
+    for_what = f" for {wording.both(meat, speak)} of meat" if meat is not None else ""
+    return Section(
+        headline=f"{wording.listing(shown)}{for_what}.".capitalize() if shown else "",
+        figures=tuple(lines),
+        notes=tuple(notes),
+        steps=_steps(plan),
+        working=tuple(_working(pinch, meat, speak) for pinch in plan.seasonings),
+    )
+
+
+def _rate_missing(bare: list[Pinch]) -> Section:
+    name = bare[0].name
+    levels = data.salt_levels()
+    hint = ""
+    if bare[0].key in ("table salt", "salt") and "burger" in levels:
+        level = levels["burger"]
+        hint = (
+            f" Burgers usually take {wording.number(level.low, 2)} to {wording.number(level.high, 2)}% salt "
+            "(common practice, no source)."
+        )
+    return Section(asks="rate", message=f"At what rate: how much {name} per lb or kg, or what percent of the meat?{hint}")
+
+
+def _factor(plan: Plan, meat: Fraction | None) -> Fraction:
+    if plan.recipe_for is not None and meat is not None and plan.recipe_for.value > 0:
+        return meat / grams(plan.recipe_for)
+    return plan.factor or Fraction(1)
+
+
+def _is_percent(pinch: Pinch) -> bool:
+    return pinch.amount is not None and pinch.amount.unit == "percent"
+
+
+def _weights(plan: Plan, meat: Fraction | None, factor: Fraction) -> list[Measure] | None:
+    """Each seasoning's amount for this batch, in its own unit (percents in grams); None where the meat is missing."""
+    finished = [pinch.amount.value for pinch in plan.seasonings if pinch.of_total and pinch.amount is not None]
+    of_finished = iter(season.of_finished(meat, finished)) if finished and meat is not None else iter(())
+    amounts = []
+    for pinch in plan.seasonings:
+        assert pinch.amount is not None
+        if pinch.amount.unit == "percent" or pinch.per is not None:
+            if meat is None:
+                return None
+            if pinch.of_total:
+                amounts.append(Measure(next(of_finished), "g"))
+            elif pinch.per is None:
+                amounts.append(Measure(season.of_meat(meat, pinch.amount.value), "g"))
+            else:
+                value = season.by_rate(meat, pinch.amount.value, grams(pinch.per))
+                high = pinch.amount.high
+                upper = None if high is None else season.by_rate(meat, high, grams(pinch.per))
+                amounts.append(Measure(value, pinch.amount.unit, upper))
+        else:
+            high = None if pinch.amount.high is None else pinch.amount.high * factor
+            amounts.append(Measure(pinch.amount.value * factor, pinch.amount.unit, high))
+    return amounts
+
+
+def _one(
+    pinch: Pinch, amount: Measure, spoons: str, speak: str
+) -> tuple[list[Figure], str, Fraction | None, list[str]]:
+    """The figures of one seasoning, its text, its weight in grams where known, and notes."""
+    row = data.seasonings().get(pinch.key)
+    del speak
+    high = None if amount.high is None else float(amount.high)
+    if amount.unit in ("g", "kg", "oz", "lb", "mg"):
+        mass = units.grams(amount.value, amount.unit)
+        text = wording.weight(mass, "us" if amount.unit in ("oz", "lb") else "metric")
+        figures = [Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)]
+        if amount.unit in ("oz", "lb"):
+            text = wording.both(mass, "us")
+            figures[0] = Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)
+        filled = _in_spoons(row, mass, spoons)
+        if filled is not None:
+            spoon_figure, spoon_text = filled
+            figures.append(Figure(f"{pinch.name}, by spoon", Role.SEASONING, *spoon_figure, source=row.source if row else None, shown=spoon_text))
+            text += f" ({spoon_text})"
+        return figures, f"{text} {pinch.name}", mass, []
+    text = wording.spoons([(amount.value, amount.unit)]) if amount.unit in ("tsp", "tbsp", "pinch") else (
+        f"{wording.fraction(amount.value, Fraction(1, 8))} {amount.unit.replace('_', ' ')}"
+    )
+    figures = [Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)]
+    mass = _spoon_mass(row, amount, spoons)
+    notes: list[str] = []
+    if mass is not None:
+        figures.append(Figure(f"{pinch.name}, by weight", Role.SEASONING, float(mass), "g", source=row.source if row else None, shown=wording.weight(mass, "metric")))
+        text += f" ({wording.weight(mass, 'metric')})"
+    if amount.unit in ("tsp", "pinch", "dash"):
+        scoop = _scoops(amount)
+        if scoop and scoop != text.split(" (")[0]:
+            notes.append(f"By the spoon that is {scoop} of {pinch.name}.")
+    if pinch.name in ("kosher salt", "kosher"):
+        notes.append("Kosher salts differ nearly twofold by the spoon: weigh it if you can.")
+    return figures, f"{text} {pinch.name}", mass, notes
+
+
+def _in_spoons(row: Seasoning | None, mass: Fraction, spoons: str) -> tuple[tuple[float, str], str] | None:
+    teaspoon = _teaspoon(row)
+    if teaspoon is None or mass <= 0:
+        return None
+    found = season.spoonfuls(mass, teaspoon, None, spoons)
+    exact = mass / teaspoon
+    if spoons != "us":
+        exact = exact * season.SPOON_SETS["us"].teaspoon / season.SPOON_SETS[spoons].teaspoon
+    if not found.measures or exact > 48:
+        return None
+    return (float(exact), "tsp"), "about " + wording.spoons([(amount, unit) for amount, unit in found.measures])
+
+
+def _teaspoon(row: Seasoning | None) -> Fraction | None:
+    """Grams in a level US teaspoon of a seasoning, from whichever measure is published."""
+    if row is None:
+        return None
+    for unit, factor in (("tsp", 1), ("tbsp", 3), ("cup", 48)):
+        spoon = row.weights.get(unit)
+        if spoon is not None:
+            return spoon.grams / factor
+    if row.density is not None:
+        return row.density * season.SPOON_SETS["us"].teaspoon
+    return None
+
+
+def _spoon_mass(row: Seasoning | None, amount: Measure, spoons: str) -> Fraction | None:
+    teaspoon = _teaspoon(row)
+    if teaspoon is None:
+        return None
+    if amount.unit in ("tsp", "tbsp", "pinch"):
+        return season.spoons_weigh(amount.value, amount.unit, teaspoon, None, spoons)
+    if amount.unit in ("ml", "l", "cup", "fluid_ounce", "pint", "quart", "gallon"):
+        return units.millilitres(amount.value, amount.unit) / season.SPOON_SETS["us"].teaspoon * teaspoon
+    return None
+
+
+def _scoops(amount: Measure) -> str:
+    """A teaspoon figure as spoons that exist: 1.97 tsp is 2 tsp, 3.4 is 1 tbsp and a scant 1/2 tsp."""
+    teaspoons = amount.value * _SPOONS[amount.unit]
+    near = wording.rounded(teaspoons, Fraction(1, 8))
+    if near == 0:
+        return "less than 1/8 tsp"
+    big, rest = divmod(near, 3)
+    measures = [(Fraction(big), "tbsp")] if big else []
+    if rest:
+        measures.append((rest, "tsp"))
+    return wording.spoons(measures)
+
+
+def _asks_percent(plan: Plan) -> bool:
+    return "percent" in plan.asks or ("what" in plan.asks and "unit:percent" in plan.asks)
+
+
+def _as_percent(plan: Plan, meat: Fraction, weights: list[Measure]) -> list[Figure]:
+    found = []
+    for pinch, amount in zip(plan.seasonings, weights, strict=True):
+        if amount.unit in ("g", "kg", "oz", "lb", "mg") and meat > 0:
+            share = season.percent_of_meat(units.grams(amount.value, amount.unit), meat)
+            found.append(Figure(f"{pinch.name} of the meat", Role.RATIO, float(share), "%", shown=wording.percent(share, 2)))
+    return found
+
+
+def _salt_notes(
+    plan: Plan, meat: Fraction | None, weights: list[Measure], salt_in: Fraction, speak: str
+) -> list[str]:
+    notes = []
+    for pinch, amount in zip(plan.seasonings, weights, strict=True):
+        if "salt" not in pinch.key or meat is None or meat == 0:
+            continue
+        mass = units.grams(amount.value, amount.unit) if amount.unit in ("g", "kg", "oz", "lb") else None
+        if mass is None:
+            continue
+        share = season.percent_of_meat(mass, meat)
+        if season.judge_salt(share) is not season.Saltiness.USUAL and share > 2:
+            notes.append(f"{wording.percent(share)} salt is more than burgers or fresh sausage usually take: check the figure.")
+        if salt_in > 0:
+            held = meat * salt_in / 100
+            notes.append(f"The meat already holds about {wording.weight(held, 'metric')} of salt: take that off if you want the total to be this.")
+    del speak
+    return notes
+
+
+def _steps(plan: Plan) -> tuple[str, ...]:
+    if any("salt" in pinch.key for pinch in plan.seasonings):
+        return ("For burgers keep the salt for the outside, just before cooking: mixed in, it binds the meat like sausage.",)
+    return ()
+
+
+def _working(pinch: Pinch, meat: Fraction | None, speak: str) -> str:
+    assert pinch.amount is not None
+    if pinch.amount.unit == "percent":
+        basis = "the finished mix" if pinch.of_total else "the meat"
+        return f"{pinch.name}: {wording.percent(pinch.amount.value, 2)} of {basis}" + (f", {wording.both(meat, speak)}." if meat else ".")
+    per = "" if pinch.per is None else f" per {wording.number(pinch.per.value)} {pinch.per.unit}"
+    return f"{pinch.name}: {wording.fraction(pinch.amount.value, Fraction(1, 16))} {pinch.amount.unit}{per}."
