@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from assistant.answer import Answer, Status
 
@@ -20,6 +20,22 @@ class Talker(Protocol):
 
     def suggest(self, before: str) -> list[str]:
         """Ways to go on with a line."""
+
+
+@runtime_checkable
+class ShowsToolbar(Protocol):
+    """A conversation that keeps clocks which can be shown."""
+
+    def toolbar(self) -> str:
+        """The running timers and the warm clock on one line, or nothing."""
+
+
+@runtime_checkable
+class SpeaksUp(Protocol):
+    """A conversation that has things to say without being asked."""
+
+    def announcements(self) -> list[str]:
+        """What has to be said now, such as a timer that is done; each once."""
 
 
 @dataclass(frozen=True)

@@ -208,7 +208,7 @@ def _talk(call: Call) -> int:
     if is_terminal(sys.stdin) and is_terminal(sys.stdout):
         from assistant import chat
 
-        return chat.run(_opener(call), _page(call), color=call.values.get("--color", "auto"))
+        return chat.run(_opener(call), _page(call))
     return _answer_all(call, _typed_lines(), _page(call))
 
 

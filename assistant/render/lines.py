@@ -21,6 +21,7 @@ _HELD = re.compile(
     rf"{_NUMBER_END} (?=(?:{_UNITS})(?![A-Za-z]))"  # 4 oz
     r"|(?<=[0-9]) (?=[0-9]+/[0-9])"  # 2 1/2
     r"|(?<=\bdeg) (?=[FC]\b)"  # deg F
+    r"|(?<=%) (?=(?:fat|lean)\b)"  # 45% fat
     r"|(?<=(?:\blb|\bkg)) (?=[0-9¼-¾⅐-⅞])"  # 1 lb 4 oz
 )
 
