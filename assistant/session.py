@@ -76,7 +76,27 @@ class Conversation:
         if serious:
             return self._not_understood(sentence, serious, topic)
         outcome = topic.answer(read.request, self._kitchen(), talk)
+        if outcome.back:
+            return self._go_back(outcome)
         return self._finish(outcome, topic, read, sentence, left)
+
+    def _go_back(self, outcome: Outcome) -> Answer:
+        """Undo, or the first batch again: an older state of the talk, and its answer said once more."""
+        current = self._talk.answer
+        states = [state for state in self._turns if state.answer is not None]
+        changed = [state for state in states if state.answer != current]
+        if outcome.back < 0 and states:
+            target = states[0]
+        elif changed:
+            target = changed[-1]
+        else:
+            self._talk, self._turns = Talk(settings=self._talk.settings), []
+            return replace(outcome.answer, message="Taken back: the table is empty again.")
+        at = len(self._turns) - 1 - self._turns[::-1].index(target)
+        self._turns = self._turns[:at] if outcome.back > 0 else [*self._turns[-_KEPT_TURNS:], self._talk]
+        self._talk = target
+        assert target.answer is not None
+        return replace(target.answer, notes=(outcome.answer.message, *target.answer.notes))
 
     # ---- choosing
 
@@ -112,7 +132,8 @@ class Conversation:
         if answer.status in (Status.ANSWERED, Status.IMPOSSIBLE):
             talk = replace(talk, topic=topic.name, last=read.request, answer=answer)
         if outcome.plan is not None:
-            earlier = talk.earlier if talk.plan is None or talk.plan == outcome.plan else (*talk.earlier[-20:], talk.plan)
+            another = talk.plan is not None and talk.plan != outcome.plan and not outcome.amends
+            earlier = (*talk.earlier[-20:], talk.plan) if another else talk.earlier
             talk = replace(talk, plan=outcome.plan, earlier=earlier)
         self._talk = talk
         return answer

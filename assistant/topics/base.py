@@ -59,6 +59,7 @@ class Talk:
     told: frozenset[str] = frozenset()
     settings: Mapping[str, str] = field(default_factory=dict)
     answer: Answer | None = None
+    wrote: bool = False
 
 
 @dataclass(frozen=True)
@@ -81,6 +82,8 @@ class Outcome:
 
     plan: the batch as it now stands, where it changed. pending: set where the answer asks back.
     settings: settings to keep. undoable: whether the notebook was written (undo must take it back there too).
+    back: 1 to go back to the batch before the last change, -1 to the first one. amends: the plan is the one of
+    before, changed, and not another batch.
     """
 
     answer: Answer
@@ -88,6 +91,8 @@ class Outcome:
     pending: Pending | None = None
     settings: Mapping[str, str] = field(default_factory=dict)
     undoable: bool = False
+    back: int = 0
+    amends: bool = False
 
 
 class Topic(Protocol):

@@ -59,6 +59,8 @@ class PlanTopic:
         """The batch worked out."""
         if isinstance(request, Vague):
             return request.outcome()
+        if isinstance(request, Amended):
+            return replace(answers.answer(request.plan, kitchen, talk), amends=True)
         return answers.answer(request, kitchen, talk)
 
     def _is_mine(self, plan: Plan, sentence: Sentence, talk: Talk) -> bool:
@@ -90,7 +92,8 @@ class PlanTopic:
         factor = merge.factor_said(sentence)
         if factor is not None and not plan.seasonings:
             new = merge.scaled(new, factor)
-        return Reading(new, used, self._strength(plan))
+        another = sentence.has("same_again")
+        return Reading(new if another else Amended(new), used, self._strength(plan))
 
     def _vague(self, plan: Plan, sentence: Sentence) -> Vague | None:
         """"a bit bigger", "same again but for more people": how much, is the question."""
@@ -192,6 +195,13 @@ class PlanTopic:
     @staticmethod
     def _with_item(plan: Plan, place: int, item: Any) -> Plan:
         return replace(plan, items=(*plan.items[:place], item, *plan.items[place + 1 :]))
+
+
+@dataclass(frozen=True)
+class Amended:
+    """The batch on the table, changed: not another batch beside it."""
+
+    plan: Plan
 
 
 @dataclass(frozen=True)

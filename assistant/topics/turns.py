@@ -1,0 +1,140 @@
+"""Words about the conversation itself: why, undo, back to the first one, say it again, both together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from assistant import wording
+from assistant.answer import Answer, Figure, Role, Status
+from assistant.language.phrases import Amount, CutName, Word
+from assistant.language.sentence import Sentence
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.plan import answers, mass
+from assistant.topics.plan.request import Plan
+from assistant.topics.plan.section import grams, in_unit, system
+
+_ASKED = ("why", "undo", "first_one", "repeat", "together")
+
+
+@dataclass(frozen=True)
+class Turn:
+    """What is wanted of the conversation: one of the cues above."""
+
+    wish: str
+
+
+@dataclass(frozen=True)
+class TurnsTopic:
+    """The topic of the conversation itself."""
+
+    name: str = "turns"
+    examples: tuple[str, ...] = ("why", "undo that", "go back to the first one")
+    passes: frozenset[str] = frozenset(
+        "what this total how_much mix have want works_out equals yes thanks praise correction make_it convert".split()
+    )
+
+    def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
+        """Only where nothing else is asked in the line."""
+        wish = next((name for name in _ASKED if sentence.has(name)), None)
+        if wish is None or any(isinstance(p, Amount | CutName) for p in sentence.phrases):
+            return None
+        if wish == "together" and not talk.earlier:
+            return None
+        if wish == "repeat" and talk.plan is None:
+            return None
+        words = [word for word in sentence.words("cue") if word.payload == wish]
+        dates = [p for p in sentence.substance() if not isinstance(p, Word)]
+        if dates and wish != "together":
+            return None
+        used = frozenset((*words, *(dates if wish == "together" else ())))
+        return Reading(Turn(wish), used, 2)
+
+    def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
+        """The last answer's working, the batch again, or the batch of before."""
+        turn: Turn = request
+        if turn.wish == "why":
+            return _why(talk)
+        if turn.wish == "together":
+            return _together(kitchen, talk)
+        if turn.wish == "undo":
+            return _nothing_to_undo() if talk.answer is None else Outcome(_note("Taken back."), back=1)
+        if turn.wish == "first_one":
+            return Outcome(_note("Back to the first one."), back=-1)
+        return answers.answer(answers.reopened(talk.plan), kitchen, talk)
+
+
+def _note(text: str) -> Answer:
+    return Answer(heard="", understood=text, status=Status.ANSWERED, topic="turns", message=text)
+
+
+def _nothing_to_undo() -> Outcome:
+    return Outcome(
+        Answer(
+            heard="",
+            understood="Undo",
+            status=Status.NEEDS_DETAIL,
+            topic="turns",
+            message="There is nothing to undo yet. What shall I work out?",
+        )
+    )
+
+
+def _why(talk: Talk) -> Outcome:
+    last = talk.answer
+    if last is None:
+        question = "There is nothing to explain yet. What shall I work out?"
+        return Outcome(
+            Answer(heard="", understood="Explain", status=Status.NEEDS_DETAIL, topic="turns", message=question)
+        )
+    working = last.working or last.notes or (last.headline or last.message,)
+    return Outcome(
+        replace(
+            last,
+            topic="why",
+            understood=f"How this was worked out: {last.understood}",
+            headline=last.headline,
+            steps=working,
+            message="Here is the working.",
+        )
+    )
+
+
+def _together(kitchen: Kitchen, talk: Talk) -> Outcome:
+    """The weights of the last two batches of the talk, and their sum."""
+    plans: list[Plan] = [*talk.earlier[-1:], talk.plan]
+    speak = system(plans[-1], kitchen.units)
+    weights = [_weight(plan, speak) for plan in plans]
+    if any(weight is None for weight in weights):
+        message = "I do not have the weights of both. Say each of them, such as 5 kg and 3 kg."
+        return Outcome(Answer(heard="", understood="", status=Status.NEEDS_DETAIL, topic="turns", message=message))
+    known = [weight for weight in weights if weight is not None]
+    total = sum(known, Fraction(0))
+    unit = "lb" if speak == "us" else "kg"
+    figures = [
+        Figure(f"batch {place}", Role.TOTAL, in_unit(weight, unit), unit, shown=wording.both(weight, speak))
+        for place, weight in enumerate(known, 1)
+    ]
+    whole = Figure("both together", Role.TOTAL, in_unit(total, unit), unit, shown=wording.both(total, speak))
+    return Outcome(
+        Answer(
+            heard="",
+            understood="The last two batches together",
+            status=Status.ANSWERED,
+            topic="turns",
+            headline=f"{wording.both(total, speak)} for both together.",
+            figures=(whole, *figures),
+            cautions=answers._cautions(plans[-1], (), kitchen),
+        )
+    )
+
+
+def _weight(plan: Plan, speak: str) -> Fraction | None:
+    weighed = mass.weighed(plan)
+    if plan.batch is not None:
+        return grams(plan.batch)
+    return weighed if weighed is not None else mass.wanted(plan, speak)
+
+
+TOPIC = TurnsTopic()
