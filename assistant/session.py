@@ -222,6 +222,10 @@ def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
     from assistant.language.phrases import Amount, Count, CutName, Fatness, Rate, SeasoningName
 
     before, after = sentence.before(word), sentence.after(word)
+    if before is not None and {"for", "at", "in", "on", "by", "my", "our"} & set(
+        sentence.text[before.last : word.first].lower().split()
+    ):
+        return False
     if isinstance(before, Word) and before.kind == "of":
         return True
     if isinstance(before, Word) and before.kind == "cue" and before.payload in ("not", "out_of", "drop", "swap", "add", "have"):

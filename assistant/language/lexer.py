@@ -165,7 +165,7 @@ class _Reader:
             if mark.text == "-" and words and scan_at + 1 < len(self.marks) and self.marks[scan_at + 1].glued and mark.glued:
                 scan_at += 1
                 continue
-            if mark.kind not in ("word", "number", "money", "arrow") and mark.text not in "%°=#&/.":
+            if mark.kind not in ("word", "number", "money", "arrow") and mark.text not in "%°=#&/.@":
                 break
             if mark.text in ("/", ".") and not mark.glued:
                 break
@@ -205,13 +205,15 @@ class _Reader:
         at = self.at
         mark = self.marks[at]
         after_amount = self._last() in ("CUR", "MASS", "VOLUME", "NUM", "SEASONING", "PCT", "PATTY")
-        if mark.text in ("/", "per") or (mark.text in ("a", "an") and self._last() in ("CUR", "VOLUME", "NUM", "MASS")):
+        if mark.text in ("/", "per") or (
+            mark.text in ("a", "an") and (self._last() in ("CUR", "VOLUME", "NUM", "MASS") or self._after_cost())
+        ):
             start = at + 1
         elif mark.text in ("to", "for") and self._is(at + 1, "the", "a", "each", "every") and after_amount:
             start = at + 2
             if mark.text == "for" and self._is(at + 1, "the"):
                 return False
-        elif mark.text in ("every", "each") and after_amount:
+        elif mark.text in ("every", "each") and after_amount and self._unit(at + 1) is not None:
             start = at + 1
         elif mark.text == "to" and self._last() in ("MASS", "VOLUME"):
             return self._to_amount(at)
@@ -225,6 +227,10 @@ class _Reader:
             return False
         if mark.text in ("a", "an") and amount is not None and not amount.piece:
             return False
+        follows = self._longest(unit[1])
+        if follows is not None and follows[0].terminal == "PATTY":
+            # "per 150 g burger": for each such burger, not per 150 g
+            return mark.text == "per" and self._emit("PEREACH", "each", at, at + 1)
         value = amount.value if amount else Fraction(1)
         after = unit[1]
         # "per pound of meat": the meat is what the rate is counted on
@@ -233,6 +239,10 @@ class _Reader:
         elif self._is(after, "meat", "mince", "beef", "pork"):
             after += 1
         return self._emit("PERMASS", (value, unit[0].payload), at, after)
+
+    def _after_cost(self) -> bool:
+        """"what did it cost a lb": a pound is what the price is counted on."""
+        return self._last() == "CUE" and self.pieces[-1].payload in ("cost", "works_out")
 
     def _to_amount(self, at: int) -> bool:
         """"1 oz to 25 lb": a rate, where the units differ ("2 lb to 3 lb" is a range)."""
@@ -405,6 +415,9 @@ class _Reader:
             # two weights in a row that are not one ("2 lb 3 lb"): keep them apart for the grammar
             self._separate(first)
         self._emit(kind, Number(value, after, high), first, after)
+        if meaning.payload == "pounder":
+            self._emit("MASS", "lb", first, after)
+            return self._emit("PATTY", "patty", first, after)
         return self._emit(meaning.terminal, meaning.payload, first, after)
 
     def _separate(self, at: int) -> None:
@@ -450,6 +463,12 @@ class _Reader:
 
     def _unknown(self) -> bool:
         mark = self.marks[self.at]
+        tied = self.marks[self.at + 1 : self.at + 3]
+        if len(tied) == 2 and tied[0].text == "-" and all(one.glued for one in tied):
+            # "off-cuts" is the harmless offcuts, not off and cuts
+            if mark.text + tied[1].text in self.words.harmless:
+                self.at += 3
+                return True
         if mark.text in self.words.harmless or (mark.kind == "sign" and ord(mark.text[0]) > 0x2000):
             self.at += 1
             return True

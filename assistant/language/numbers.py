@@ -149,6 +149,8 @@ def _with_tail(marks: Sequence[Mark], value: Fraction, end: int, *, whole: bool 
         more = _words(marks, end + 1) if _is(marks, end, "and") else None
         if more is not None and not more.piece and more.value < 100:
             value, end = value + more.value, more.end
+    if end > 0 and marks[end - 1].text in ("dozen", "doz"):
+        end = _past_of(marks, end)
     if whole and _is(marks, end, "and"):
         piece = end + 1
         if _is(marks, piece, "a"):
@@ -167,7 +169,7 @@ def _words(marks: Sequence[Mark], at: int) -> Number | None:
     if word in ("a", "an"):
         return _after_article(marks, at)
     if word in ("bakers", "baker's") and _is(marks, at + 1, "dozen"):
-        return Number(Fraction(13), at + 2)
+        return Number(Fraction(13), _past_of(marks, at + 2))
     if word == "dozen":
         return Number(Fraction(12), at + 1)
     if word in ("couple", "pair"):
@@ -182,9 +184,12 @@ def _words(marks: Sequence[Mark], at: int) -> Number | None:
     if count is None:
         return None
     value, end = count
-    piece = end + 1 if _is(marks, end, "-") else end
-    if _text(marks, piece) in _PIECES and 0 < value < 20 and _text(marks, piece) != "half":
-        return Number(value * _PIECES[_text(marks, piece)], piece + 1, piece=True)
+    tied = _is(marks, end, "-") and marks[end].glued
+    piece = end + 1 if tied else end
+    name = _text(marks, piece)
+    # "three quarters" and "three-quarter" are 3/4; "two quarter-pound burgers" are two of a quarter
+    if name in _PIECES and 0 < value < 20 and name != "half" and (tied or name.endswith("s") or value == 1):
+        return Number(value * _PIECES[name], piece + 1, piece=True)
     return _with_tail(marks, Fraction(value), end)
 
 
@@ -215,6 +220,11 @@ def _after_article(marks: Sequence[Mark], at: int) -> Number | None:
     if word in ("half", "third", "quarter", "fifth", "fourth", "sixth", "eighth", "tenth"):
         return Number(_PIECES[word], at + 2, piece=True)
     return None
+
+
+def _past_of(marks: Sequence[Mark], at: int) -> int:
+    """"a dozen of 5 oz": the of before another number is passed over."""
+    return at + 1 if _is(marks, at, "of") and _kind(marks, at + 1) == "number" else at
 
 
 def _text(marks: Sequence[Mark], at: int) -> str:

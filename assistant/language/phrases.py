@@ -150,6 +150,13 @@ class SeasoningName(Phrase):
 
 
 @dataclass(frozen=True)
+class Per(Phrase):
+    """"per lb" standing apart from its amount ("3/4 tsp kosher per lb")."""
+
+    per: Measure
+
+
+@dataclass(frozen=True)
 class Word(Phrase):
     """Anything else that counts: kind is "cue", "sep", "join", "of", "at", "open", "close", "species",
     "unknown", "badnum", "name", "bound", "side", "part", "times", "pereach", "permass"; payload says which."""
@@ -329,6 +336,8 @@ class Phrases(Transformer[Token, list[Phrase]]):
             return CutName(*place, name=meaning.payload, keys=meaning.keys)
         if piece.type == "SEASONING":
             return SeasoningName(*place, name=piece.payload.payload, key=piece.payload.keys[0])
+        if piece.type == "PERMASS":
+            return Per(*place, per=Measure(*piece.payload))
         payload = piece.payload if isinstance(piece.payload, str) else ""
         return Word(*place, kind=str(piece.type).lower(), payload=payload)
 

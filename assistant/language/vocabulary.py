@@ -14,6 +14,8 @@ from assistant import data
 from assistant.language.text import fold
 
 LONGEST_PHRASE = 7
+_MENDED = frozenset(("CUT", "SEASONING", "MASS", "VOLUME", "LENGTH", "PATTY", "PEOPLE", "LEAST", "MOST"))
+"""Only words of these kinds are offered as corrections: food, units, limits. A mended verb helps nobody."""
 
 
 @dataclass(frozen=True)
@@ -32,6 +34,7 @@ class Vocabulary:
     meanings: Mapping[str, Meaning]
     harmless: frozenset[str]
     singles: frozenset[str] = field(default_factory=frozenset)
+    known: frozenset[str] = field(default_factory=frozenset)
 
     def find(self, phrase: str) -> Meaning | None:
         """The meaning of a whole phrase; a plain plural is looked up without its s."""
@@ -73,13 +76,21 @@ def vocabulary() -> Vocabulary:
     harmless = set()
     for _file, terminal, payload, phrase in read_words():
         if terminal:
-            meanings.setdefault(phrase, Meaning(terminal, payload))
+            food = terminal in ("CUT", "SEASONING")
+            meanings.setdefault(phrase, Meaning(terminal, phrase, (payload,)) if food else Meaning(terminal, payload))
         else:
             harmless.add(phrase)
     for phrase, meaning in _named():
         meanings.setdefault(phrase, meaning)
-    singles = {word for phrase in meanings for word in phrase.split() if len(word) > 3 and word.isalpha()}
-    return Vocabulary(meanings, frozenset(harmless), frozenset(singles - harmless))
+    singles = {
+        word
+        for phrase, meaning in meanings.items()
+        if meaning.terminal in _MENDED or phrase in ("without", "except")
+        for word in phrase.split()
+        if len(word) > 3 and word.isalpha() and word.isascii()
+    }
+    known = frozenset(word for phrase in meanings for word in phrase.split())
+    return Vocabulary(meanings, frozenset(harmless), frozenset(singles - harmless), known)
 
 
 def _named() -> Iterator[tuple[str, Meaning]]:
@@ -89,9 +100,8 @@ def _named() -> Iterator[tuple[str, Meaning]]:
         yield spelled(word), Meaning("CUT", word, tuple(ambiguous.keys))
     for name in data.absent():
         yield spelled(name), Meaning("CUT", name, ())
-    for key, row in data.seasonings().items():
-        for name in (key, *row.names):
-            yield spelled(name), Meaning("SEASONING", name, (key,))
+    for name, seasonings in data.seasoning_names().items():
+        yield spelled(name), Meaning("SEASONING", name, tuple(seasonings))
     for name in data.never_by_spoon():
         yield spelled(name), Meaning("SEASONING", name, ("cure",))
 
@@ -108,7 +118,7 @@ def nearest(word: str) -> str | None:
     Harmless everyday words are never corrected, nor is anything corrected when two known words are equally near.
     """
     words = vocabulary()
-    if len(word) < 4 or not word.isalpha() or word in words.harmless:
+    if len(word) < 4 or not word.isalpha() or not word.isascii() or word in words.harmless or word in words.known:
         return None
     reach = 1 if len(word) < 7 else 2
     best: list[str] = []

@@ -27,7 +27,7 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
     if fault:
         return _refused(plan, Section(impossible=True, message=fault), kitchen)
     meats, doubt = meat.find(plan, kitchen.country, _choices(talk))
-    if doubt is not None:
+    if doubt is not None and plan.target is not None:
         return _asked(plan, Section(asks=f"cut:{doubt.word}", message=doubt.question), kitchen)
     try:
         sections = _worked_out(plan, meats, kitchen)

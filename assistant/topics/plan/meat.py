@@ -65,15 +65,17 @@ class Doubt:
 
 
 def find(plan: Plan, country: str, choices: dict[str, str]) -> tuple[tuple[Meat, ...], Doubt | None]:
-    """Every item with its figures, or the first word that has to be asked about."""
+    """Every item with its figures, and the first word that has to be asked about before a fat can be worked out."""
     said = {species for item in plan.items if len(item.keys) == 1 for species in _row_species(item.keys[0])}
     meats = []
+    doubts = []
     for item in plan.items:
         found = _one(item, country, choices, plan, said)
         if isinstance(found, Doubt):
-            return tuple(meats), found
+            doubts.append(found)
+            found = Meat(item, item.name, None, None, None, None, False, "")
         meats.append(found)
-    return tuple(meats), None
+    return tuple(meats), doubts[0] if doubts else None
 
 
 def _row_species(key: str) -> tuple[str, ...]:

@@ -63,6 +63,14 @@ def _per_gram(price: Price, whole: Fraction | None) -> Fraction | None:
     return cost.per_gram(price.amount, whole) if whole else None
 
 
+def _wanted(plan: Plan, speak: str) -> tuple[str, Fraction]:
+    """The weight that prices are told for: as asked ("per kilo"), else the pound or kilo of the system."""
+    if plan.per is not None and plan.per.unit in ("lb", "kg", "oz", "g"):
+        name = plan.per.unit if plan.per.value == 1 else f"{wording.number(plan.per.value)} {plan.per.unit}"
+        return name, grams(plan.per)
+    return _unit(speak)
+
+
 def _unit(speak: str) -> tuple[str, Fraction]:
     from assistant import units
 
@@ -100,7 +108,7 @@ def _batch(
         bought = buy_grams(plan, g) if plan.losses else g
         total += price * bought
         figures.append(_figure(f"{meat.name} cost", Role.COST, price * bought, currency))
-    name, size = _unit(speak)
+    name, size = _wanted(plan, speak)
     figures.insert(0, _figure("batch cost", Role.COST, total, currency))
     figures.insert(1, _figure(f"cost per {name}", Role.PRICE, total / whole * size, currency))
     headline = f"{wording.money(total, currency)} in all, {wording.price(total / whole * size, currency, name)}"
@@ -130,7 +138,7 @@ def _unit_price(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -
     loss = next((loss for loss in plan.losses if loss.amount.unit == "percent"), None)
     if loss is not None:
         price = cost.usable_price(price, 100 - loss.amount.value)
-    name, size = _unit(speak)
+    name, size = _wanted(plan, speak)
     figures = [_figure(f"price per {name}", Role.PRICE, price * size, currency)]
     headline = wording.price(price * size, currency, name)
     wish = plan.patties
@@ -150,16 +158,16 @@ def _good_part(plan: Plan, meat: Meat, currency: str, speak: str) -> Section | N
     usable = bought - grams(loss.amount)
     if usable <= 0:
         return Section(impossible=True, message="More was trimmed off than there was: check the two weights.")
-    name, size = _unit(speak)
+    name, size = _wanted(plan, speak)
     good = cost.usable_price(price, cost.usable_percent(bought, usable))
-    kept = in_unit(usable, name)
+    kept = in_unit(usable, _unit(speak)[0])
     return Section(
         headline=f"The good part cost {wording.price(good * size, currency, name)}: "
         f"{wording.money(price * bought, currency)} over {wording.both(usable, speak)}.",
         figures=(
             _figure(f"price per {name} of good meat", Role.PRICE, good * size, currency),
             _figure("paid", Role.COST, price * bought, currency),
-            Figure("good meat", Role.TOTAL, kept, name, shown=wording.both(usable, speak)),
+            Figure("good meat", Role.TOTAL, kept, _unit(speak)[0], shown=wording.both(usable, speak)),
             Figure("usable", Role.YIELD, float(usable / bought * 100), "%", shown=wording.percent(usable / bought * 100)),
         ),
         working=("Trim divides: the whole price over what is left.",),
@@ -192,7 +200,7 @@ def _against_shop(plan: Plan, priced: Sequence[Meat], currency: str, speak: str)
     """Own grind against the shop's, for a weight or per unit; trim and bone divide."""
     assert plan.shop is not None
     shop = _per_gram(plan.shop, None)
-    name, size = _unit(speak)
+    name, size = _wanted(plan, speak)
     if shop is None:
         return Section(asks="price", message="Is the shop's price per lb, per kg or per pack?")
     if not priced:

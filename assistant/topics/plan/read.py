@@ -72,6 +72,7 @@ class PlanReader:
         self._find_people()
         self._find_seasonings()
         self._find_prices()
+        self._prices_per()
         self._give_shares()
         self._give_fats()
         self._give_weights()
@@ -293,7 +294,10 @@ class PlanReader:
         elif gap & {"for", "to"}:
             score += 4 if isinstance(phrase, Fatness) else 2
             asked = isinstance(phrase, Fatness)
-        if self._is_word(before, "at") or self._is_word(before, "of"):
+        if self._is_word(before, "at") and self._is_word(before - 1, "cue", "want", "works_out", "mix"):
+            score += 6
+            asked = True
+        elif self._is_word(before, "at") or self._is_word(before, "of"):
             owner = self._at(before - 1)
             if isinstance(owner, Amount) and owner.kind == "weight":
                 score += 5
@@ -593,6 +597,10 @@ class PlanReader:
                 self.out.append(phrase.name)
                 continue
             self.seasonings[place] = Pinch(phrase.name, phrase.key)
+        for place in range(len(self.phrases)):
+            if self._is_word(place, "cue", "cold_water") and self._figure_beside(place):
+                self.used.add(place)
+                self.seasonings[place] = Pinch("cold water", "water")
         general = next((p for p, w in enumerate(self.phrases) if self._is_word(p, "cue", "season")), None)
         if not self.seasonings and general is not None and self._has_rate():
             self.seasonings[general] = Pinch("seasoning", "seasoning")
@@ -611,6 +619,10 @@ class PlanReader:
             elif self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_pinch(place, phrase)
         self._rates_apart()
+
+    def _figure_beside(self, place: int) -> bool:
+        """Whether an amount stands just before or after a word ("cold water 5", "10% cold water")."""
+        return any(isinstance(self._at(at), Amount | Count | Rate) for at in (place - 1, place + 1))
 
     def _has_rate(self) -> bool:
         return any(isinstance(p, Rate) and p.kind in ("weight", "volume") for p in self.phrases) or any(
@@ -646,7 +658,7 @@ class PlanReader:
             return
         if not self.sentence.has("bakers_percent"):
             return
-        if isinstance(self._at(place - 1), SeasoningName) and place - 1 in self.seasonings:
+        if place - 1 in self.seasonings:
             self.seasonings[place - 1] = replace(
                 self.seasonings[place - 1], amount=Measure(phrase.value, "percent", phrase.high)
             )
@@ -681,6 +693,14 @@ class PlanReader:
                 self._give_price(place, Price(phrase.measure.value, phrase.measure.unit, phrase.per), names)
             elif isinstance(phrase, Amount) and phrase.kind == "money":
                 self._money(place, phrase, names)
+
+    def _prices_per(self) -> None:
+        """"per kilo?", "a lb": the unit in which a price is wanted."""
+        if any(item.price is not None for item in self.items) or self.plan.shop is not None:
+            for place, phrase in enumerate(self.phrases):
+                if self._free(place) and isinstance(phrase, Per):
+                    self._set(per=phrase.per)
+                    self.used.add(place)
 
     def _give_price(self, place: int, price: Price, names: list[int]) -> None:
         shop = next((p for p in range(len(self.phrases)) if self._is_word(p, "cue", "shop_price")), None)
@@ -788,16 +808,37 @@ class PlanReader:
 
     def _give_fats(self) -> None:
         names = self._name_places()
-        for place, phrase in enumerate(self.phrases):
-            if not self._free(place):
+        self._limits_in_percent(names)
+        figures = [
+            place
+            for place, phrase in enumerate(self.phrases)
+            if self._free(place)
+            and (isinstance(phrase, Fatness) or (isinstance(phrase, Amount) and phrase.kind == "percent"))
+        ]
+        for place, name in self._pairs(figures, names, 12, before=0, after=0):
+            phrase = self.phrases[place]
+            item = self._item_at(name)
+            assert item is not None
+            if not self._free(place) or self.items[item].fat is not None:
                 continue
-            if isinstance(phrase, Fatness):
-                self._give_fat(place, names, phrase.fat, phrase.bound)
-            elif isinstance(phrase, Amount) and phrase.kind == "percent":
-                self._give_percent(place, phrase, names)
-            elif isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
+            fat = phrase.fat if isinstance(phrase, Fatness) else phrase.measure.value  # type: ignore[attr-defined]
+            about = phrase.bound is Bound.ABOUT  # type: ignore[attr-defined]
+            self._change(item, fat=fat, fat_about=about)
+            self.used.add(place)
+        for place, phrase in enumerate(self.phrases):
+            if self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_fat(place, phrase, names)
         self._mixes()
+
+    def _pairs(self, places: list[int], names: list[int], reach: int, **how: int) -> list[tuple[int, int]]:
+        """Figures and the names they may belong to, nearest pairs first; of equally near ones the earlier figure,
+        and the name before it."""
+        found = []
+        for place in places:
+            for distance, name in owners.nearest(self.phrases, place, names, **how):
+                if distance < reach and self._item_at(name) is not None:
+                    found.append((distance, place, name > place, name))
+        return [(place, name) for _, place, _, name in sorted(found)]
 
     def _give_fat(self, place: int, names: list[int], fat: Fraction, bound: Bound, reach: int = 12) -> bool:
         for distance, name in owners.nearest(self.phrases, place, names, before=1, after=0):
@@ -809,9 +850,13 @@ class PlanReader:
             return True
         return False
 
-    def _give_percent(self, place: int, phrase: Amount, names: list[int]) -> None:
-        """A percent beside a cut: a limit is a share; else fat or share, which is settled when all are read."""
-        if phrase.bound in (Bound.LEAST, Bound.MOST):
+    def _limits_in_percent(self, names: list[int]) -> None:
+        """"at least 40% chuck": a percent with a limit is a share of the batch, not fat."""
+        for place, phrase in enumerate(self.phrases):
+            if not (self._free(place) and isinstance(phrase, Amount) and phrase.kind == "percent"):
+                continue
+            if phrase.bound not in (Bound.LEAST, Bound.MOST):
+                continue
             bound = phrase.bound
             if self._negated_wish(place):
                 bound = Bound.MOST if bound is Bound.LEAST else Bound.LEAST
@@ -820,8 +865,7 @@ class PlanReader:
                 if item is not None and distance < 9 and self.items[item].share is None:
                     self._change(item, share=phrase.measure.value / 100, share_is=bound)
                     self.used.add(place)
-                    return
-        self._give_fat(place, names, phrase.measure.value, phrase.bound)
+                    break
 
     def _bare_fat(self, place: int, phrase: Count, names: list[int]) -> None:
         """"suet's about 95", "bacon (call it 40)", "chuck 20, round 8"."""
@@ -853,33 +897,36 @@ class PlanReader:
 
     def _give_weights(self) -> None:
         names = self._name_places()
-        free = [p for p in self._places(Amount) if self._free(p) and self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
+        free = [
+            place
+            for place in self._places(Amount)
+            if self._free(place) and self.phrases[place].kind == "weight"  # type: ignore[attr-defined]
+        ]
+        self._weights_of_them(free)
         loose = []
-        for place in free:
+        for place, name in self._pairs(free, names, owners.FAR, before=0, after=1, comma_before=5):
             phrase = self.phrases[place]
+            item = self._item_at(name)
             assert isinstance(phrase, Amount)
-            found = owners.nearest(self.phrases, place, names, before=0, after=1, comma_before=5)
-            found = [
-                (d, n)
-                for d, n in found
-                if d < owners.FAR and self._item_at(n) is not None and not (n < place and self._is_whole(place))
-            ]
-            taken = False
-            for distance, name in found:
-                item = self._item_at(name)
-                assert item is not None
-                if self.items[item].weight is not None:
-                    continue
-                if name < place and self._comma_between(name, place) and not self._tied_back(place):
-                    loose.append((place, item))
-                    taken = True
-                    break
-                self._weigh(item, place, phrase)
-                taken = True
-                break
-            if not taken and self._is_word(place - 1, "cue", "this"):
-                self.used.discard(place)
+            assert item is not None
+            if not self._free(place) or self.items[item].weight is not None or any(place == p for p, _ in loose):
+                continue
+            if name < place and self._is_whole(place):
+                continue
+            if name < place and self._comma_between(name, place) and not self._tied_back(place):
+                loose.append((place, item))
+                continue
+            self._weigh(item, place, phrase)
         self._loose_weights(loose)
+
+    def _weights_of_them(self, free: list[int]) -> None:
+        """"scotch fillet off-cuts, about 28% fat, 1.1 kg of them": the cut named last before it."""
+        for place in free:
+            before = [mention for mention in self.mentions if mention.place < place]
+            of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text
+            phrase = self.phrases[place]
+            if before and of_them and self.items[before[-1].item].weight is None and isinstance(phrase, Amount):
+                self._weigh(before[-1].item, place, phrase)
 
     def _is_whole(self, place: int) -> bool:
         """"… with round for 3 lb of 85/15", "…, 4 lb total": the weight of all of it, not of the cut before it."""

@@ -123,3 +123,4 @@ class Plan:
     units: str = ""
     species: tuple[str, ...] = ()
     trimmed_off: Measure | None = None
+    per: Measure | None = None
