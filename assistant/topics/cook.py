@@ -1,0 +1,280 @@
+"""How hot the middle must be, and whether a reading is enough."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from assistant import units
+from assistant.answer import Caution
+from assistant.data.safety import safety_book
+from assistant.engine.safety import Endpoint, Judgement, judge_temperature
+from assistant.errors import BadInput
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, Phrase, Rate, SeasoningName
+from assistant.language.sentence import Sentence
+from assistant.topics import heard, verdict
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.cautions import is_poultry
+from assistant.topics.heard import Meat
+
+ASKS_FOR = ("temp", "thermometer", "rest_after", "cook_time", "grill_heat", "sous_vide", "done")
+"""Cues that say outright that the line is about heat in the middle."""
+OTHERS = (
+    *("fridge", "freezer", "power_cut", "hold_hot", "leftover", "thaw", "firm", "smear", "out_in", "counter", "slow_cooker"),
+    *("danger_zone", "clean", "fingers", "part_cook", "refreeze", "germs", "canning", "use_by", "keep", "from_frozen"),
+    *("marinade", "same_plate", "wash_meat", "freeze_patties"),
+)
+"""Cues of other kinds of question, which may name a temperature too."""
+LOOKS = ("brown", "pink", "rare")
+LONGEST_FOLLOW_UP = 5
+HOTTEST_C = 100
+"""A bare number below this is read in Celsius: no meat is done below 100 °F, and none is cooked to 100 °C."""
+
+
+@dataclass(frozen=True)
+class Cook:
+    """A question of heat. about: "endpoint", "thermometer", "rest", "time", "grill"; reading: (value, unit) to judge;
+    scale: the one asked for; wants_rare: pink or rare is wished for; held: a time at the temperature was named;
+    risk: guests at higher risk; pressed: asked to leave the rules aside; yes_no: a yes or no is wanted."""
+
+    about: str = "endpoint"
+    meat: Meat = field(default_factory=Meat)
+    reading: tuple[Fraction, str] | None = None
+    scale: str = ""
+    wants_rare: bool = False
+    held: bool = False
+    risk: bool = False
+    pressed: bool = False
+    yes_no: bool = False
+
+
+class CookTopic:
+    """Temperatures in the middle, and doneness."""
+
+    name = "cook"
+    examples = ("What temperature for turkey burgers?", "Is 145 F ok for ground pork?")
+    passes: frozenset[str] = frozenset()
+
+    def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
+        """A question about the temperature of cooked meat, or a follow-up to one."""
+        return _follow_up(sentence, talk) or _question(sentence, talk)
+
+    def answer(self, request: Cook, kitchen: Kitchen, talk: Talk) -> Outcome:
+        """The strictest temperature that the meat needs, and what was asked about it."""
+        needed = verdict.needed_for(request.meat, kitchen.country)
+        scale = verdict.scale_of(kitchen, request.scale)
+        return verdict.told(
+            self.name,
+            _understood(request),
+            _headline(request, needed, kitchen, scale),
+            figures=verdict.cooking_figures(needed, scale),
+            cautions=_cautions(request, kitchen),
+            notes=_notes(request, needed, kitchen, scale),
+            steps=[rule.text for rule in safety_book().rules_on("thermometer")] if request.about == "thermometer" else (),
+            working=(f"{needed.why}: {verdict.degrees(needed, scale)}, {needed.authority} ({needed.checked}).",),
+        )
+
+
+# ---- reading
+
+
+def _question(sentence: Sentence, talk: Talk) -> Reading | None:
+    outright = sentence.has(*ASKS_FOR) or bool(heard.asked_scale(sentence) and _says_what(sentence))
+    looks = sentence.has(*LOOKS)
+    readings = [heat for heat in heard.heats(sentence) if heat.unit or not _is_a_count_of_something(sentence, heat.phrase)]
+    if sentence.has(*OTHERS) and not (sentence.has("temp") and _is_cooking(sentence)):
+        return None
+    if looks and not sentence.has("temp") and not readings:
+        return None
+    if not outright and not (readings and _names_meat(sentence) and heard.asks_leave(sentence)) and not (looks and readings):
+        return None
+    held = heard.durations(sentence)
+    if held and not readings and not sentence.has("rest_after", "cook_time"):
+        return None
+    named = heard.meat(sentence)
+    request = Cook(
+        about=_about(sentence),
+        meat=named if _says_whose(named) else replace(heard.batch_meat(talk), whole=named.whole),
+        reading=_taken(readings[0]) if readings else None,
+        scale=heard.asked_scale(sentence),
+        wants_rare=sentence.has("pink", "rare") and not _done_looking(sentence),
+        held=bool(held),
+        risk=heard.at_risk(sentence),
+        pressed=sentence.has("pressure"),
+        yes_no=heard.asks_leave(sentence),
+    )
+    used = heard.plain_words(sentence, weights=not sentence.has(*heard.PLANNING))
+    used |= heard.all_of([*(heat.phrase for heat in readings[:1]), *(amount for amount, _, _ in held)])
+    used |= heard.all_of(heard.clocks(sentence) + heard.days(sentence))
+    return Reading(request, used, 2 if outright or any(heat.unit for heat in readings) else 1)
+
+
+def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
+    """ "and for chicken?", "in C?", "it reads 158", "and for kids?" after an answer about heat."""
+    before = talk.last
+    if not isinstance(before, Cook) or talk.topic != CookTopic.name:
+        return None
+    said = list(sentence.substance())
+    if len(said) > LONGEST_FOLLOW_UP or sentence.has(*OTHERS, *ASKS_FOR, *heard.PLANNING):
+        return None
+    named, scale, readings = heard.meat(sentence), heard.asked_scale(sentence), heard.heats(sentence)
+    risk, looks = heard.at_risk(sentence), sentence.has("pink", "rare")
+    if not (_says_whose(named) or scale or readings or risk or looks or named.whole):
+        return None
+    if any(not isinstance(phrase, CutName | Patties) for phrase in said if phrase not in heard.plain_words(sentence)) and not readings:
+        return None
+    request = replace(
+        before,
+        meat=replace(named, hunted=named.hunted) if _says_whose(named) else replace(before.meat, whole=named.whole),
+        scale=scale or before.scale,
+        reading=_taken(readings[0]) if readings else None if _says_whose(named) else before.reading,
+        risk=risk or before.risk,
+        wants_rare=looks or before.wants_rare,
+        yes_no=bool(readings) or looks,
+        about="endpoint" if readings else before.about,
+    )
+    used = heard.plain_words(sentence) | heard.all_of(heat.phrase for heat in readings[:1])
+    return Reading(request, used, 2)
+
+
+def _about(sentence: Sentence) -> str:
+    for cue, about in (("rest_after", "rest"), ("cook_time", "time"), ("grill_heat", "grill")):
+        if sentence.has(cue):
+            return about
+    return "thermometer" if sentence.has("thermometer") and not sentence.has("temp", "reads") else "endpoint"
+
+
+def _says_what(sentence: Sentence) -> bool:
+    """ "What should beef mince reach in Celsius": a scale, a meat and no number at all."""
+    numbers = [phrase for phrase in sentence.phrases if isinstance(phrase, Amount | Count | Rate | Fatness)]
+    return not numbers and _names_meat(sentence) and sentence.has("what")
+
+
+def _says_whose(meat: Meat) -> bool:
+    return bool(meat.species or meat.hunted or meat.unsure)
+
+
+def _names_meat(sentence: Sentence) -> bool:
+    return bool(sentence.of(CutName) or sentence.of(Patties)) or sentence.has("mix", "poultry", "middle", "reads", "hunted")
+
+
+def _is_cooking(sentence: Sentence) -> bool:
+    return bool(sentence.of(Patties)) or sentence.has("middle", "done", "rare", "pink")
+
+
+def _is_a_count_of_something(sentence: Sentence, phrase: Phrase) -> bool:
+    """Whether a bare number counts what follows it ("60 garlic cloves")."""
+    return isinstance(sentence.after(phrase), SeasoningName | CutName) and not sentence.has("temp", "reads", "middle")
+
+
+def _done_looking(sentence: Sentence) -> bool:
+    """Pink is what somebody fears, not what they wish for: "is it done if it is still pink at 165"."""
+    return sentence.has("done") and not sentence.has("rare")
+
+
+def _taken(heat: heard.Heat) -> tuple[Fraction, str]:
+    return heat.value, heat.unit or ("degC" if heat.value < HOTTEST_C else "degF")
+
+
+# ---- answering
+
+
+def meat_words(meat: Meat) -> str:
+    """The meat as it is said: "ground beef and pork", "hunted venison", "a whole cut of beef"."""
+    names = " and ".join(sorted(meat.species)) or ("game" if meat.hunted else "")
+    if meat.unsure:
+        names = " and ".join([*sorted(meat.species), *meat.unsure])
+    if meat.whole:
+        return f"a whole cut of {names or 'beef'}"
+    if meat.hunted:
+        return f"ground hunted {names}"
+    return f"ground {names}" if names else "ground meat"
+
+
+def _understood(request: Cook) -> str:
+    whose = meat_words(request.meat)
+    if request.reading:
+        return f"Is {verdict.reading(*request.reading)} ok for {whose}?"
+    return {
+        "thermometer": f"How to use a thermometer for {whose}",
+        "rest": f"Resting time for {whose}",
+        "time": f"Cooking time for {whose}",
+        "grill": f"Grill temperature for {whose}",
+    }.get(request.about, f"What temperature in the middle for {'rare ' if request.wants_rare else ''}{whose}?")
+
+
+def _headline(request: Cook, needed: Endpoint, kitchen: Kitchen, scale: str) -> str:
+    mark = verdict.degrees(needed, scale) + verdict.hold_words(needed)
+    whose = meat_words(request.meat)
+    if request.reading:
+        return _judged(request, kitchen, mark, scale)
+    if request.wants_rare and not request.meat.whole:
+        return f"No: {whose} is never safe rare or pink. Cook it to {mark} in the middle."
+    if request.about == "time":
+        return f"Until the middle reads {verdict.degrees(needed, scale)}: no number of minutes can promise that."
+    if request.about == "grill":
+        return f"Go by the middle of the meat, not by the grill: {mark} for {whose}."
+    if request.about == "rest" and not needed.rest_minutes:
+        return f"No rest is needed: {whose} must read {mark} in the middle before it comes off the heat."
+    return f"Cook {whose} to {mark} in the middle."
+
+
+def _judged(request: Cook, kitchen: Kitchen, mark: str, scale: str) -> str:
+    assert request.reading is not None
+    seen = verdict.reading(*request.reading)
+    whose = meat_words(request.meat)
+    try:
+        judged = _judge(request, kitchen)
+    except BadInput:
+        return f"No: {seen} cannot be the middle of any meat. Check the thermometer; {whose} needs {mark}."
+    if not judged.enough:
+        return f"No: {seen} is not enough for {whose}. Cook it to {mark} in the middle."
+    if judged.hold_seconds:
+        return f"Yes, once it has stayed at {seen} for {judged.hold_seconds} seconds: {whose} needs {mark}."
+    return f"Yes: {seen} in the middle is enough for {whose}, which needs {mark}."
+
+
+def _judge(request: Cook, kitchen: Kitchen) -> Judgement:
+    assert request.reading is not None
+    species, hunted = heard.endpoint_species(request.meat)
+    f = units.to(*request.reading, "degF")
+    if request.reading[1] == "degC":
+        # whole degrees Celsius are what the authorities print: 71 C is 160 F although it converts to 159.8
+        needed = verdict.needed_for(request.meat, kitchen.country)
+        f = needed.f if request.reading[0] == needed.c else f
+    return judge_temperature(f, species, kitchen.country, hunted=hunted, ground=not request.meat.whole)
+
+
+def _cautions(request: Cook, kitchen: Kitchen) -> tuple[Caution, ...]:
+    touches = {"thermometer"}
+    if not request.meat.whole:
+        touches.add("cook_temperature")
+    if request.risk or request.wants_rare:
+        touches.add("at_risk")
+    if request.wants_rare or request.reading:
+        touches.add("colour")
+    urgent = {"at_risk"} if request.risk else set()
+    return verdict.with_meat(request.meat, kitchen, touches, urgent)
+
+
+def _notes(request: Cook, needed: Endpoint, kitchen: Kitchen, scale: str) -> list[str]:
+    notes = []
+    if request.meat.unsure:
+        notes.append(f"No agency's figure covers {' and '.join(request.meat.unsure)}: the strictest one is used.")
+    if request.held and kitchen.country == "us":
+        notes.append("Lower temperatures held for a time are for licensed kitchens that keep records, not for a home grill.")
+    if request.pressed:
+        notes.append("The figure is the same whoever asks: grinding carries what was on the surface into the middle.")
+    if request.meat.whole and not is_poultry(request.meat.species):
+        ground = verdict.needed_for(replace(request.meat, whole=False), kitchen.country)
+        notes.append(f"That is for a piece in one part. Ground, it needs {verdict.degrees(ground, scale)} in the middle.")
+    elif not _says_whose(request.meat):
+        notes.append("With any poultry or hunted game in it: 165 °F (74 °C) at least.")
+    elif len(request.meat.species) > 1:
+        notes.append(f"A mix is cooked to the highest figure that any part of it needs; here {needed.why} decides.")
+    memory = ", from memory" if needed.checked.startswith("from memory") else ""
+    notes.append(f"Source: {needed.authority}{memory}. {verdict.LOCAL}")
+    return notes
+
+
+TOPIC = CookTopic()

@@ -1,0 +1,262 @@
+"""What a line says besides a batch: whose meat, how hot, how long, since when, and for whom.
+
+The readings that the topics on heat, cold and time share. Each hands back the phrases it took, so that a number
+nobody accounted for stays in the line and the session refuses instead of answering past it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from fractions import Fraction
+
+from assistant import data, units
+from assistant.data.safety import HUNTED
+from assistant.engine.safety import known_species
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    CutName,
+    Fatness,
+    Moment,
+    Patties,
+    People,
+    PerEach,
+    Phrase,
+    SeasoningName,
+    Word,
+)
+from assistant.language.sentence import Sentence
+from assistant.language.when import Day
+from assistant.topics.base import Talk
+
+HOURS = {
+    "second": Fraction(1, 3600),
+    "minute": Fraction(1, 60),
+    "hour": Fraction(1),
+    "day": Fraction(24),
+    "week": Fraction(168),
+    "month": Fraction(730),
+}
+"""A month is a twelfth of a year: good enough to be past every limit."""
+WHOLE = frozenset({"steak", "steaks", "roast", "joint", "chop", "chops", "beef steak", "roasting joint"})
+"""Names of cuts that mean an unground piece when nothing in the line says that it is ground."""
+SMALL_CHILD, OLD = 5, 65
+LEAVE = re.compile(
+    r"\b(can|could|should|may|must|is|are|isnt|arent|do|does|will|would|have|need) "
+    r"(i|we|you|it|they|this|that|these|those|the|my|our|he|she|to)\b|\b(right|yes|no|correct|ok|okay)\s*\?*$"
+)
+"""How people ask for a yes or a no."""
+
+
+@dataclass(frozen=True)
+class Meat:
+    """Whose meat it is. unsure: names that no authority's row covers, so the strictest figure is used for them."""
+
+    species: frozenset[str] = frozenset()
+    hunted: bool = False
+    whole: bool = False
+    unsure: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> str:
+        """The species in words, "" where none was said."""
+        return " and ".join(sorted(self.species))
+
+
+@dataclass(frozen=True)
+class Heat:
+    """A temperature that was said. unit: "degF", "degC" or "" where none was said."""
+
+    value: Fraction
+    unit: str
+    phrase: Phrase
+
+    def f(self, unmarked: str) -> Fraction:
+        """Degrees Fahrenheit; unmarked: the scale to read a number without one in."""
+        return units.to(self.value, self.unit or unmarked, "degF")
+
+
+def meat(sentence: Sentence) -> Meat:
+    """The species of every cut named in the line; a name that could be several counts as all of them."""
+    species: set[str] = set()
+    unsure: list[str] = []
+    for cut in sentence.of(CutName):
+        found = _species_of(cut)
+        species |= found
+        if not found:
+            unsure.append(cut.name)
+    if sentence.has("poultry"):
+        species.add("chicken")
+    ground = sentence.has("mix", "into") or bool(sentence.of(Patties))
+    whole = any(cut.name in WHOLE for cut in sentence.of(CutName)) and not ground
+    hunted = sentence.has("hunted") or any(cut.name in ("game", "game meat", "wild game") for cut in sentence.of(CutName))
+    return Meat(frozenset(species), hunted, whole or sentence.has("whole_cut"), tuple(unsure))
+
+
+def _species_of(cut: CutName) -> set[str]:
+    rows = data.cuts()
+    named = set(re.findall(r"[a-z]+", cut.name)) & known_species()
+    if named:
+        return named
+    keys = cut.keys or tuple(filter(None, [data.absent().get(cut.name, "")]))
+    return {rows[key].species for key in keys} & known_species()
+
+
+def batch_meat(talk: Talk) -> Meat:
+    """The species of the batch being planned, for questions that say only "them"."""
+    items = getattr(talk.plan, "items", ())
+    rows = data.cuts()
+    species = {rows[key].species for item in items for key in item.keys if key in rows}
+    return Meat(frozenset(species & known_species()))
+
+
+def endpoint_species(meat: Meat) -> tuple[frozenset[str], bool]:
+    """What to hand to the engine: (species, hunted). Nothing said is plain ground beef; a name without a row of its
+    own is read as strictly as hunted game."""
+    return meat.species or frozenset({"beef"}), meat.hunted or bool(meat.unsure)
+
+
+def heats(sentence: Sentence, low: int = 40, high: int = 250) -> list[Heat]:
+    """Temperatures, marked or bare; a bare number only between low and high, and only where nothing else owns it.
+
+    Of a range the lower end is taken: a reading is only as good as its coldest.
+    """
+    found = []
+    aged = {phrase for phrase, _ in ages(sentence)}
+    for phrase in sentence.phrases:
+        if isinstance(phrase, Amount) and phrase.kind == "degrees":
+            unit = phrase.measure.unit
+            found.append(Heat(phrase.measure.value, "" if unit == "deg" else unit, phrase))
+        elif isinstance(phrase, Count) and not phrase.proportion and not phrase.piece and phrase not in aged:
+            unit = _loose_scale(sentence, phrase)
+            if unit or low <= phrase.value <= high:
+                found.append(Heat(phrase.value, unit, phrase))
+    scale = asked_scale(sentence)
+    return [replace(heat, unit=heat.unit or scale) for heat in found] if len(found) == 1 and scale else found
+
+
+def _loose_scale(sentence: Sentence, phrase: Phrase) -> str:
+    """The scale of "71 c" and "48 f", typed small and apart."""
+    letter = sentence.after(phrase)
+    if isinstance(letter, Word) and letter.kind == "unknown":
+        return {"c": "degC", "f": "degF"}.get(letter.text.lower(), "")
+    return ""
+
+
+def asked_scale(sentence: Sentence) -> str:
+    """ "degC" or "degF" where the line asks for one scale, else ""."""
+    for word in sentence.words("cue"):
+        if word.payload in ("convert", "unit:degC", "unit:degF"):
+            text = word.text.lower()
+            if re.search(r"\b(c|celsius|centigrade)$", text):
+                return "degC"
+            if re.search(r"\b(f|fahrenheit)$", text):
+                return "degF"
+    return ""
+
+
+def durations(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
+    """(phrase, least hours, most hours) of every length of time that is not somebody's age."""
+    found = []
+    for amount in sentence.of(Amount):
+        if amount.kind == "duration" and amount.measure.unit in HOURS:
+            hours = HOURS[amount.measure.unit]
+            found.append((amount, amount.measure.value * hours, (amount.measure.high or amount.measure.value) * hours))
+    return found
+
+
+def ages(sentence: Sentence) -> list[tuple[Phrase, Fraction]]:
+    """(phrase, years) of everybody's age: "4 year old", "aged 70 years", "a 3 yr old", "18 months old"."""
+    found: list[tuple[Phrase, Fraction]] = []
+    for phrase in sentence.phrases:
+        old = "old" in sentence.text[phrase.last :][:6].lower()
+        if isinstance(phrase, Amount) and phrase.kind == "duration":
+            if phrase.measure.unit == "year":
+                found.append((phrase, phrase.measure.value))
+            elif phrase.measure.unit == "month" and old and (sentence.has("at_risk") or not sentence.has("fridge", "freezer")):
+                found.append((phrase, phrase.measure.value / 12))
+        elif isinstance(phrase, Count) and _starts_with_years(sentence.after(phrase)):
+            found.append((phrase, phrase.value))
+    return found
+
+
+def _starts_with_years(phrase: Phrase | None) -> bool:
+    return isinstance(phrase, Word) and phrase.payload == "at_risk" and phrase.text.lower().startswith("yr")
+
+
+def clocks(sentence: Sentence) -> list[Moment]:
+    """Clock times, in order."""
+    return [moment for moment in sentence.of(Moment) if moment.clock is not None]
+
+
+def days(sentence: Sentence) -> list[Moment]:
+    """Days, in order."""
+    return [moment for moment in sentence.of(Moment) if moment.day is not None]
+
+
+def at_risk(sentence: Sentence) -> bool:
+    """Whether children, old people, pregnancy or illness are named."""
+    if _named_at_risk(sentence) or any(people.sort == "kid" for people in sentence.of(People)):
+        return True
+    return any(years <= SMALL_CHILD or years >= OLD for _, years in ages(sentence))
+
+
+def _named_at_risk(sentence: Sentence) -> bool:
+    return any(word.payload == "at_risk" and not _starts_with_years(word) for word in sentence.words("cue"))
+
+
+def asks_leave(sentence: Sentence) -> bool:
+    """Whether the line wants a yes or a no."""
+    plain = re.sub(r"['’]", "", sentence.text.lower()).strip()
+    return bool(LEAVE.search(plain)) or sentence.has("safe", "is_it_ok", "yes")
+
+
+def plain_words(sentence: Sentence, *, weights: bool = True, negations: bool = True) -> frozenset[Phrase]:
+    """The phrases that cannot change a verdict once the topic has read its own: words, meats, how many there are.
+
+    weights: also amounts of meat and fat, which do not matter to how hot or how long. negations: also "not" and its
+    like, where the verdict is the same with and without. Times, temperatures and bare numbers are never among them.
+    """
+    taken: set[Phrase] = set()
+    for phrase in sentence.phrases:
+        if isinstance(phrase, CutName | SeasoningName | Patties | People):
+            taken.add(phrase)
+        elif isinstance(phrase, Word) and (phrase.kind not in ("unknown", "badnum") or phrase.text.lower() in ("c", "f")):
+            if negations or phrase.payload not in ("not", "drop", "swap", "instead"):
+                taken.add(phrase)
+        elif weights and (isinstance(phrase, Fatness | PerEach) or _is_size(phrase)):
+            taken.add(phrase)
+    return frozenset(taken | {phrase for phrase, _ in ages(sentence)})
+
+
+def _is_size(phrase: Phrase) -> bool:
+    return isinstance(phrase, Amount) and phrase.kind in ("weight", "length")
+
+
+def all_of(phrases: Iterable[Phrase | None]) -> frozenset[Phrase]:
+    """The phrases that are there."""
+    return frozenset(phrase for phrase in phrases if phrase is not None)
+
+
+def day_on(day: Day, today: date, *, past: bool) -> date | None:
+    """The calendar day meant, None for one that no calendar has."""
+    return day.on(today, past=past)
+
+
+def following(day: Day, start: date) -> date | None:
+    """The first such day on or after `start`: "Saturday", said of meat minced on Wednesday."""
+    if day.relative is not None or day.day is not None:
+        return day.on(start)
+    return None if day.weekday is None else start + timedelta(days=(day.weekday - start.weekday()) % 7)
+
+
+def said_hunted(species: frozenset[str], hunted: bool) -> frozenset[str]:
+    """The species as the reminders want them."""
+    return species | {HUNTED} if hunted else species
+
+
+PLANNING = ("how_much", "how_many", "into", "cost", "season", "composition", "budget", "cheapest", "largest", "buy", "equals")
+"""Cues of a line that is about a batch, even where it names a temperature too."""
