@@ -1,26 +1,214 @@
-"""Names that a cook gives to a batch ("save that as fair stall"): free text, found before words are read."""
+"""Free text inside a request, found before words are read: names, labels, marks out of ten, and remarks.
+
+What a cook calls a batch is not language to be understood ("Robert'); DROP TABLE batches;--" is a name), so it is
+cut out of the line by where it stands: after "save that as", before a colon, after "note:". The patterns are strict
+on purpose: "keep it under 20% fat" and "call it 12 lb" are no names.
+"""
 
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
+from fractions import Fraction
 
-_NAMING = re.compile(
-    r"""\b(?:save|log|store|keep|record|put|file|note|write|jot)\b[^.;?!]*?\s(?:as|called|named|under|name)\s+(?P<name>[^;?!]+?)
-        \s*(?:[,;?!]\s*(?=[0-9]|rat|scor|and\b)|\.(?:\s|$)|$)
-      | \b(?:rename)\b[^.;?!]*?\sto\s+(?P<new>[^;?!]+?)\s*(?:\.(?:\s|$)|$)
-      | \bcall\s+(?:it|this|that|this\ one|that\ one|the\ batch|this\ batch)\s+(?!about|around|approx|[0-9])(?P<called>[^,;?!]+?)\s*(?:\.(?:\s|$)|$)
+from assistant.language.numbers import read_number
+from assistant.language.scan import scan
+
+LONGEST_NAME = 200
+"""Characters looked at for a name; the notebook itself says how long a name it keeps."""
+
+_WHICH = r"(?:it|this|that|these|those|them|(?:the|this|that|my|our|last|whole|\s)*(?:one|batch|blend|mix|recipe|plan|lot))"
+_BOOK = r"(?:\s+(?:down|away|up))?(?:\s+(?:in|into|to)\s+(?:the|my|our)\s+(?:note\s?book|book|log))?"
+_AS = r"(?:as|called|named|under\s+the\s+name(?:\s+of)?|with\s+the\s+name|by\s+the\s+name\s+of)\s+"
+_SAVING = re.compile(
+    rf"""\b(?:save|log|record|file|jot(?:\s+down)?)\b(?:[^.;?!]|\.(?=[0-9]))*?\s{_AS}
+      | \b(?:store|keep|put|write|note|enter|bookmark|remember)\s+{_WHICH}{_BOOK}\s+{_AS}
+      | \b(?:save|log|record|file|keep)\s+{_WHICH}\s+under\s+
     """,
     re.VERBOSE | re.IGNORECASE,
 )
+_CALLING = re.compile(
+    r"\b(?:call|name|title|label)\s+(?:it|this|that|(?:this|that|the)(?:\s+\w+)?\s+(?:one|batch|blend|mix))\s+", re.IGNORECASE
+)
+_RENAMING = re.compile(
+    r"\b(?:rename|retitle)\s+(?P<old>.+?)\s+(?:to|as|into)\s+(?P<new>.+?)\s*[.!?]*\s*$"
+    r"|\bchange\s+the\s+name\s+(?:of\s+(?P<whose>.+?)\s+)?(?:to|from\s+(?P<was>.+?)\s+to)\s+(?P<now>.+?)\s*[.!?]*\s*$",
+    re.IGNORECASE,
+)
+_QUOTED = re.compile(r"(?P<quote>[\"'])(?P<name>[^\"]+?)(?P=quote)(?=\s*(?:[,.;:!?]|$|\s(?:and|with|,|[0-9])))")
+_NAME_ENDS = re.compile(
+    r"""\s*[,;:(\[-]?\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:/|out\s+of)\s*(?:5|10)\b)
+      | \s*[,;]\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:[,;.!?]|$))
+      | \s*(?:[,;]|\s-)\s*(?:and\s+)?(?=(?:rat(?:e|ed|ing)|scor(?:e|ed|ing)|not(?:e|es)|remark|tag|then)\b)
+      | \s+and\s+(?:then\s+)?(?=(?:rate|score|give|make|scale|double|halve|show|tell|tag|note|how|what|split)\b)
+      | \.\s | \s;\s | \?
+    """,
+    re.VERBOSE | re.IGNORECASE,
+)
+_COURTESY = re.compile(
+    r"(?:[\s,]+(?:please|pls|plz|thanks|thank\s+you|ta|cheers|for\s+me|for\s+next\s+time|for\s+later"
+    r"|in\s+(?:the|my|our)\s+(?:notebook|book|log)|would\s+you|will\s+you|ok|okay)|[\s,.!?])+$",
+    re.IGNORECASE,
+)
+_NO_NAME = re.compile(
+    r"""(?:is|it\s+is|it\s+was|was|before|usual|above|below|well|one|they\s+are|a\s+day|quits|good|done|even|soon)\b\s*\S*$
+      | \S+\s+as\b | (?:long|much|many|far|little)\s | (?:about|around|approx|roughly|nearly|say)\b
+      | (?:fat|lean|ground|raw|cooked|frozen|cold|cool|warm|hot|fresh|dry|safe)$
+    """,
+    re.VERBOSE | re.IGNORECASE,
+)
+_ASKED = re.compile(
+    r"\b(?:how|when|why|should|could|may|what|which|does|do|is|are|will|would)\b[^.;?!]*$|\bcan\s+i\b[^.;?!]*$", re.IGNORECASE
+)
+_LABEL = re.compile(
+    r"""^\s*(?P<label>
+        v\.?\s?[0-9]{1,3} | [A-HJ-PR-Z]
+      | (?:ver(?:sion)?|mix|batch|blend|trial|option|test|plan|attempt|try|take|heat|recipe|grind)\s?\.?\s?
+        (?:[0-9]{1,3}|[a-z]|one|two|three|four|five|six|seven|eight|nine|ten)
+    )\s*:\s*(?=\S)""",
+    re.VERBOSE | re.IGNORECASE,
+)
+_MARKS = re.compile(
+    r"(?<![0-9./])(?P<mark>[0-9]{1,3}(?:\.[0-9]{1,2})?(?:\s+1/2|½)?|½)\s*(?P<half>and\s+a\s+half\s+)?"
+    r"(?:/|out\s+of)\s*(?P<top>5|10|five|ten)(?![0-9/.])(?:\s*stars?)?(?!\s*(?:lbs?|pounds?|oz|kg|kilos?|g|tsp|tbsp|in|inch|cups?)\b)"
+    r"|(?<![0-9./])(?P<stars>[0-9]{1,2}(?:\.[0-9])?(?:\s+1/2|½)?)\s+stars?\b",
+    re.IGNORECASE,
+)
+_WORD_MARKS = re.compile(
+    r"\b(?P<word>zero|one|two|three|four|five|six|seven|eight|nine|ten)(?P<half>\s+and\s+a\s+half)?\s+"
+    r"(?:out\s+of\s+(?P<top>five|ten|5|10)|(?P<stars>stars?))\b",
+    re.IGNORECASE,
+)
+_REMARK = re.compile(
+    r"\b(?:note|notes|remark|comment)\b\s*(?P<whose>(?:on|for|about|to)\s+[^:]{1,80}?)?\s*(?:[:,]|\s-\s|that\s)\s*(?P<text>.+)$"
+    r"|\b(?:add|make|write|take)\s+a\s+(?:note|remark|comment)\s*(?P<whom>(?:on|for|about|to)\s+[^:]{1,80}?)?\s*(?:[:,]|\s-\s|that\b)?\s*"
+    r"(?P<added>.+)$",
+    re.IGNORECASE,
+)
+_SMALL = dict(zip("zero one two three four five six seven eight nine ten".split(), range(11), strict=True))
+
+
+@dataclass(frozen=True)
+class Marks:
+    """Marks given to a batch: value out of top. first, last: the characters that say so."""
+
+    first: int
+    last: int
+    value: Fraction
+    top: int
+
+
+@dataclass(frozen=True)
+class Remark:
+    """A remark: its words, from `first` on to the end, and the batch that it names ("" where it names none)."""
+
+    first: int
+    text: str
+    whose: str = ""
 
 
 def new_names(text: str) -> list[tuple[int, int, str]]:
-    """(first, last, name) of each name given in a cleaned request."""
-    found = []
-    for match in _NAMING.finditer(text):
-        group = match.lastgroup or "name"
-        name = match.group(group).strip().strip("\"'").strip()
-        if name:
-            start = match.start(group) + (len(match.group(group)) - len(match.group(group).lstrip()))
-            found.append((start, match.end(group), name))
-    return found
+    """(first, last, name) of each name or label given in a cleaned request, in order."""
+    label = _LABEL.match(text)
+    found = [] if label is None else [(*label.span("label"), label["label"])]
+    renaming = _RENAMING.search(text)
+    if renaming is not None:
+        group = "new" if renaming["new"] else "now"
+        return [_span(text, renaming.start(group), renaming.end(group))]
+    for match in _SAVING.finditer(text):
+        _add(found, text, match, plain_verb=match.group().split()[0].lower() in ("save", "log", "record", "file", "jot"))
+    for match in _CALLING.finditer(text):
+        _add(found, text, match, plain_verb=False)
+    return sorted(found)
+
+
+def renamed(text: str) -> tuple[str, str] | None:
+    """(old name, new name) of "rename X to Y"; the old one is "" where it is not said."""
+    match = _RENAMING.search(text)
+    if match is None:
+        return None
+    old = match["old"] or match["whose"] or match["was"] or ""
+    start, end = match.span("new" if match["new"] else "now")
+    return _unquoted(old.strip()), _span(text, start, end)[2]
+
+
+def marks(text: str) -> Marks | None:
+    """The first marks in the line that say what they are out of: "7/10", "8 out of 10", "four stars"."""
+    for match in _MARKS.finditer(text):
+        number = match["mark"] or match["stars"]
+        value = _decimal(number) + (Fraction(1, 2) if match["half"] else 0)
+        top = 5 if match["stars"] and value <= 5 else _top(match["top"] or "10")
+        return Marks(*match.span(), value, top)
+    for match in _WORD_MARKS.finditer(text):
+        value = Fraction(_SMALL[match["word"].lower()]) + (Fraction(1, 2) if match["half"] else 0)
+        top = _top(match["top"]) if match["top"] else (5 if value <= 5 else 10)
+        return Marks(*match.span(), value, top)
+    return None
+
+
+def remark(text: str) -> Remark | None:
+    """The remark of "note: a touch dry" or "note on fair stall: too salty"."""
+    match = _REMARK.search(text)
+    if match is None:
+        return None
+    group = "text" if match["text"] else "added"
+    whose = match["whose"] or match["whom"] or ""
+    words = match[group].strip()
+    named = re.sub(r"^(?:on|for|about|to)\s+", "", whose.strip(), flags=re.IGNORECASE)
+    return Remark(match.start(group), words, _unquoted(named)) if words else None
+
+
+def tidy(name: str) -> str:
+    """A name without quotes around it and courtesies after it."""
+    return _unquoted(_COURTESY.sub("", name).strip())
+
+
+def _add(found: list[tuple[int, int, str]], text: str, match: re.Match[str], *, plain_verb: bool) -> None:
+    """The name that begins where a saying of naming ends, unless what follows is no name."""
+    start = match.end()
+    if any(first <= start < last for first, last, _ in found):
+        return
+    if not plain_verb and (_ASKED.search(text[: match.start()]) or text.rstrip().endswith("?")):
+        return
+    first, last, name = _name_at(text, start)
+    if name and not _is_no_name(name, strict=not plain_verb):
+        found.append((first, last, name))
+
+
+def _name_at(text: str, start: int) -> tuple[int, int, str]:
+    quoted = _QUOTED.match(text, start)
+    if quoted is not None:
+        return start, quoted.end(), quoted["name"].strip()
+    end = _NAME_ENDS.search(text, start, start + LONGEST_NAME)
+    return _span(text, start, len(text) if end is None else end.start())
+
+
+def _span(text: str, start: int, end: int) -> tuple[int, int, str]:
+    whole = text[start:end]
+    name = _COURTESY.sub("", whole)
+    first = start + len(name) - len(name.lstrip())
+    return first, start + len(name), _unquoted(name.strip())
+
+
+def _unquoted(name: str) -> str:
+    if len(name) > 2 and name[0] == name[-1] and name[0] in "\"'":
+        return name[1:-1].strip()
+    return name.strip('"').strip()
+
+
+def _is_no_name(name: str, *, strict: bool) -> bool:
+    """Whether words in the place of a name are something else: "as lean as you can", "call it 12 lb", "call it twenty"."""
+    if _NO_NAME.match(name):
+        return True
+    words = scan(re.sub(r"^(?:an?|the|even|another|about)\s+", "", name, flags=re.IGNORECASE))
+    return strict and (not words or read_number(words, 0) is not None or name.lower().startswith(("a ", "an ")))
+
+
+def _decimal(number: str) -> Fraction:
+    half = Fraction(1, 2) if number.endswith(("1/2", "½")) else Fraction(0)
+    whole = re.sub(r"\s*(?:1/2|½)$", "", number)
+    return (Fraction(whole) if whole else Fraction(0)) + half
+
+
+def _top(word: str) -> int:
+    return {"five": 5, "ten": 10}.get(word.lower()) or int(word)
