@@ -7,7 +7,7 @@ from importlib import import_module
 
 from assistant.topics.base import Topic
 
-MODULES = ("turns", "plan", "convert", "cook")
+MODULES = ("turns", "plan", "convert", "cook", "safe"
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
 

@@ -1,0 +1,91 @@
+"""What lies outside the job: a kind refusal without a single number, and what can be done instead."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from assistant.answer import Answer, Status
+from assistant.language.phrases import Word
+from assistant.language.sentence import Sentence
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.cautions import reminders
+from assistant.topics.guide import CAN
+
+NAME: Final = "outside"
+
+
+@dataclass(frozen=True)
+class Subject:
+    """One subject that we leave to others: why, and the words for it that read back to it."""
+
+    refusal: str
+    words: str
+    caution: str = ""
+
+
+SUBJECTS: Final = {
+    "canning": Subject(
+        "I give no canning times: meat in jars needs a pressure canner and a tested guide, such as the one of your "
+        "country's home canning authority.",
+        "canning",
+        "canning",
+    ),
+    "out_health": Subject(
+        "I am no source for medicine or nutrition: ask a doctor, a pharmacist or a dietitian.", "nutrition"
+    ),
+    "out_pets": Subject("I grind for people only: ask a vet what an animal may eat.", "pet food"),
+    "out_baking": Subject("Baking is outside what I know.", "baking"),
+    "out_cooking": Subject("I have recipes for ground meat only.", "side dishes"),
+    "out_money": Subject("I have no exchange rates and give no advice on money.", "exchange rates"),
+    "out_writing": Subject("Writing is not my trade.", "homework"),
+    "out_code": Subject("I am no programmer, and there is nothing in here to unlock.", "programming"),
+    "out_weather": Subject("I cannot see the sky from here: ask a weather service.", "weather forecast"),
+    "out_news": Subject("I know nothing of the world outside the kitchen.", "news"),
+    "out_shop": Subject("I sell, recommend and send nothing.", "delivery"),
+    "out_fun": Subject("I am better at burgers than at games.", "riddles"),
+    "out_hostile": Subject("Let us keep to the meat.", "rubbish"),
+}
+"""By cue, the graver first: where a line touches two, the first is answered."""
+
+
+@dataclass(frozen=True)
+class Outside:
+    """The subject, by its cue."""
+
+    subject: str
+
+
+class OutsideTopic:
+    """The topic of everything that is somebody else's job."""
+
+    name = NAME
+    examples = ("how long do I can meat in jars", "how do I bake bread")
+    passes: frozenset[str] = frozenset()
+
+    def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:
+        """A subject that is not ours. It accounts for the whole line, but gives way to any topic that can, too."""
+        subject = next((cue for cue in SUBJECTS if sentence.has(cue)), None)
+        if subject is None:
+            return None
+        words_only = all(isinstance(phrase, Word) for phrase in sentence.phrases)
+        others = sentence.cues - set(SUBJECTS) - {"what", "how_long", "how_much", "how_many", "this", "hello", "yes"}
+        return Reading(Outside(subject), frozenset(sentence.phrases), 1 if words_only and not others else 0)
+
+    def answer(self, request: Outside, kitchen: Kitchen, _talk: Talk) -> Outcome:
+        """The refusal and what can be done here."""
+        subject = SUBJECTS[request.subject]
+        touches = (subject.caution,) if subject.caution else ()
+        return Outcome(
+            Answer(
+                heard="",
+                understood=f"A question about {subject.words}",
+                status=Status.IMPOSSIBLE,
+                topic=NAME,
+                message=f"{subject.refusal} {CAN}",
+                cautions=reminders((), kitchen.country, touches=touches),
+            )
+        )
+
+
+TOPIC = OutsideTopic()
