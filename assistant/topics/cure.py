@@ -43,21 +43,10 @@ class CureTopic:
     name = NAME
     examples = ("cure #1 at 1 oz to 25 lb, for 7 lb of sausage",)
     passes = frozenset(
-        [
-            "what",
-            "how_much",
-            "how_many",
-            "want",
-            "have",
-            "mix",
-            "yes",
-            "this",
-            "season",
-            "recipe_for",
-            "rate_of",
-            "convert",
-            "equals",
-        ]
+        (
+            *("what", "how_much", "how_many", "want", "have", "mix", "yes", "this"),
+            *("season", "recipe_for", "rate_of", "convert", "equals"),
+        )
     )
 
     def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:
