@@ -20,7 +20,19 @@ from assistant.topics.heard import Meat
 ASKS_FOR = ("temp", "thermometer", "rest_after", "cook_time", "grill_heat", "sous_vide", "done")
 """Cues that say outright that the line is about heat in the middle."""
 OTHERS = (
-    *("fridge", "freezer", "power_cut", "hold_hot", "leftover", "thaw", "firm", "smear", "out_in", "counter", "slow_cooker"),
+    *(
+        "fridge",
+        "freezer",
+        "power_cut",
+        "hold_hot",
+        "leftover",
+        "thaw",
+        "firm",
+        "smear",
+        "out_in",
+        "counter",
+        "slow_cooker",
+    ),
     *("danger_zone", "clean", "fingers", "part_cook", "refreeze", "germs", "canning", "use_by", "keep", "from_frozen"),
     *("marinade", "same_plate", "wash_meat", "freeze_patties"),
 )
@@ -70,7 +82,9 @@ class CookTopic:
             figures=verdict.cooking_figures(needed, scale),
             cautions=_cautions(request, kitchen),
             notes=_notes(request, needed, kitchen, scale),
-            steps=[rule.text for rule in safety_book().rules_on("thermometer")] if request.about == "thermometer" else (),
+            steps=[rule.text for rule in safety_book().rules_on("thermometer")]
+            if request.about == "thermometer"
+            else (),
             working=(f"{needed.why}: {verdict.degrees(needed, scale)}, {needed.authority} ({needed.checked}).",),
         )
 
@@ -81,12 +95,18 @@ class CookTopic:
 def _question(sentence: Sentence, talk: Talk) -> Reading | None:
     outright = sentence.has(*ASKS_FOR) or bool(heard.asked_scale(sentence) and _says_what(sentence))
     looks = sentence.has(*LOOKS)
-    readings = [heat for heat in heard.heats(sentence) if heat.unit or not _is_a_count_of_something(sentence, heat.phrase)]
+    readings = [
+        heat for heat in heard.heats(sentence) if heat.unit or not _is_a_count_of_something(sentence, heat.phrase)
+    ]
     if sentence.has(*OTHERS) and not (sentence.has("temp") and _is_cooking(sentence)):
         return None
     if looks and not sentence.has("temp") and not readings:
         return None
-    if not outright and not (readings and _names_meat(sentence) and heard.asks_leave(sentence)) and not (looks and readings):
+    if (
+        not outright
+        and not (readings and _names_meat(sentence) and heard.asks_leave(sentence))
+        and not (looks and readings)
+    ):
         return None
     held = heard.durations(sentence)
     if held and not readings and not sentence.has("rest_after", "cook_time"):
@@ -121,7 +141,10 @@ def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
     risk, looks = heard.at_risk(sentence), sentence.has("pink", "rare")
     if not (_says_whose(named) or scale or readings or risk or looks or named.whole):
         return None
-    if any(not isinstance(phrase, CutName | Patties) for phrase in said if phrase not in heard.plain_words(sentence)) and not readings:
+    if (
+        any(not isinstance(phrase, CutName | Patties) for phrase in said if phrase not in heard.plain_words(sentence))
+        and not readings
+    ):
         return None
     request = replace(
         before,
@@ -155,7 +178,9 @@ def _says_whose(meat: Meat) -> bool:
 
 
 def _names_meat(sentence: Sentence) -> bool:
-    return bool(sentence.of(CutName) or sentence.of(Patties)) or sentence.has("mix", "poultry", "middle", "reads", "hunted")
+    return bool(sentence.of(CutName) or sentence.of(Patties)) or sentence.has(
+        "mix", "poultry", "middle", "reads", "hunted"
+    )
 
 
 def _is_cooking(sentence: Sentence) -> bool:
@@ -262,12 +287,16 @@ def _notes(request: Cook, needed: Endpoint, kitchen: Kitchen, scale: str) -> lis
     if request.meat.unsure:
         notes.append(f"No agency's figure covers {' and '.join(request.meat.unsure)}: the strictest one is used.")
     if request.held and kitchen.country == "us":
-        notes.append("Lower temperatures held for a time are for licensed kitchens that keep records, not for a home grill.")
+        notes.append(
+            "Lower temperatures held for a time are for licensed kitchens that keep records, not for a home grill."
+        )
     if request.pressed:
         notes.append("The figure is the same whoever asks: grinding carries what was on the surface into the middle.")
     if request.meat.whole and not is_poultry(request.meat.species):
         ground = verdict.needed_for(replace(request.meat, whole=False), kitchen.country)
-        notes.append(f"That is for a piece in one part. Ground, it needs {verdict.degrees(ground, scale)} in the middle.")
+        notes.append(
+            f"That is for a piece in one part. Ground, it needs {verdict.degrees(ground, scale)} in the middle."
+        )
     elif not _says_whose(request.meat):
         notes.append("With any poultry or hunted game in it: 165 °F (74 °C) at least.")
     elif len(request.meat.species) > 1:

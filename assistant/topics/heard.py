@@ -92,7 +92,9 @@ def meat(sentence: Sentence) -> Meat:
         species.add("chicken")
     ground = sentence.has("mix", "into") or bool(sentence.of(Patties))
     whole = any(cut.name in WHOLE for cut in sentence.of(CutName)) and not ground
-    hunted = sentence.has("hunted") or any(cut.name in ("game", "game meat", "wild game") for cut in sentence.of(CutName))
+    hunted = sentence.has("hunted") or any(
+        cut.name in ("game", "game meat", "wild game") for cut in sentence.of(CutName)
+    )
     return Meat(frozenset(species), hunted, whole or sentence.has("whole_cut"), tuple(unsure))
 
 
@@ -176,7 +178,11 @@ def ages(sentence: Sentence) -> list[tuple[Phrase, Fraction]]:
         if isinstance(phrase, Amount) and phrase.kind == "duration":
             if phrase.measure.unit == "year":
                 found.append((phrase, phrase.measure.value))
-            elif phrase.measure.unit == "month" and old and (sentence.has("at_risk") or not sentence.has("fridge", "freezer")):
+            elif (
+                phrase.measure.unit == "month"
+                and old
+                and (sentence.has("at_risk") or not sentence.has("fridge", "freezer"))
+            ):
                 found.append((phrase, phrase.measure.value / 12))
         elif isinstance(phrase, Count) and _starts_with_years(sentence.after(phrase)):
             found.append((phrase, phrase.value))
@@ -224,7 +230,9 @@ def plain_words(sentence: Sentence, *, weights: bool = True, negations: bool = T
     for phrase in sentence.phrases:
         if isinstance(phrase, CutName | SeasoningName | Patties | People):
             taken.add(phrase)
-        elif isinstance(phrase, Word) and (phrase.kind not in ("unknown", "badnum") or phrase.text.lower() in ("c", "f")):
+        elif isinstance(phrase, Word) and (
+            phrase.kind not in ("unknown", "badnum") or phrase.text.lower() in ("c", "f")
+        ):
             if negations or phrase.payload not in ("not", "drop", "swap", "instead"):
                 taken.add(phrase)
         elif weights and (isinstance(phrase, Fatness | PerEach) or _is_size(phrase)):
@@ -258,5 +266,17 @@ def said_hunted(species: frozenset[str], hunted: bool) -> frozenset[str]:
     return species | {HUNTED} if hunted else species
 
 
-PLANNING = ("how_much", "how_many", "into", "cost", "season", "composition", "budget", "cheapest", "largest", "buy", "equals")
+PLANNING = (
+    "how_much",
+    "how_many",
+    "into",
+    "cost",
+    "season",
+    "composition",
+    "budget",
+    "cheapest",
+    "largest",
+    "buy",
+    "equals",
+)
 """Cues of a line that is about a batch, even where it names a temperature too."""

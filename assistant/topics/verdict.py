@@ -36,8 +36,22 @@ def reading(value: Fraction, unit: str) -> str:
 def temperature_figures(name: str, at: Degrees | Endpoint, source: str, scale: str) -> tuple[Figure, ...]:
     """The two figures of one temperature, the cook's scale first."""
     pair = [
-        Figure(name, Role.TEMPERATURE, float(at.f), "degF", source=source, shown=f"{wording.number(at.f)} {wording.DEGREE}F"),
-        Figure(name, Role.TEMPERATURE, float(at.c), "degC", source=source, shown=f"{wording.number(at.c)} {wording.DEGREE}C"),
+        Figure(
+            name,
+            Role.TEMPERATURE,
+            float(at.f),
+            "degF",
+            source=source,
+            shown=f"{wording.number(at.f)} {wording.DEGREE}F",
+        ),
+        Figure(
+            name,
+            Role.TEMPERATURE,
+            float(at.c),
+            "degC",
+            source=source,
+            shown=f"{wording.number(at.c)} {wording.DEGREE}C",
+        ),
     ]
     return tuple(pair if scale == "degF" else reversed(pair))
 
@@ -52,7 +66,9 @@ def cooking_figures(needed: Endpoint, scale: str) -> tuple[Figure, ...]:
     """Temperature in the middle, and how long to hold it or rest it where the authority says so."""
     figures = list(temperature_figures("middle of the meat", needed, needed.authority, scale))
     if needed.hold_seconds:
-        figures.append(time_figure("hold at that temperature", Fraction(needed.hold_seconds, 60), "minute", needed.authority))
+        figures.append(
+            time_figure("hold at that temperature", Fraction(needed.hold_seconds, 60), "minute", needed.authority)
+        )
     if needed.rest_minutes:
         figures.append(time_figure("rest", Fraction(needed.rest_minutes), "minute", needed.authority))
     return tuple(figures)
@@ -90,7 +106,11 @@ def span(low: Fraction, high: Fraction, unit: str) -> str:
         first, last = (wording.duration(units.to(value, unit, "minute")) for value in (low, high))
         return first if first == last else f"{first} to {last}"
     near, far = wording.number(low), wording.number(high)
-    return f"{near} {wording.plural_of(unit) if low != 1 else unit}" if near == far else f"{near} to {far} {wording.plural_of(unit)}"
+    return (
+        f"{near} {wording.plural_of(unit) if low != 1 else unit}"
+        if near == far
+        else f"{near} to {far} {wording.plural_of(unit)}"
+    )
 
 
 def hold_words(needed: Endpoint) -> str:
@@ -102,7 +122,9 @@ def hold_words(needed: Endpoint) -> str:
     return ""
 
 
-def with_meat(meat: Meat, kitchen: Kitchen, touches: Collection[str], urgent: Collection[str] = ()) -> tuple[Caution, ...]:
+def with_meat(
+    meat: Meat, kitchen: Kitchen, touches: Collection[str], urgent: Collection[str] = ()
+) -> tuple[Caution, ...]:
     """The reminders for this meat in this country."""
     species, hunted = endpoint_species(meat)
     named = said_hunted(meat.species and species, hunted)

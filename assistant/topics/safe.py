@@ -1,0 +1,821 @@
+"""Is it all right? Time out of the fridge, looks and smell, hands, tools and cleanliness, and who is at risk.
+
+The rules without a number to judge are a table: what a line must name, what is said, and which reminders go with it.
+Time out of the fridge is judged against the two-hour rule. Nothing here gives leave against a published rule.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime, time, timedelta
+from fractions import Fraction
+
+from assistant import units, wording
+from assistant.answer import Figure, Role
+from assistant.data.safety import safety_book
+from assistant.engine.safety import Out, OutOfFridge, out_of_fridge
+from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, Phrase, Word
+from assistant.language.sentence import Sentence
+from assistant.topics import heard, verdict
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.cautions import is_poultry
+from assistant.topics.cook import meat_words
+from assistant.topics.heard import Meat
+
+TOO_LONG = Fraction(24)
+"""Hours to take for "overnight" and the like: nobody counted them, and every limit has passed."""
+LEAST_HOT = 20
+"""Bare numbers below this beside "out" are no weather."""
+WARM_F = 55
+"""Weather without a scale: from here on it is read as Fahrenheit, below it as Celsius, the stricter of the two."""
+UNIT_WORDS = {"l": "litre", "ml": "millilitre", "fluid_ounce": "fluid ounce"}
+BAD_SMELL = (
+    "off",
+    "bad",
+    "funny",
+    "sour",
+    "slim",
+    "stick",
+    "tacky",
+    "stink",
+    "whiff",
+    "pong",
+    "weird",
+    "egg",
+    "sul",
+    "mou",
+    "mol",
+    "bit",
+)
+
+
+# ---- rules without a number
+
+
+@dataclass(frozen=True)
+class Ruling:
+    """One rule. needs: every group must have one of its cues in the line. says: the headline ({mark}: the temperature
+    of the meat; {whose}: the meat). because: the reason. touches: topics of the reminders. heat: the cooking
+    temperature is among the figures. book: keys of figures and temperatures of the safety file that it states."""
+
+    key: str
+    needs: tuple[tuple[str, ...], ...]
+    says: str
+    because: str
+    touches: tuple[str, ...]
+    heat: bool = False
+    book: tuple[str, ...] = ()
+    steps: tuple[str, ...] = ()
+    source: str = "USDA FSIS"
+
+
+RULINGS = (
+    Ruling(
+        "part-cooking",
+        (("part_cook",),),
+        "No: never part-cook ground meat for later. Cook it without a break, at once, to {mark} in the middle.",
+        "Half-cooked meat stays warm for hours without being hot enough, and germs grow in it.",
+        ("part_cook", "cook_temperature"),
+        heat=True,
+        source="USDA; NDSU Extension",
+    ),
+    Ruling(
+        "fingers in the grinder",
+        (("fingers", "feed"),),
+        "No: never fingers or a spoon in the feed tube. Use the pusher, and switch off and unplug before you clear it.",
+        "The worm pulls in whatever touches it. Colder, smaller cubes feed without force.",
+        ("grinder_hands",),
+        source="common practice, no source",
+    ),
+    Ruling(
+        "hands in the grinder",
+        (("hands",), ("in_grinder", "jam")),
+        "No: never hands or a spoon in the feed tube. Use the pusher, and switch off and unplug before you clear it.",
+        "The worm pulls in whatever touches it. Colder, smaller cubes feed without force.",
+        ("grinder_hands",),
+        source="common practice, no source",
+    ),
+    Ruling(
+        "a jam",
+        (("jam",),),
+        "Switch off and unplug it first. Try reverse, then open it; lift the knife by its hub.",
+        "Sinew round the knife and warm fat are the usual causes: trim, chill, and start again.",
+        ("grinder_hands",),
+        source="common practice, no source",
+    ),
+    Ruling(
+        "washing meat",
+        (("wash_meat",),),
+        "No: do not wash or rinse raw meat. Only cooking it to {mark} makes it safe.",
+        "The splash spreads what is on it over sink, taps and tools.",
+        ("cross_contamination", "cook_temperature"),
+        heat=True,
+        source="USDA (from memory)",
+    ),
+    Ruling(
+        "a dirty grinder",
+        (("leave_dirty",),),
+        "No: do not leave the grinder. Take it apart and wash it at once, then sanitise and air dry it.",
+        "Meat left in the head is out in the warm: past 2 hours it can spoil the next batch.",
+        ("clean_grinder",),
+        book=("out_of_fridge",),
+    ),
+    Ruling(
+        "the dishwasher",
+        (("dishwasher",),),
+        "No, not most metal grinder heads: wash them by hand in hot soapy water, dry at once and oil lightly.",
+        "Bare metal rusts and dulls there; plastic parts only where the maker says so.",
+        ("clean_grinder",),
+        source="common practice, no source",
+    ),
+    Ruling(
+        "one meat after another",
+        (("between_meats",),),
+        "Grind red meat first and poultry last, or wash and sanitise the grinder between them.",
+        "What stays in the head goes into the next batch, which is then cooked as poultry.",
+        ("clean_grinder", "cross_contamination"),
+        source="common practice, no source",
+    ),
+    Ruling(
+        "washing hands",
+        (("wash_hands",),),
+        "Wash hands with soap for 20 seconds before and after raw meat, gloves or no gloves.",
+        "Hands carry it to taps, handles and food.",
+        ("cross_contamination",),
+        book=("handwash",),
+    ),
+    Ruling(
+        "shelves",
+        (("shelf",),),
+        "Keep raw meat on the lowest shelf, in a dish that holds its juice, below food that is ready to eat.",
+        "What drips lands on what is never cooked again. Throw away ready food that it dripped on.",
+        ("cross_contamination",),
+        source="USDA",
+    ),
+    Ruling(
+        "plates and boards",
+        (("same_plate",),),
+        "No shared plates, boards or tongs: cooked patties never go back where raw meat was. Use clean ones.",
+        "Raw juice on a cooked burger undoes the cooking.",
+        ("cross_contamination",),
+        source="USDA",
+    ),
+    Ruling(
+        "cleaning the grinder",
+        (("clean",),),
+        "Take the grinder apart at once, wash it in hot soapy water, sanitise, rinse and air dry.",
+        "Sanitiser: 1 tablespoon of plain bleach in a US gallon of water; never mix it with an acid or with ammonia.",
+        ("clean_grinder",),
+        steps=(
+            "Unplug it and take it apart.",
+            "Rinse, brush in hot soapy water, rinse again.",
+            "Flood with sanitiser, wait a few minutes, rinse.",
+            "Let it air dry; oil bare metal lightly.",
+        ),
+    ),
+    Ruling(
+        "the slow cooker",
+        (("slow_cooker",),),
+        "Only thawed meat goes in the slow cooker, and it is done at {mark} in the middle. Never start it from frozen.",
+        "Frozen meat warms too slowly there.",
+        ("cook_temperature", "keep_cold"),
+        heat=True,
+        source="USDA FSIS (from memory)",
+    ),
+    Ruling(
+        "raw meat to eat",
+        (("raw_eating",),),
+        "No: {whose} is not safe to eat or taste raw. Cook it to {mark} in the middle; fry a pinch to taste the seasoning.",
+        "Grinding carries what was on the surface all through it; no cut, butcher or freezer changes that.",
+        ("raw_service", "cook_temperature"),
+        heat=True,
+    ),
+    Ruling(
+        "marinades",
+        (("marinade",),),
+        "Marinate in the fridge at {fridge} or colder, never on the counter, and throw away what raw meat lay in.",
+        "Acid and salt kill too little to count on; the meat still needs {mark}.",
+        ("keep_cold", "cook_temperature"),
+        heat=True,
+        book=("fridge_max",),
+        source="USDA FSIS (from memory)",
+    ),
+    Ruling(
+        "canning",
+        (("canning",),),
+        "No canning times from here: meat needs a pressure canner and a tested guide.",
+        "Guessed times can leave the germ of botulism alive.",
+        ("canning",),
+        source="rule of this assistant",
+    ),
+    Ruling(
+        "holding hot",
+        (("hold_hot",),),
+        "Hold cooked patties at {hold} or hotter. If you cannot, chill them within 2 hours, 1 hour above 90 °F (32 °C).",
+        "Below that germs grow again, also in meat that was done.",
+        ("hold_hot", "cook_temperature"),
+        book=("hot_hold", "out_of_fridge", "out_of_fridge_hot_day"),
+    ),
+    Ruling(
+        "freezing against germs",
+        (("germs",), ("freezer",)),
+        "No: freezing does not make meat safe. It stops germs growing and kills few; cook it to {mark} in the middle.",
+        "Wild game can carry a worm that lives through the freezer.",
+        ("cook_temperature", "raw_pork_game"),
+        heat=True,
+    ),
+    Ruling(
+        "germs",
+        (("germs",),),
+        "Cooking to {mark} in the middle kills them; look, smell and freezing tell or change nothing.",
+        "Keep raw meat cold and apart until then.",
+        ("cook_temperature", "keep_cold", "cross_contamination"),
+        heat=True,
+    ),
+    Ruling(
+        "rare or pink",
+        (("rare",),),
+        "No: {whose} is never safe rare or pink. Cook it to {mark} in the middle.",
+        "Grinding carries what was on the surface into the middle. A steak differs; a burger made from it does not.",
+        ("cook_temperature", "raw_service", "at_risk"),
+        heat=True,
+    ),
+    Ruling(
+        "pink",
+        (("pink",),),
+        "No, not by colour: pink or not, {whose} is done only at {mark} in the middle by thermometer.",
+        "It can turn brown before it is safe and stay pink after; bacon, smoke and freezing change it too.",
+        ("cook_temperature", "colour", "thermometer"),
+        heat=True,
+    ),
+    Ruling(
+        "colour of raw meat",
+        (("brown",), ("fridge", "freezer", "raw", "pack", "smell")),
+        "Colour does not decide: raw meat can turn brown or grey within its days. Go by 1 to 2 days at {fridge} or colder.",
+        "Air does that to it. Slimy, sour or older than its days: throw it away.",
+        ("storage", "smell"),
+        book=("fridge_max",),
+        source="FoodSafety.gov Cold Food Storage Chart; on colour USDA (from memory)",
+    ),
+    Ruling(
+        "brown",
+        (("brown",),),
+        "No: colour, juices and feel do not show it: {whose} is done only at {mark} in the middle by thermometer.",
+        "About 1 burger in 4 turns brown before it is safe.",
+        ("cook_temperature", "colour", "thermometer"),
+        heat=True,
+        source="USDA FSIS; Clemson Extension",
+    ),
+    Ruling(
+        "a bad smell",
+        (("bad smell",),),
+        "No: throw it away. Sour, slimy or off is past saving, and cooking does not undo it.",
+        "The other way round counts too: meat that smells fine may still be unsafe.",
+        ("smell", "storage"),
+    ),
+    Ruling(
+        "smell",
+        (("smell",),),
+        "No: smell and look do not show that it is safe. Go by 1 to 2 days at {fridge} or colder and 2 hours out in all.",
+        "The germs that make people ill have no smell. If it does smell off, throw it away.",
+        ("smell", "storage", "keep_cold"),
+        book=("fridge_max", "out_of_fridge"),
+    ),
+    Ruling(
+        "the danger zone",
+        (("danger_zone",),),
+        "Between {low} and {high} germs double in about 20 minutes: 2 hours out in all, 1 hour above 90 °F (32 °C).",
+        "The hours add up over shopping, cutting, grinding and forming.",
+        ("keep_cold",),
+        book=("danger_low", "danger_high", "out_of_fridge", "out_of_fridge_hot_day"),
+    ),
+    Ruling(
+        "ground at home",
+        (("home_ground",),),
+        "No exception: meat you grind yourself, from any farm or butcher, needs {mark} in the middle too.",
+        "A clean-looking piece can carry germs on its surface, and grinding spreads them.",
+        ("cook_temperature", "raw_service"),
+        heat=True,
+    ),
+    Ruling(
+        "selling",
+        (("selling",),),
+        "Ask your health department: for selling or serving the public a licensed kitchen's local rules decide.",
+        "At home {whose} needs {mark} in the middle.",
+        ("local_rules", "cook_temperature"),
+        heat=True,
+        source="FDA Food Code",
+    ),
+    Ruling(
+        "guests at risk",
+        (("at risk",),),
+        "Yes, if it is cooked to {mark} in the middle and never pink: {whose} has no gentler figure for anyone.",
+        "Small children, pregnancy, age and illness make an infection far worse, so measure every patty.",
+        ("at_risk", "cook_temperature", "thermometer"),
+        heat=True,
+        source="FoodSafety.gov; FDA",
+    ),
+    Ruling(
+        "the rules",
+        (("pressure",),),
+        "The safe figures stay as they are: {mark} in the middle, and 2 hours out of the fridge in all.",
+        "They do not depend on who asks.",
+        ("cook_temperature", "keep_cold"),
+        heat=True,
+        book=("out_of_fridge",),
+    ),
+)
+WITHOUT_A_QUESTION = frozenset(
+    (
+        "part-cooking",
+        "fingers in the grinder",
+        "hands in the grinder",
+        "a jam",
+        "washing meat",
+        "a dirty grinder",
+        "a bad smell",
+    )
+    + ("raw meat to eat", "rare or pink", "pink", "the rules", "plates and boards", "canning")
+)
+"""Rulings that a line calls for by naming the thing, question or not."""
+
+
+@dataclass(frozen=True)
+class Ruled:
+    """A question that a rule answers. risk, pressed: what else was heard."""
+
+    key: str
+    meat: Meat = field(default_factory=Meat)
+    risk: bool = False
+    pressed: bool = False
+    scale: str = ""
+
+
+@dataclass(frozen=True)
+class Sanitiser:
+    """How much bleach. litres: of water, None for a US gallon."""
+
+    litres: Fraction | None = None
+    unit: str = "gallon"
+    amount: Fraction = Fraction(1)
+
+
+# ---- time out of the fridge
+
+
+@dataclass(frozen=True)
+class OutTime:
+    """Meat out of the fridge. hours: in all (None: not said); since, until: clock times; yesterday: out since before
+    today; ambient: (value, unit); hot: a hot day or place in words; asks: "ok", "limit" or "back"."""
+
+    hours: Fraction | None = None
+    since: time | None = None
+    until: time | None = None
+    yesterday: bool = False
+    ambient: tuple[Fraction, str] | None = None
+    hot: bool = False
+    cooked: bool = False
+    meat: Meat = field(default_factory=Meat)
+    asks: str = "ok"
+
+
+@dataclass(frozen=True)
+class Vague:
+    """ "Is it still ok?" with nothing to judge by."""
+
+
+class SafeTopic:
+    """Is it all right?"""
+
+    name = "safe"
+    examples = ("The patties were out for 90 minutes at 97 F, still ok?", "Is pink in the middle ok?")
+    passes: frozenset[str] = frozenset()
+
+    def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
+        """A question of safety, a time out of the fridge, or the reply to what was asked back."""
+        return _out(sentence, talk) or _bleach(sentence) or _ruled(sentence, talk) or _vague(sentence, talk)
+
+    def answer(self, request: Ruled | OutTime | Sanitiser | Vague, kitchen: Kitchen, talk: Talk) -> Outcome:
+        """The verdict, its figure, its reason and the reminders."""
+        if isinstance(request, OutTime):
+            return _answer_out(request, kitchen)
+        if isinstance(request, Sanitiser):
+            return _answer_bleach(request, kitchen)
+        if isinstance(request, Vague):
+            question = "What is it, and how long has it been in the fridge or out of it? For example: mince, 2 days in the fridge."
+            return verdict.ask_back("safe", "Is it still ok?", question, request, "how long")
+        return _answer_ruled(request, kitchen)
+
+
+# ---- reading
+
+
+def _ruled(sentence: Sentence, talk: Talk) -> Reading | None:
+    cues = sentence.cues | _told_by_more_than_a_word(sentence)
+    if cues & {"temp", "cook_time", "use_by", "power_cut", "refreeze"} and "pressure" not in cues:
+        return None
+    if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot"}:
+        return None
+    for ruling in RULINGS:
+        if not all(cues & set(group) for group in ruling.needs):
+            continue
+        if ruling.key in ("the rules", "guests at risk", "ground at home", "selling") and not _asks_or_talks(sentence):
+            return None
+        named = heard.meat(sentence)
+        meat = named if named.species or named.hunted or named.unsure else heard.batch_meat(talk)
+        request = Ruled(
+            ruling.key, meat, heard.at_risk(sentence), sentence.has("pressure"), heard.asked_scale(sentence)
+        )
+        outright = (
+            ruling.key in WITHOUT_A_QUESTION or heard.asks_leave(sentence) or sentence.has("what", "how_long", "why")
+        )
+        used = heard.plain_words(sentence, weights=False) | _clock_words(sentence)
+        if sentence.has("part_cook", "leave_dirty", "smell", "hold_hot", "marinade", "slow_cooker"):
+            used |= heard.all_of(amount for amount, _, _ in heard.durations(sentence))
+        return Reading(request, used, 2 if outright else 1)
+    return None
+
+
+def _told_by_more_than_a_word(sentence: Sentence) -> set[str]:
+    """Cues that need a look at the words: which way a smell goes, and who the guests are."""
+    found = set()
+    smells = [word.text.lower() for word in sentence.words("cue") if word.payload == "smell"]
+    off = sentence.has("safe") and any(
+        word.text.lower() in ("off", "bad", "gone off") for word in sentence.words("cue")
+    )
+    good = any(ending in text for text in smells for ending in ("fine", "ok", "good"))
+    if (
+        smells
+        and not good
+        and not sentence.has("not")
+        and (off or any(bad in text for text in smells for bad in BAD_SMELL))
+    ):
+        found.add("bad smell")
+    if heard.at_risk(sentence):
+        found.add("at risk")
+    if (
+        sentence.has("wash")
+        and (sentence.of(CutName) or sentence.has("mix"))
+        and not sentence.has("in_grinder", "wash_hands")
+    ):
+        found.add("wash_meat")
+    if sentence.has("wash") and sentence.has("in_grinder"):
+        found.add("clean")
+    if (
+        sentence.has("raw")
+        and sentence.has("safe")
+        and any(word.text.lower().startswith("eat") for word in sentence.words("cue"))
+    ):
+        found.add("raw_eating")
+    return found
+
+
+def _asks_or_talks(sentence: Sentence) -> bool:
+    return heard.asks_leave(sentence) or sentence.has("what", "pressure")
+
+
+def _clock_words(sentence: Sentence) -> frozenset[Phrase]:
+    """Days and times of day, said as o'clock or bare after "at": when a forbidden thing is done does not change it."""
+    bare = [
+        count
+        for count in sentence.of(Count)
+        if isinstance(sentence.before(count), Word)
+        and getattr(sentence.before(count), "kind", "") == "at"
+        and count.value <= 24
+    ]
+    return heard.all_of([*sentence.of(Moment), *bare])
+
+
+def _bleach(sentence: Sentence) -> Reading | None:
+    if not sentence.has("bleach"):
+        return None
+    volumes = [amount for amount in sentence.of(Amount) if amount.kind == "volume"]
+    water = max(volumes, key=lambda amount: units.millilitres(amount.measure.value, amount.measure.unit), default=None)
+    used = heard.plain_words(sentence) | heard.all_of([water])
+    if water is None:
+        return Reading(Sanitiser(), used, 2)
+    measure = water.measure
+    litres = units.millilitres(measure.value, measure.unit) / 1000
+    return Reading(Sanitiser(litres, measure.unit, measure.value), used, 2)
+
+
+def _out(sentence: Sentence, talk: Talk) -> Reading | None:
+    pending = talk.pending if talk.pending is not None and talk.pending.topic == SafeTopic.name else None
+    waiting = pending.request if pending is not None and isinstance(pending.request, OutTime) else None
+    before = talk.last if isinstance(talk.last, OutTime) and talk.topic == SafeTopic.name else None
+    cues = sentence.cues
+    if cues & {
+        "thaw",
+        "power_cut",
+        "refreeze",
+        "part_cook",
+        "temp",
+        "from_frozen",
+        "clean",
+        "leave_dirty",
+        "use_by",
+        *heard.PLANNING,
+    }:
+        return None
+    not_cold = "not" in cues and "fridge" in cues and "keep" not in cues and bool(heard.durations(sentence))
+    about_out = cues & {"out_in", "counter", "hot_day", "go_back"} or not_cold
+    numbers = heard.durations(sentence) + [(moment, 0, 0) for moment in heard.clocks(sentence)]
+    if (
+        not about_out
+        and not (waiting is not None and (numbers or "long_spell" in cues))
+        and not _goes_on(sentence, before)
+    ):
+        return None
+    if cues & {"smell", "firm", "freeze_patties", "marinade", "slow_cooker"} and not numbers:
+        return None
+    request, used = _out_request(sentence, waiting or (before if _goes_on(sentence, before) else None))
+    return Reading(request, used, 2 if about_out else 1)
+
+
+def _goes_on(sentence: Sentence, before: OutTime | None) -> bool:
+    """ "What if it is 95 out?", "and after 3 hours?", "when must it go back?" after an answer about time out."""
+    if before is None or len(list(sentence.substance())) > 6:
+        return False
+    return sentence.has("go_back", "hot_day") or (
+        sentence.has("what_about", "what", "join") and bool(heard.durations(sentence) or _weather(sentence))
+    )
+
+
+def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, frozenset[Phrase]]:
+    spells = heard.durations(sentence)
+    in_fridge = (
+        [spell for spell in spells if spell[1] >= TOO_LONG] if sentence.has("fridge") and len(spells) > 1 else []
+    )
+    out = [spell for spell in spells if spell not in in_fridge]
+    clocks, days = heard.clocks(sentence), heard.days(sentence)
+    weather = _weather(sentence)
+    hours = sum((most for _, _, most in out), Fraction(0)) if out else TOO_LONG if sentence.has("long_spell") else None
+    asks = "back" if sentence.has("go_back") else "limit" if _asks_how_long(sentence) and hours is None else "ok"
+    before = earlier or OutTime()
+    if clocks and hours is None and not sentence.has("go_back") and not heard.asks_leave(sentence) and len(clocks) == 1:
+        asks = "back"
+    request = OutTime(
+        hours=hours if hours is not None else before.hours,
+        since=clocks[0].clock if clocks else before.since,
+        until=clocks[1].clock if len(clocks) > 1 else before.until,
+        yesterday=any(
+            (day.day is not None and (day.day.relative or 0) != 0) or (day.day is not None and day.day.relative is None)
+            for day in days
+        ),
+        ambient=weather[0] if weather else before.ambient,
+        hot=sentence.has("hot_day")
+        or any(word in sentence.text.lower() for word in ("in the sun", "hot car"))
+        or before.hot,
+        cooked=sentence.has("cooked", "leftover", "done") or before.cooked,
+        meat=heard.meat(sentence) if heard.meat(sentence).species else before.meat,
+        asks=asks,
+    )
+    if in_fridge:
+        # both the days in the fridge and the hours out were said: the keeping of it is the stricter question where long
+        request = request if all(days <= 48 for _, _, days in in_fridge) else OutTime(hours=TOO_LONG, meat=request.meat)
+    used = heard.plain_words(sentence) | heard.all_of([phrase for phrase, _, _ in spells] + clocks[:2] + days)
+    return request, used | heard.all_of([weather[1]] if weather else [])
+
+
+def _asks_how_long(sentence: Sentence) -> bool:
+    return sentence.has("how_long", "what", "when")
+
+
+def _weather(sentence: Sentence) -> tuple[tuple[Fraction, str], Phrase] | None:
+    for heat in heard.heats(sentence, low=LEAST_HOT, high=130):
+        if heat.unit or isinstance(heat.phrase, Amount) or _beside_out(sentence, heat.phrase):
+            return (heat.value, heat.unit or ("degF" if heat.value >= WARM_F else "degC")), heat.phrase
+    return None
+
+
+def _beside_out(sentence: Sentence, phrase: Phrase) -> bool:
+    near = (sentence.after(phrase), sentence.before(phrase))
+    return any(isinstance(word, Word) and word.payload in ("out_in", "hot_day", "this", "what_about") for word in near)
+
+
+def _vague(sentence: Sentence, talk: Talk) -> Reading | None:
+    """A bare "is it still ok?", also of "the mince", with no time and no place."""
+    if not sentence.has("is_it_ok", "safe") and not (sentence.has("yes") and sentence.text.strip().endswith("?")):
+        return None
+    if not (sentence.has("is_it_ok") or heard.asks_leave(sentence)) or sentence.has(*heard.PLANNING, "freezer", "temp"):
+        return None
+    said = [phrase for phrase in sentence.substance() if not isinstance(phrase, Word | CutName | Patties)]
+    if said or sentence.unknown:
+        return None
+    return Reading(Vague(), heard.plain_words(sentence), 1)
+
+
+# ---- answering
+
+
+def _answer_ruled(request: Ruled, kitchen: Kitchen) -> Outcome:
+    ruling = next(ruling for ruling in RULINGS if ruling.key == request.key)
+    needed = verdict.needed_for(request.meat, kitchen.country)
+    scale = verdict.scale_of(kitchen, request.scale)
+    words = {
+        "mark": verdict.degrees(needed, scale) + verdict.hold_words(needed),
+        "whose": meat_words(request.meat),
+        "fridge": verdict.degrees(verdict.temperature("fridge_max"), scale),
+        "hold": verdict.degrees(verdict.temperature("hot_hold"), scale),
+        "low": verdict.degrees(verdict.temperature("danger_low"), scale),
+        "high": verdict.degrees(verdict.temperature("danger_high"), scale),
+    }
+    says = ruling.says.format(**words)
+    touches = {*ruling.touches, *(("at_risk",) if request.risk else ())}
+    if is_poultry(request.meat.species):
+        # its text names the red-meat figure only
+        touches -= {"raw_service"}
+    figures = [*(verdict.cooking_figures(needed, scale) if ruling.heat else ()), *_book_figures(ruling, scale)]
+    notes = [ruling.because.format(**words)]
+    if request.pressed and ruling.key != "the rules":
+        notes.append("The rule is the same whoever asks.")
+    if ruling.heat and not request.meat.species and not request.meat.hunted:
+        notes.append("With any poultry or hunted game in it: 165 °F (74 °C) at least.")
+    return verdict.told(
+        "safe",
+        f"Is it ok: {ruling.key}, {meat_words(request.meat)}" if ruling.heat else f"Is it ok: {ruling.key}",
+        says[0].upper() + says[1:],
+        figures=figures,
+        cautions=verdict.with_meat(request.meat, kitchen, touches, {"at_risk"} if request.risk else ()),
+        notes=[*notes[:2], f"Source: {ruling.source}. {verdict.LOCAL}"],
+        steps=ruling.steps,
+        working=(f"{ruling.key}: {ruling.source}.",),
+    )
+
+
+def _book_figures(ruling: Ruling, scale: str) -> list[Figure]:
+    book = safety_book()
+    figures: list[Figure] = []
+    for key in ruling.book:
+        if key in book.temperatures:
+            row = book.temperatures[key]
+            figures += verdict.temperature_figures(key.replace("_", " "), row.at, row.source, scale)
+        else:
+            figures.append(verdict.from_book(key.replace("_", " "), book.figures[key]))
+    return figures
+
+
+def _answer_bleach(request: Sanitiser, kitchen: Kitchen) -> Outcome:
+    row = verdict.figure("bleach_per_us_gallon")
+    gallon = units.millilitres(1, "gallon") / 1000
+    litres = request.litres if request.litres is not None else gallon
+    spoons = row.value * litres / gallon
+    millilitres = units.millilitres(spoons, "tablespoon")
+    unit = UNIT_WORDS.get(request.unit, request.unit)
+    water = f"{wording.number(request.amount)} {wording.plural_of(unit) if request.amount != 1 else unit}"
+    small = spoons < 1
+    much = f"{wording.fraction(spoons * 3 if small else spoons)} {'tsp' if small else 'tbsp'} ({wording.number(millilitres, 0)} mL)"
+    return verdict.told(
+        "safe",
+        f"How much bleach for {water} of water",
+        f"{much} of plain unscented bleach in {water} of water. Flood it, wait a few minutes, rinse, air dry.",
+        figures=[Figure("plain bleach", Role.ADD, float(spoons), "tablespoon", source=row.source, shown=much)],
+        cautions=verdict.with_meat(Meat(), kitchen, {"clean_grinder"}),
+        notes=[
+            "Wash it clean with hot soapy water first: sanitiser does not work through grease.",
+            "Never mix bleach with an acid (vinegar, lemon) or with ammonia.",
+            f"Source: {row.source}: 1 tablespoon in a US gallon. {verdict.LOCAL}",
+        ],
+        working=(f"1 tablespoon x {wording.number(litres, 2)} L / {wording.number(gallon, 3)} L.",),
+    )
+
+
+def _answer_out(request: OutTime, kitchen: Kitchen) -> Outcome:
+    if request.asks == "back" and request.since is not None and request.hours is None:
+        return _back_by(request, kitchen)
+    minutes = _minutes(request, kitchen)
+    if minutes is None and request.asks == "limit":
+        return _limit(request, kitchen)
+    if minutes is None:
+        question = "How long has it been out in all, and is it hotter than 90 °F (32 °C) there?"
+        if request.asks == "back":
+            question = "When did it come out of the fridge? For example: 1:15 pm."
+        return verdict.ask_back("safe", "Meat out of the fridge: is it still ok?", question, request, "hours")
+    judged = out_of_fridge(minutes, _ambient_f(request))
+    return _judged(request, judged, minutes, kitchen)
+
+
+def _judged(request: OutTime, judged: OutOfFridge, minutes: Fraction, kitchen: Kitchen) -> Outcome:
+    limit = f"{wording.duration(judged.limit_minutes)}{' above 90 °F (32 °C)' if judged.hot_day else ''}"
+    spent = wording.duration(minutes) if request.hours != TOO_LONG else "That long"
+    what = "Cooked patties" if request.cooked else "Meat"
+    if judged.verdict is Out.THROW_AWAY:
+        says = f"No: throw it away. {spent} out of the fridge is over the limit of {limit}."
+    elif not judged.left_minutes:
+        says = f"Only if you cook or chill it right now: {spent} is the whole limit of {limit}. A minute more and throw it away."
+    else:
+        says = (
+            f"Yes, for {wording.duration(judged.left_minutes)} more: {spent} out, and the limit is {limit} in all. "
+            "Cook it or put it in the fridge before then."
+        )
+    figures = [
+        verdict.time_figure("limit out of the fridge", Fraction(judged.limit_minutes, 60), "hour", judged.authority)
+    ]
+    if judged.left_minutes and judged.verdict is Out.FINE_SO_FAR:
+        figures.append(verdict.time_figure("left", judged.left_minutes, "minute", judged.authority))
+    notes = ["All the time out adds up. Cooking does not undo it: some germs leave a poison that heat does not break."]
+    if not judged.hot_day and judged.verdict is Out.FINE_SO_FAR:
+        notes.insert(0, "Above 90 °F (32 °C) the limit is 1 hour.")
+    if request.ambient and request.ambient[1] == "degC" and judged.hot_day:
+        notes.insert(0, f"The weather was read as {verdict.reading(*request.ambient)}.")
+    notes.append(f"Source: {judged.authority}. {verdict.LOCAL}")
+    touches = {
+        "keep_cold",
+        "leftovers" if request.cooked else "cook_temperature",
+        *(("hot_day",) if judged.hot_day else ()),
+    }
+    return verdict.told(
+        "safe",
+        f"{what} out of the fridge for {wording.duration(minutes)}{_at(request)}: is it ok?",
+        says,
+        figures=figures,
+        cautions=verdict.with_meat(request.meat, kitchen, touches),
+        notes=notes,
+        working=(f"{wording.number(minutes)} min against {judged.limit_minutes} min ({judged.authority}).",),
+    )
+
+
+def _limit(request: OutTime, kitchen: Kitchen) -> Outcome:
+    usual, hot = verdict.figure("out_of_fridge"), verdict.figure("out_of_fridge_hot_day")
+    judged = out_of_fridge(0, _ambient_f(request))
+    says = (
+        "1 hour in all, as it is hotter than 90 °F (32 °C). Past that, throw it away."
+        if judged.hot_day
+        else "2 hours in all, 1 hour above 90 °F (32 °C). Past that, throw it away."
+    )
+    rows = (
+        [("limit above 90 °F", hot)]
+        if judged.hot_day
+        else [("limit out of the fridge", usual), ("limit above 90 °F", hot)]
+    )
+    touches = {"keep_cold", "leftovers" if request.cooked else "cook_temperature"}
+    return verdict.told(
+        "safe",
+        f"How long {'cooked patties' if request.cooked else 'raw meat'} may be out of the fridge{_at(request)}",
+        says,
+        figures=[verdict.from_book(name, row) for name, row in rows],
+        cautions=verdict.with_meat(request.meat, kitchen, touches),
+        notes=["It adds up over shopping, cutting, grinding and forming.", f"Source: {usual.source}. {verdict.LOCAL}"],
+        working=(f"{usual.value} h, {hot.value} h above 90 F ({usual.source}).",),
+    )
+
+
+def _back_by(request: OutTime, kitchen: Kitchen) -> Outcome:
+    assert request.since is not None
+    judged = out_of_fridge(0, _ambient_f(request))
+    start = datetime.combine(kitchen.now().date(), request.since)
+    end = start + timedelta(minutes=judged.limit_minutes)
+    days = " the next day" if end.date() > start.date() else ""
+    hot = " (hotter than 90 °F, 32 °C)" if judged.hot_day else "; 1 hour earlier above 90 °F (32 °C)"
+    return verdict.told(
+        "safe",
+        f"Meat out of the fridge at {wording.clock(request.since)}{_at(request)}: when must it be back?",
+        f"Back in the fridge or cooked by {wording.clock(end)}{days}: {wording.duration(judged.limit_minutes)} in all{hot}.",
+        figures=[
+            Figure(
+                "back in the fridge by",
+                Role.CLOCK_TIME,
+                end.time().isoformat("minutes"),
+                "time",
+                source=judged.authority,
+                shown=wording.clock(end),
+            ),
+            verdict.time_figure(
+                "limit out of the fridge", Fraction(judged.limit_minutes, 60), "hour", judged.authority
+            ),
+        ],
+        cautions=verdict.with_meat(request.meat, kitchen, {"keep_cold", "cook_temperature"}),
+        notes=["Time that it was out before counts too.", f"Source: {judged.authority}. {verdict.LOCAL}"],
+        working=(f"{wording.clock(request.since)} + {judged.limit_minutes} min.",),
+    )
+
+
+def _minutes(request: OutTime, kitchen: Kitchen) -> Fraction | None:
+    if request.hours is not None:
+        return request.hours * 60
+    if request.yesterday:
+        return TOO_LONG * 60
+    if request.since is None:
+        return None
+    day = kitchen.now().date()
+    start = datetime.combine(day, request.since)
+    end = datetime.combine(day, request.until or kitchen.now().time().replace(tzinfo=None))
+    if end < start:
+        end += timedelta(days=1)
+    return Fraction(round((end - start).total_seconds())) / 60
+
+
+def _ambient_f(request: OutTime) -> Fraction | None:
+    if request.ambient is not None:
+        return units.to(*request.ambient, "degF")
+    # "a scorching day" has no figure; a degree over the mark puts it under the stricter hour
+    return verdict.temperature("hot_day").f + 1 if request.hot else None
+
+
+def _at(request: OutTime) -> str:
+    if request.ambient is not None:
+        return f" at {verdict.reading(*request.ambient)}"
+    return " on a hot day" if request.hot else ""
+
+
+TOPIC = SafeTopic()
