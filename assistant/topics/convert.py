@@ -55,6 +55,7 @@ _COLDEST: Final = Fraction("-273.15")
 
 _WRITTEN: Final = {
     "g": "grams",
+    "cup": "cups",
     "fluid_ounce": "fl oz",
     "l": "litres",
     "inch": "inches",
@@ -503,9 +504,9 @@ def _by_the_spoon(request: Conversion, to: tuple[str, ...], kitchen: Kitchen) ->
     texts = [figure.shown for figure in figures]
     shown = [_span(texts[at : at + ends]) for at in range(0, len(texts), ends)]
     headline = f"{_subject(request)} is {wording.listing(shown, 'or')}{_as_spoons(figures, to)}"
-    about_weight = row.note and not row.note.startswith("sodium")
+    about_weight = "; ".join(part for part in row.note.split("; ") if not part.startswith("sodium"))
     notes += [
-        f"{row.note.capitalize()}." if about_weight else "",
+        f"{about_weight.capitalize()}." if about_weight else "",
         *_measure_notes((request.amount.unit, *to), kitchen.country),
     ]
     if row.density is None:

@@ -59,7 +59,7 @@ class CureTopic:
         stated = _stated(sentence, cure) if len(names) == 1 else None
         if stated is not None:
             return stated
-        return Reading(Cure(cure.text.lower()), frozenset(sentence.phrases), 0 if len(names) > 1 else 1)
+        return Reading(Cure(cure.text.lower()), frozenset(sentence.phrases), _how_sure(sentence, cure, len(names)))
 
     def answer(self, request: Cure, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """The cook's rate worked out, with the caution; or why there is no dose."""
@@ -87,14 +87,32 @@ def _stated(sentence: Sentence, cure: SeasoningName) -> Reading | None:
         share = units.grams(rate.value, rate.unit) / units.grams(per.value, per.unit)
         request = Cure(name, share, rate.unit, per, rate.value, meat)
     else:
-        request = Cure(name, percents[0].measure.value / 100, meat.unit, None, percents[0].measure.value, meat)
+        request = Cure(name, percents[0].measure.value / 100, _small(meat.unit), None, percents[0].measure.value, meat)
     return Reading(request, frozenset(known), 2)
 
 
+def _small(unit: str) -> str:
+    """The unit that a cure is weighed in where the meat is said in another."""
+    return "oz" if unit in ("lb", "oz", "stone") else "g"
+
+
+def _how_sure(sentence: Sentence, cure: SeasoningName, names: int) -> int:
+    """A cure by the spoon is refused whatever else the line holds; one among other seasonings is theirs to read."""
+    beside = (sentence.before(cure), sentence.before(sentence.before(cure) or cure))
+    if any(isinstance(phrase, Amount | Rate) and phrase.kind == "volume" for phrase in beside):
+        return 2
+    if names > 1:
+        return 0
+    asked = sentence.has("how_much", "how_many") or any(isinstance(p, Amount | Rate) for p in sentence.phrases)
+    return 2 if asked else 1
+
+
 def _number_of_name(sentence: Sentence, cure: SeasoningName) -> Count | None:
-    """The 1 of "#1 cure", which is a name and no amount."""
-    before = sentence.before(cure)
-    return before if isinstance(before, Count) and before.value in (1, 2) and before.high is None else None
+    """The 1 of "#1 cure" and "cure #1", which is a name and no amount."""
+    for beside in (sentence.before(cure), sentence.after(cure)):
+        if isinstance(beside, Count) and beside.value in (1, 2) and beside.high is None:
+            return beside
+    return None
 
 
 def _answer(request: Cure, kitchen: Kitchen) -> Answer:

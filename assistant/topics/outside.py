@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from assistant.answer import Answer, Status
-from assistant.language.phrases import Word
+from assistant.language.phrases import Amount, CutName, Fatness, Patties, People, Rate, SeasoningName
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.cautions import reminders
@@ -40,13 +40,19 @@ SUBJECTS: Final = {
     "out_money": Subject("I have no exchange rates and give no advice on money.", "exchange rates"),
     "out_writing": Subject("Writing is not my trade.", "homework"),
     "out_code": Subject("I am no programmer, and there is nothing in here to unlock.", "programming"),
-    "out_weather": Subject("I cannot see the sky from here: ask a weather service.", "weather forecast"),
+    "out_weather": Subject("I cannot see the sky from here: ask a weather service.", "the weather forecast"),
     "out_news": Subject("I know nothing of the world outside the kitchen.", "news"),
     "out_shop": Subject("I sell, recommend and send nothing.", "delivery"),
-    "out_fun": Subject("I am better at burgers than at games.", "riddles"),
-    "out_hostile": Subject("Let us keep to the meat.", "rubbish"),
+    "out_fun": Subject("I am better at burgers than at games.", "something silly"),
+    "out_hostile": Subject("Let us keep to the meat.", "something rude"),
 }
 """By cue, the graver first: where a line touches two, the first is answered."""
+
+
+_NEVER_OURS: Final = frozenset(("out_pets", "out_health"))
+_QUESTION_WORDS: Final = frozenset(
+    ("what", "when", "why", "how_long", "how_much", "how_many", "this", "hello", "yes", "want", "have", "into")
+)
 
 
 @dataclass(frozen=True)
@@ -68,9 +74,7 @@ class OutsideTopic:
         subject = next((cue for cue in SUBJECTS if sentence.has(cue)), None)
         if subject is None:
             return None
-        words_only = all(isinstance(phrase, Word) for phrase in sentence.phrases)
-        others = sentence.cues - set(SUBJECTS) - {"what", "how_long", "how_much", "how_many", "this", "hello", "yes"}
-        return Reading(Outside(subject), frozenset(sentence.phrases), 1 if words_only and not others else 0)
+        return Reading(Outside(subject), frozenset(sentence.phrases), _how_sure(sentence, subject))
 
     def answer(self, request: Outside, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """The refusal and what can be done here."""
@@ -89,3 +93,13 @@ class OutsideTopic:
 
 
 TOPIC = OutsideTopic()
+
+
+def _how_sure(sentence: Sentence, subject: str) -> int:
+    """A guess where meat, an amount or a cue of another topic is in the line; an animal's dinner never is ours."""
+    if any(isinstance(phrase, Amount | Rate | CutName | SeasoningName | Fatness) for phrase in sentence.phrases):
+        return 0
+    if subject in _NEVER_OURS:
+        return 2
+    others = sentence.cues - set(SUBJECTS) - _QUESTION_WORDS
+    return 0 if others or any(isinstance(phrase, Patties | People) for phrase in sentence.phrases) else 1
