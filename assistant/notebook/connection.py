@@ -15,6 +15,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import closing, contextmanager, suppress
 from itertools import count
 from pathlib import Path
+from time import monotonic
 
 from assistant.notebook.faults import (
     Damage,
@@ -42,7 +43,7 @@ def open_file(path: Path, patience: float = PATIENCE, steps: Sequence[Step] = ST
     it was.
     """
     with translated(path, patience):
-        if path.stat().st_size == 0 and not _journal(path).exists():
+        if path.stat().st_size == 0:
             raise NotebookDamaged(path, Damage.EMPTY, "the file is empty (zero bytes), so it is no notebook")
         connection = _connect(path, patience)
         try:
@@ -64,6 +65,7 @@ def create_file(path: Path, steps: Sequence[Step] = STEPS) -> None:
     The folder is made for the owner only (0700) where it is missing; the file is the owner's only (0600).
     """
     with translated(path, PATIENCE):
+        _refuse_orphan(path)
         _make_folder(path.parent)
         with _draft_beside(path) as draft:
             with closing(_connect(draft, PATIENCE)) as connection:
@@ -81,11 +83,21 @@ def blank(steps: Sequence[Step] = STEPS) -> sqlite3.Connection:
     return connection
 
 
-def copy_file(connection: sqlite3.Connection, target: Path) -> None:
-    """A consistent copy of the open notebook at target, also while others write. Raises FileExistsError."""
+def copy_file(connection: sqlite3.Connection, path: Path, target: Path, patience: float = PATIENCE) -> None:
+    """A consistent copy of the notebook open at path, also while others write.
+
+    Raises FileExistsError, and NotebookInUse where the lock stays with another program for longer than patience.
+    """
+    deadline = monotonic() + patience
+
+    def give_up(status: int, _: int, __: int) -> None:
+        """Called after every try; the copying itself would try for ever."""
+        if status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED) and monotonic() > deadline:
+            raise NotebookInUse(path, patience)
+
     with _draft_beside(target) as draft:
         with closing(sqlite3.connect(draft, isolation_level=None)) as copy:
-            connection.backup(copy)
+            connection.backup(copy, progress=give_up)
         _publish(draft, target)
 
 
@@ -93,9 +105,10 @@ def move_aside(path: Path, stamp: str) -> Path:
     """Rename the file (and its journal, which belongs to it) so that its place is free; returns the new path."""
     with translated(path, PATIENCE):
         target = next(_names_beside(path, f"set-aside-{stamp}"))
-        if _journal(path).exists():
+        if journal := _journal(path).exists():
             os.replace(_journal(path), _journal(target))
-        os.replace(path, target)
+        if path.exists() or not journal:
+            os.replace(path, target)
         return target
 
 
@@ -171,6 +184,15 @@ def _journal(path: Path) -> Path:
     return path.with_name(f"{path.name}-journal")
 
 
+def _refuse_orphan(path: Path) -> None:
+    """SQLite would roll a journal left by a notebook that is gone back into the new one, and spoil it.
+
+    The journal is looked for first: one that another program writes just now has its notebook beside it.
+    """
+    if _journal(path).exists() and not path.exists():
+        raise NotebookDamaged(path, Damage.UNREADABLE, f"it is gone, but its journal {_journal(path).name} is there")
+
+
 def _make_folder(folder: Path) -> None:
     if folder.is_dir():
         return
@@ -205,16 +227,20 @@ def _publish(draft: Path, path: Path) -> None:
         os.link(draft, path)
     except FileExistsError:
         raise
-    except OSError:
-        _copy_to_new(draft, path)  # a file system without links
+    except OSError:  # a file system without links
+        _copy_to_new(draft, path)
     _sync_folder(path.parent)
 
 
 def _copy_to_new(draft: Path, path: Path) -> None:
     with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "wb") as target:
-        target.write(draft.read_bytes())
-        target.flush()
-        os.fsync(target.fileno())
+        try:
+            target.write(draft.read_bytes())
+            target.flush()
+            os.fsync(target.fileno())
+        except OSError:
+            path.unlink()  # it is ours, and it is half a notebook
+            raise
 
 
 def _sync_folder(folder: Path) -> None:
@@ -273,7 +299,7 @@ def _version(connection: sqlite3.Connection) -> int:
 
 def _upgrade(connection: sqlite3.Connection, path: Path, steps: Sequence[Step]) -> None:
     """Keep a copy of the old file under a name that tells its version, then take the missing steps."""
-    copy_file(connection, next(_names_beside(path, f"before-version-{_version(connection) + 1}")))
+    copy_file(connection, path, next(_names_beside(path, f"before-version-{_version(connection) + 1}")))
     _apply(connection, steps)
 
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, TextIO
 
 from assistant.errors import BadInput
 from assistant.notebook.faults import BadExport
-from assistant.notebook.records import Batch, Part, as_data, batch_from, stocked_from, timer_from
+from assistant.notebook.records import Batch, Part, as_data, batch_from, clean_name, stocked_from, timer_from
 from assistant.notebook.store import Notebook
 
 FORMAT = 1
@@ -96,6 +96,14 @@ def _digest(kind: str, record: Mapping[str, Any]) -> str:
     return sha256(json.dumps([kind, record], sort_keys=True).encode()).hexdigest()
 
 
+def _batch(record: Mapping[str, Any]) -> Batch:
+    """A batch with its name cleaned: an export may come from anybody."""
+    batch = batch_from(record)
+    if batch.saved_at is None:
+        raise ValueError("saved_at: a saved batch has a time")
+    return replace(batch, name=clean_name(batch.name).text)
+
+
 def _setting(record: Mapping[str, Any]) -> tuple[str, str]:
     key, value = record["key"], record["value"]
     if not isinstance(key, str) or not isinstance(value, str):
@@ -104,7 +112,7 @@ def _setting(record: Mapping[str, Any]) -> tuple[str, str]:
 
 
 _READERS: dict[str, Callable[[Mapping[str, Any]], Any]] = {
-    "batch": batch_from,
+    "batch": _batch,
     "stock": stocked_from,
     "setting": _setting,
     "timer": timer_from,

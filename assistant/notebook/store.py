@@ -314,7 +314,8 @@ class Notebook:
 
     def set_setting(self, key: str, value: str) -> None:
         """Set one setting, in place of what it was."""
-        self._put_card("set", _SETTING, clean_name(key).text, {"key": key, "value": value})
+        name = clean_name(key).text
+        self._put_card("set", _SETTING, name, {"key": name, "value": value})
 
     def drop_setting(self, key: str) -> bool:
         """Unset one setting; False where it was not set."""
@@ -344,7 +345,7 @@ class Notebook:
 
         copy = Path(target)
         with self._reading() as connection, files.translated(copy, self._patience):
-            files.copy_file(connection, copy)
+            files.copy_file(connection, self.path, copy, self._patience)
         return copy
 
     def check(self) -> None:
@@ -376,7 +377,8 @@ class Notebook:
         Returns how many records were added, and the names of those left out.
         """
         with self._changing("import", "") as ledger:
-            asked = [(batch.name, _take_in_batch(ledger, batch)) for batch in batches]
+            claimed: set[int] = set()
+            asked = [(batch.name, _take_in_batch(ledger, batch, claimed)) for batch in batches]
             cards = [(_STOCK, item.cut, as_data(item)) for item in stock]
             cards += [(_SETTING, key, {"key": key, "value": value}) for key, value in settings.items()]
             cards += [(_TIMER, timer.name, as_data(timer)) for timer in timers]
@@ -669,27 +671,32 @@ def _setting_from(data: Mapping[str, Any]) -> tuple[str, str]:
     return str(data["key"]), str(data["value"])
 
 
-def _take_in_batch(ledger: _Ledger, batch: Batch) -> bool:
+def _take_in_batch(ledger: _Ledger, batch: Batch, claimed: set[int]) -> bool:
+    """Add a batch unless it is there already. claimed: ids that an earlier batch of the same import stands for."""
     connection, key = ledger.connection, folded(batch.name)
     _check_batch(batch)
     if batch.saved_at is None:
         raise BadInput("saved_at", None, "the time of saving")
-    if _is_there(connection, batch, f"{batch.saved_at:%Y-%m-%d}"):
+    there = next((id for id in _twins(connection, batch, f"{batch.saved_at:%Y-%m-%d}") if id not in claimed), None)
+    if there is not None:
+        claimed.add(there)
         return False
     taken = "SELECT 1 FROM batches WHERE id = ? OR (key = ? AND version = ?)"
-    if batch.id < 1 or connection.execute(taken, (batch.id, key, batch.version)).fetchone():
-        _add_batch(ledger, batch)
+    fits = 1 <= batch.id <= _MOST and 1 <= batch.version <= _MOST
+    if not fits or connection.execute(taken, (batch.id, key, batch.version)).fetchone():
+        claimed.add(_add_batch(ledger, batch).id)
     else:
         ledger.before.append(("batch", str(batch.id), None))
         _write_batch(connection, batch)
+        claimed.add(batch.id)
     return True
 
 
-def _is_there(connection: sqlite3.Connection, batch: Batch, day: str) -> bool:
-    """Whether the same batch is kept already, be it under another id or version."""
+def _twins(connection: sqlite3.Connection, batch: Batch, day: str) -> list[int]:
+    """Ids of kept batches that are the same but for id and version."""
     same_day = connection.execute("SELECT body FROM batches WHERE key = ? AND day = ?", (folded(batch.name), day))
     kept = (batch_from(json.loads(body)) for (body,) in same_day)
-    return any(replace(other, id=batch.id, version=batch.version) == batch for other in kept)
+    return [other.id for other in kept if replace(other, id=batch.id, version=batch.version) == batch]
 
 
 def _take_in_card(ledger: _Ledger, kind: str, name: str, data: Mapping[str, Any]) -> bool:

@@ -85,6 +85,17 @@ def test_importing_again_leaves_everything_as_it_was_and_says_so(notebook: Noteb
     assert exported(notebook) == text
 
 
+def test_two_equal_batches_of_one_moment_are_both_taken_in(tmp_path: Path) -> None:
+    """Found by generated batches: the second was taken for the first, and left out."""
+    with Notebook(tmp_path / "a.db") as one, Notebook(tmp_path / "b.db") as other:
+        for _ in range(2):
+            one.save(replace(SUPPER, saved_at=FRIDAY))
+        text = exported(one)
+        assert import_jsonl(other, StringIO(text)).added == 2
+        assert exported(other) == text
+        assert import_jsonl(other, StringIO(text)).left_out == ("Regatta supper", "Regatta supper")
+
+
 def test_importing_beside_other_batches_adds_versions_and_replaces_nothing(notebook: Notebook, tmp_path: Path) -> None:
     with Notebook(tmp_path / "other.db", now=ticking()) as other:
         mine = other.save(replace(SUPPER, name="regatta SUPPER", fat=Fraction(30)))

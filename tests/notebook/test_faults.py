@@ -34,6 +34,7 @@ from assistant.notebook import (
     NotebookMissingHome,
     NotebookNewer,
     Stocked,
+    default_path,
     export_jsonl,
     import_jsonl,
 )
@@ -376,6 +377,36 @@ def test_fault_06_salvage_of_a_sound_file_is_everything_and_of_rubbish_nothing(t
         salvage(tmp_path / "absent.db", tmp_path / "none.db")
 
 
+def test_fault_06_a_broken_page_hides_only_its_own_rows(tmp_path: Path) -> None:
+    path = tmp_path / "n.db"
+    original = {kept.id: kept for kept in filled(path, 60)}
+    with closing(sqlite3.connect(path)) as connection:
+        leaves = connection.execute(
+            "SELECT pageno FROM dbstat WHERE name = 'batches' AND pagetype = 'leaf' ORDER BY path"
+        ).fetchall() if has_dbstat(connection) else []  # fmt: skip
+    if not leaves:
+        pytest.skip("this SQLite cannot tell which page holds what")
+    spoilt = bytearray(path.read_bytes())
+    start = 4096 * (leaves[len(leaves) // 2][0] - 1)
+    spoilt[start : start + 4096] = b"\xff" * 4096
+    path.write_bytes(spoilt)
+    result = salvage(path, tmp_path / "saved.db")
+    with Notebook(tmp_path / "saved.db") as notebook:
+        saved = {kept.id: kept for kept in notebook.all()}
+    assert 50 <= len(saved) < 60
+    assert saved.items() <= original.items()
+    assert {f"batch {number}" for number in original.keys() - saved.keys()} <= set(result.lost)
+
+
+def has_dbstat(connection: sqlite3.Connection) -> bool:
+    """Whether this SQLite was built with the table that tells of its pages."""
+    return bool(
+        connection.execute(
+            "SELECT 1 FROM pragma_compile_options WHERE compile_options = 'ENABLE_DBSTAT_VTAB'"
+        ).fetchone()
+    )
+
+
 def test_fault_07_a_zero_length_file_is_refused_and_not_taken_for_new(tmp_path: Path) -> None:
     path = tmp_path / "n.db"
     zero_length(path)
@@ -385,6 +416,21 @@ def test_fault_07_a_zero_length_file_is_refused_and_not_taken_for_new(tmp_path: 
         with pytest.raises(NotebookDamaged) as caught:
             notebook.all()
     check_refused(path, Damage.EMPTY, caught.value, b"")
+
+
+def test_fault_07_a_journal_without_its_notebook_is_refused_too(tmp_path: Path) -> None:
+    """SQLite would roll it back into the new notebook."""
+    path, journal = tmp_path / "n.db", tmp_path / "n.db-journal"
+    journal.write_bytes(b"left over")
+    with Notebook(path) as notebook:
+        with pytest.raises(NotebookDamaged):
+            notebook.save(SUPPER)
+        assert journal.read_bytes() == b"left over"
+        aside = set_aside(path, NOON)
+        assert aside.with_name(f"{aside.name}-journal").read_bytes() == b"left over"
+        assert notebook.save(SUPPER).id == 1
+    with pytest.raises(NotebookMissingHome):
+        set_aside(tmp_path / "nothing.db", NOON)
 
 
 # --- 8: flipped bits --------------------------------------------------------------------------------------------------
@@ -561,6 +607,21 @@ def test_fault_11_a_copy_taken_while_others_write_is_sound(tmp_path: Path) -> No
         assert stat.S_IMODE((tmp_path / f"copy{number}.db").stat().st_mode) == 0o600
 
 
+def test_fault_11_a_copy_does_not_wait_for_ever(tmp_path: Path) -> None:
+    path = tmp_path / "n.db"
+    filled(path, 2)
+    with Notebook(path, patience=0.1) as notebook:
+        assert notebook.count() == 2
+        holder = start("hold", path, "EXCLUSIVE")
+        assert holder.stdout is not None
+        holder.stdout.readline()
+        with pytest.raises(NotebookInUse):
+            notebook.backup(tmp_path / "copy.db")
+        holder.communicate("go\n")
+        notebook.backup(tmp_path / "copy.db")
+    assert sorted(file.name for file in tmp_path.iterdir()) == ["copy.db", "n.db"]
+
+
 def test_fault_11_export_and_import_give_the_same_notebook(tmp_path: Path) -> None:
     filled(tmp_path / "n.db", 12)
     first, second = StringIO(), StringIO()
@@ -657,3 +718,23 @@ def test_fault_12_a_symbolic_link_is_followed_and_stays_one(tmp_path: Path) -> N
     assert [file.name for file in (tmp_path / "real").iterdir()] == ["notes.db"]
     zero_length(link)
     assert set_aside(link, FRIDAY).parent == tmp_path / "real"
+
+
+def test_fault_12_a_file_system_without_links_will_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def no_link(*_: object) -> None:
+        raise PermissionError(1, "Operation not permitted")
+
+    monkeypatch.setattr(os, "link", no_link)
+    with Notebook(tmp_path / "n.db") as notebook:
+        notebook.save(SUPPER)
+        notebook.backup(tmp_path / "copy.db")
+        with pytest.raises(FileExistsError):
+            notebook.backup(tmp_path / "copy.db")
+    with Notebook(tmp_path / "copy.db") as copy:
+        assert copy.count() == 1
+
+
+def test_fault_12_no_home_at_all_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("platformdirs.user_data_path", lambda *_, **__: Path("relative"))
+    with pytest.raises(NotebookMissingHome):
+        default_path(None, {})

@@ -176,6 +176,25 @@ def test_days_are_those_of_the_kitchen_and_not_of_greenwich(notebook: Notebook) 
     assert names(notebook.between(date(2026, 6, 5), date(2026, 6, 5))) == ["late supper"]
 
 
+def test_a_time_without_offset_cannot_be_kept(notebook: Notebook) -> None:
+    with pytest.raises(BadInput):
+        notebook.save(named("odd", saved_at=datetime(2026, 6, 5, 18, 30)))
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("fat", 20.5), ("fat", "1/0"), ("name", 3), ("patty_count", True), ("tags", "a"), ("saved_at", "2026-06-05"),
+        ("parts", [{"cut": "chuck"}]), ("parts", ["chuck"]),
+    ],
+)  # fmt: skip
+def test_ill_typed_data_is_no_batch_and_the_field_is_named(field: str, value: object) -> None:
+    with pytest.raises(ValueError, match=field):
+        batch_from({**as_data(SUPPER), field: value})
+    with pytest.raises(ValueError, match="extra"):
+        batch_from({**as_data(SUPPER), "extra": 1})
+
+
 # --- changing -------------------------------------------------------------------------------------------------------
 
 
