@@ -214,7 +214,24 @@ def _is_serious(phrase: Phrase, sentence: Sentence) -> bool:
         return True
     if phrase.kind == "bound":
         return phrase.payload not in ("about", "only", "exactly")
-    return phrase.kind == "cue" and phrase.payload in ("not", "drop", "swap", "instead")
+    if phrase.kind == "cue" and phrase.payload == "not":
+        return _negates_something(phrase, sentence)
+    return phrase.kind == "cue" and phrase.payload in ("drop", "swap", "instead")
+
+
+def _negates_something(word: Word, sentence: Sentence) -> bool:
+    """Whether a no stands before food or a figure; "no problem", "don't worry", "none of that" change nothing."""
+    from assistant.language.phrases import Amount, CutName, Fatness, SeasoningName
+
+    at = sentence.phrases.index(word)
+    for phrase in sentence.phrases[at + 1 : at + 4]:
+        if isinstance(phrase, CutName | SeasoningName | Amount | Fatness):
+            return True
+        if isinstance(phrase, Word) and phrase.kind in ("species", "unknown"):
+            return True
+        if isinstance(phrase, Word) and phrase.kind == "sep":
+            return False
+    return False
 
 
 def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:

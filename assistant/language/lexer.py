@@ -206,7 +206,7 @@ class _Reader:
         mark = self.marks[at]
         after_amount = self._last() in ("CUR", "MASS", "VOLUME", "NUM", "SEASONING", "PCT", "PATTY")
         if mark.text in ("/", "per") or (
-            mark.text in ("a", "an") and (self._last() in ("CUR", "VOLUME", "NUM", "MASS") or self._after_cost())
+            mark.text in ("a", "an") and (self._last() in ("CUR", "VOLUME", "NUM", "MASS", "SEASONING") or self._after_cost())
         ):
             start = at + 1
         elif mark.text in ("to", "for") and self._is(at + 1, "the", "a", "each", "every") and after_amount:
@@ -242,7 +242,7 @@ class _Reader:
 
     def _after_cost(self) -> bool:
         """"what did it cost a lb": a pound is what the price is counted on."""
-        return self._last() == "CUE" and self.pieces[-1].payload in ("cost", "works_out")
+        return self._last() == "CUE" and self.pieces[-1].payload in ("cost", "works_out", "this", "total")
 
     def _to_amount(self, at: int) -> bool:
         """"1 oz to 25 lb": a rate, where the units differ ("2 lb to 3 lb" is a range)."""

@@ -10,7 +10,7 @@ from assistant.language.phrases import Amount, Bound, Count, CutName, Measure, P
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk
 from assistant.topics.plan import answers, merge
-from assistant.topics.plan.read import PlanReader
+from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.request import PattyWish, Plan
 
 
@@ -28,13 +28,99 @@ class PlanTopic:
         "topside £9.80/kg 3 kg, brisket £8.20/kg 1.5 kg: cost per 150 g burger",
     )
     passes: frozenset[str] = frozenset(
-        "how_much how_many what want have mix total together this out_of into goes_in make_it rest add meat_only "
-        "usable works_out cost buy in_grinder cooked raw equals equal split composition nothing_else too_fat too_lean "
-        "correction new_batch same_again what_about instead swap season recipe_for rate_of use_up plenty cheapest largest "
-        "leanest fattest everyone half_of_them seconds must_be yes hello thanks praise when when_ready pack bowl bun "
-        "across thick spare lose trim_loss good_part worth shop_price budget as_much double halve triple scale_to convert "
-        "unit:percent unit:each bakers_percent of_total bone fewer big_eaters small_eaters already_salted fattier leaner "
-        "bigger smaller twice_as crowd for_that help more".split()
+        [
+            "how_much",
+            "how_many",
+            "what",
+            "want",
+            "have",
+            "mix",
+            "total",
+            "together",
+            "this",
+            "out_of",
+            "into",
+            "goes_in",
+            "make_it",
+            "rest",
+            "add",
+            "meat_only",
+            "usable",
+            "works_out",
+            "cost",
+            "buy",
+            "in_grinder",
+            "cooked",
+            "raw",
+            "equals",
+            "equal",
+            "split",
+            "composition",
+            "nothing_else",
+            "too_fat",
+            "too_lean",
+            "correction",
+            "new_batch",
+            "same_again",
+            "what_about",
+            "instead",
+            "swap",
+            "season",
+            "recipe_for",
+            "rate_of",
+            "use_up",
+            "plenty",
+            "cheapest",
+            "largest",
+            "leanest",
+            "fattest",
+            "everyone",
+            "half_of_them",
+            "seconds",
+            "must_be",
+            "yes",
+            "hello",
+            "thanks",
+            "praise",
+            "when",
+            "when_ready",
+            "pack",
+            "bowl",
+            "bun",
+            "across",
+            "thick",
+            "spare",
+            "lose",
+            "trim_loss",
+            "good_part",
+            "worth",
+            "shop_price",
+            "budget",
+            "as_much",
+            "double",
+            "halve",
+            "triple",
+            "scale_to",
+            "convert",
+            "unit:percent",
+            "unit:each",
+            "bakers_percent",
+            "of_total",
+            "bone",
+            "fewer",
+            "big_eaters",
+            "small_eaters",
+            "already_salted",
+            "fattier",
+            "leaner",
+            "bigger",
+            "smaller",
+            "twice_as",
+            "crowd",
+            "for_that",
+            "help",
+            "more",
+        ]
     )
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
@@ -96,7 +182,7 @@ class PlanTopic:
         return Reading(new if another else Amended(new), used, self._strength(plan))
 
     def _vague(self, plan: Plan, sentence: Sentence) -> Vague | None:
-        """"a bit bigger", "same again but for more people": how much, is the question."""
+        """ "a bit bigger", "same again but for more people": how much, is the question."""
         if not sentence.has("bigger", "smaller", "fattier", "leaner"):
             return None
         said = replace(plan, asks=frozenset(), without=(), too="")
@@ -107,7 +193,7 @@ class PlanTopic:
         return Vague("How much bigger or smaller: what weight, or for how many people?")
 
     def _bare_number(self, plan: Plan, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
-        """"no wait 1.75", "make it 9": a number alone takes the unit of what it changes."""
+        """ "no wait 1.75", "make it 9": a number alone takes the unit of what it changes."""
         numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
         if len(numbers) != 1 or not sentence.has("make_it", "correction", "what_about"):
             return plan, frozenset()
@@ -147,10 +233,8 @@ class PlanTopic:
         new = merge.merged(old, plan, sentence)
         return Reading(replace(new, asks=old.asks | plan.asks, too=old.too or plan.too), used, 2)
 
-    def _lone_number(
-        self, plan: Plan, missing: str, sentence: Sentence, old: Plan
-    ) -> tuple[Plan, frozenset[Phrase]]:
-        """"5 lb", "20", "12": a bare number is what was asked for."""
+    def _lone_number(self, plan: Plan, missing: str, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
+        """ "5 lb", "20", "12": a bare number is what was asked for."""
         numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
         percents = [p for p in sentence.of(Amount) if p.kind == "percent"]
         if missing == "fat" and percents and plan.target is not None and len(sentence.phrases) <= 3:
@@ -185,9 +269,7 @@ class PlanTopic:
             keys = [key for key in item.keys if data.cuts()[key].species == species.payload]
             if keys:
                 return self._with_item(old, place, replace(item, keys=(keys[0],), name=f"{species.payload} {word}"))
-        fat = plan.target if plan.target is not None else next(
-            (i.fat for i in plan.items if i.fat is not None), None
-        )
+        fat = plan.target if plan.target is not None else next((i.fat for i in plan.items if i.fat is not None), None)
         if fat is not None:
             return self._with_item(old, place, replace(item, fat=fat))
         return None
@@ -214,9 +296,7 @@ class Vague:
         """The question, with the batch on the table left as it is."""
         from assistant.answer import Answer, Status
 
-        return Outcome(
-            Answer(heard="", understood="", status=Status.NEEDS_DETAIL, topic="plan", message=self.question)
-        )
+        return Outcome(Answer(heard="", understood="", status=Status.NEEDS_DETAIL, topic="plan", message=self.question))
 
 
 TOPIC = PlanTopic()

@@ -187,7 +187,11 @@ def _once(sections: Sequence[Section]) -> tuple:  # type: ignore[type-arg]
     seen = {}
     for section in sections:
         for figure in section.figures:
-            key = (figure.name, figure.role, round(figure.value, 6) if isinstance(figure.value, float) else figure.value)
+            key = (
+                figure.name,
+                figure.role,
+                round(figure.value, 6) if isinstance(figure.value, float) else figure.value,
+            )
             seen.setdefault(key, figure)
     return tuple(seen.values())
 
@@ -236,7 +240,10 @@ def _asked(plan: Plan, section: Section, kitchen: Kitchen) -> Outcome:
 def _what_is_missing(plan: Plan, meats: Sequence[Meat]) -> Section:
     """The question for a request that says too little to work out anything."""
     if plan.too:
-        return Section(asks="mix", message="How much is there, how fat is it now (say 4 lb of 70/30), and what do you want it to be?")
+        return Section(
+            asks="mix",
+            message="How much is there, how fat is it now (say 4 lb of 70/30), and what do you want it to be?",
+        )
     if plan.target is not None and not meats:
         return Section(asks="cuts", message="From which cuts, and how much of it?")
     if len(meats) > 1 and plan.batch is None:
@@ -252,7 +259,9 @@ def _what_is_missing(plan: Plan, meats: Sequence[Meat]) -> Section:
     if meats:
         return Section(asks="weight", message=f"How much {meats[0].name}, and what would you like to make of it?")
     if plan.batch is not None:
-        return Section(asks="cuts", message="Of what, and what would you like: a blend (say 80/20), patties, seasoning?")
+        return Section(
+            asks="cuts", message="Of what, and what would you like: a blend (say 80/20), patties, seasoning?"
+        )
     if "how_much" in plan.asks:
         return Section(asks="people", message="For how many people, or how many patties of what weight?")
     return Section(asks="all", message='What are you making? For example "3 lb at 80/20 from chuck and suet".')

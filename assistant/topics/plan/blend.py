@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
-from assistant.engine import scale, spread
+from assistant.engine import correct, spread
 from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
 from assistant.topics.plan import mass
@@ -33,9 +34,11 @@ def section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section |
         return _without_target(plan, meats, batch, weighed, shared, speak)
     if any(meat.fat is None for meat in meats):
         unknown = next(meat for meat in meats if meat.fat is None)
-        return Section(asks="fat", message=f'Which cut is the {unknown.name}, or how fat is it (in %)?')
+        return Section(asks="fat", message=f"Which cut is the {unknown.name}, or how fat is it (in %)?")
     if not 0 <= plan.target <= 100:
-        return Section(impossible=True, message=f"{wording.number(plan.target)} % fat cannot be: fat runs from 0 to 100 %.")
+        return Section(
+            impossible=True, message=f"{wording.number(plan.target)} % fat cannot be: fat runs from 0 to 100 %."
+        )
     if len(meats) == 1:
         return _one_meat(plan, meats[0], batch, speak)
     return _with_target(plan, meats, batch, weighed, speak)
@@ -166,6 +169,8 @@ def _with_target(
     band = _band(plan)
     if batch is not None and batch == 0:
         return Section(impossible=True, message="A batch of 0 is nothing to grind. How much do you want to make?")
+    if plan.keep and weighed:
+        return _swapped(plan, meats, weighed[0], speak)
     if plan.wish == "largest" or (batch is None and _is_stock(plan, weighed, meats)):
         found = engine.largest(cuts, **band)
     elif batch is None and weighed:
@@ -186,6 +191,35 @@ def _with_target(
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
     return _told(plan, meats, found, speak)
+
+
+def _swapped(plan: Plan, meats: Sequence[Meat], heap: Meat, speak: str) -> Section:
+    """Keep the weight: take some of the batch out and put something else in."""
+    assert plan.target is not None and heap.item.weight is not None and heap.fat is not None
+    others = [meat for meat in meats if meat is not heap]
+    cuts = [Cut(meat.name, meat.fat or Fraction(0), meat.low, meat.high) for meat in others]
+    whole = grams(heap.item.weight)
+    found = correct.swap_cuts_to_reach(whole, heap.fat, cuts, plan.target)
+    if isinstance(found, NoBlend):
+        return _no_blend(plan, [heap, *others], found, speak)
+    unit = weight_unit(plan, speak, whole)
+    figures = [
+        Figure(
+            "take out", Role.LEFT_OVER, in_unit(found.take_out, unit), unit, shown=wording.both(found.take_out, speak)
+        )
+    ]
+    figures += [
+        Figure(f"{meat.name} to put in", Role.ADD, in_unit(g, unit), unit, shown=wording.both(g, speak))
+        for meat, g in zip(others, found.add, strict=True)
+    ]
+    told = _told(plan, [heap, *others], found.blend, speak)
+    put = wording.listing([f"{wording.both(g, speak)} {m.name}" for m, g in zip(others, found.add, strict=True)])
+    return replace(
+        told,
+        headline=f"Take out {wording.both(found.take_out, speak)} and put in {put}: still {wording.both(whole, speak)}, "
+        f"at {wording.lean_fat(found.blend.fat)}.",
+        figures=(*figures, *told.figures),
+    )
 
 
 def _band(plan: Plan) -> dict[str, Fraction | None]:
@@ -210,7 +244,9 @@ def _kept(cut: Cut, meat: Meat) -> Cut:
 
 def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Section:
     """All weights are said and a target too: say what it comes to, and what would bring it there."""
-    heap = mix(_cuts(plan, meats, None, limits=False), [grams(m.item.weight) for m in meats if m.item.weight is not None])
+    heap = mix(
+        _cuts(plan, meats, None, limits=False), [grams(m.item.weight) for m in meats if m.item.weight is not None]
+    )
     assert plan.target is not None
     if abs(heap.fat - plan.target) <= Fraction(1, 2):
         return _told(plan, meats, heap, speak)
@@ -224,13 +260,15 @@ def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Secti
         plan.target,
     )
     if isinstance(helper, NoBlend):
-        note = f"That is {wording.percent(heap.fat)} fat, not {wording.percent(plan.target)}: these cuts cannot reach it."
+        note = (
+            f"That is {wording.percent(heap.fat)} fat, not {wording.percent(plan.target)}: these cuts cannot reach it."
+        )
     else:
         weights = wording.listing(
             [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(helper.grams, meats, strict=True)]
         )
         note = f"For {wording.percent(plan.target)} fat out of these the most is {wording.weight(helper.total, speak)}: {weights}."
-    return Section(**{**told.__dict__, "notes": (note, *told.notes)})
+    return replace(told, notes=(note, *told.notes))
 
 
 def _extreme(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> Section:
@@ -299,7 +337,13 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
     fixed = plan.batch is None and any(meat.item.weight is None for meat in meats)
     if fixed:
         figures += tuple(
-            Figure(f"{meat.name} to add", Role.ADD, in_unit(g, weight_unit(plan, speak, g)), weight_unit(plan, speak, g), shown=wording.both(g, speak))
+            Figure(
+                f"{meat.name} to add",
+                Role.ADD,
+                in_unit(g, weight_unit(plan, speak, g)),
+                weight_unit(plan, speak, g),
+                shown=wording.both(g, speak),
+            )
             for meat, g in zip(meats, found.grams, strict=True)
             if meat.item.weight is None and any(other.item.weight is not None for other in meats)
         )
@@ -312,7 +356,15 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
         float(found.high),
         shown=_fat_shown(found),
     )
-    lean = Figure("lean", Role.LEAN, float(100 - found.fat), "%", float(100 - found.high), float(100 - found.low), shown=wording.percent(100 - found.fat))
+    lean = Figure(
+        "lean",
+        Role.LEAN,
+        float(100 - found.fat),
+        "%",
+        float(100 - found.high),
+        float(100 - found.low),
+        shown=wording.percent(100 - found.fat),
+    )
     parts = [f"{figure.shown} {figure.name}" for figure in figures if figure.role is Role.COMPONENT and figure.value]
     headline = f"{wording.listing(parts)}: {wording.both(found.total, speak)} at {wording.lean_fat(found.fat)}."
     return Section(
@@ -369,14 +421,18 @@ def _left(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str) -> tuple[
         rest = grams(meat.item.weight) - used
         if rest > 0:
             unit = weight_unit(plan, speak, rest)
-            left.append(Figure(f"{meat.name} left", Role.LEFT_OVER, in_unit(rest, unit), unit, shown=wording.both(rest, speak)))
+            left.append(
+                Figure(f"{meat.name} left", Role.LEFT_OVER, in_unit(rest, unit), unit, shown=wording.both(rest, speak))
+            )
     return tuple(left)
 
 
 def _notes(plan: Plan, meats: Sequence[Meat], found: Blend) -> tuple[str, ...]:
     notes = [meat.note for meat in meats if meat.note]
     if plan.target_reversed and plan.target is not None:
-        notes.append(f"Read as {wording.lean_fat(plan.target)}: {wording.percent(100 - plan.target)} lean, {wording.percent(plan.target)} fat.")
+        notes.append(
+            f"Read as {wording.lean_fat(plan.target)}: {wording.percent(100 - plan.target)} lean, {wording.percent(plan.target)} fat."
+        )
     notes.extend(_all_but_one(meats, found))
     if found.high - found.low > 1:
         cuts = [Cut(m.name, m.fat, m.low, m.high) for m in meats if m.fat is not None]
@@ -388,7 +444,9 @@ def _notes(plan: Plan, meats: Sequence[Meat], found: Blend) -> tuple[str, ...]:
                 f"{widest}. Its label, or weighing the fat you trim off, narrows that."
             )
     if plan.target is None and found.fat > 30:
-        notes.append(f"{wording.percent(found.fat)} fat is over the 30% that US law allows in ground beef for sale (9 CFR 319.15).")
+        notes.append(
+            f"{wording.percent(found.fat)} fat is over the 30% that US law allows in ground beef for sale (9 CFR 319.15)."
+        )
     if found.tied:
         notes.append("Another mix costs exactly the same.")
     return tuple(notes)
@@ -405,9 +463,7 @@ def _working(meats: Sequence[Meat], found: Blend, speak: str) -> tuple[str, ...]
         assert meat.fat is not None
         span = "" if meat.low == meat.high else f", as bought {wording.percent_range(meat.low or 0, meat.high or 0)}"
         lines.append(f"{meat.name}: {wording.percent(meat.fat)} fat ({meat.source}{span}).")
-        lines.append(
-            f"{wording.weight(g, speak)} of it holds {wording.weight(g * meat.fat / 100, speak)} of fat."
-        )
+        lines.append(f"{wording.weight(g, speak)} of it holds {wording.weight(g * meat.fat / 100, speak)} of fat.")
     lines.append(
         f"Together {wording.weight(found.total * found.fat / 100, speak)} of fat in {wording.weight(found.total, speak)}: "
         f"{wording.percent(found.fat)} (mass balance)."
@@ -415,7 +471,9 @@ def _working(meats: Sequence[Meat], found: Blend, speak: str) -> tuple[str, ...]
     if len(meats) == 2 and meats[0].fat != meats[1].fat and None not in (meats[0].fat, meats[1].fat):
         lines.append(_square(meats, found))
     elif len(meats) > 2:
-        lines.append("Several mixes would do: this one stays as near as it can to equal shares, or to the parts you asked for.")
+        lines.append(
+            "Several mixes would do: this one stays as near as it can to equal shares, or to the parts you asked for."
+        )
     return tuple(lines)
 
 
@@ -444,14 +502,22 @@ def _no_blend(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> 
         )
         unit = weight_unit(plan, speak, found.largest.total)
         figures.append(
-            Figure("most that works", Role.TOTAL, in_unit(found.largest.total, unit), unit, shown=wording.both(found.largest.total, speak))
+            Figure(
+                "most that works",
+                Role.TOTAL,
+                in_unit(found.largest.total, unit),
+                unit,
+                shown=wording.both(found.largest.total, speak),
+            )
         )
     for more in found.more[:2]:
         needed = wording.listing([f"{wording.both(g, speak)} more {meats[i].name}" for i, g in more.grams])
         lines.append(f"Or get {needed}.")
         for index, g in more.grams:
             unit = weight_unit(plan, speak, g)
-            figures.append(Figure(f"{meats[index].name} more", Role.ADD, in_unit(g, unit), unit, shown=wording.both(g, speak)))
+            figures.append(
+                Figure(f"{meats[index].name} more", Role.ADD, in_unit(g, unit), unit, shown=wording.both(g, speak))
+            )
     if found.lean_end is not None and found.fat_end is not None:
         nearest = found.nearest
         if nearest is not None:
@@ -463,7 +529,15 @@ def _no_blend(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> 
                 + "."
             )
             figures.append(
-                Figure("nearest fat", Role.FAT, float(nearest.fat), "%", float(found.lean_end), float(found.fat_end), shown=wording.percent(nearest.fat))
+                Figure(
+                    "nearest fat",
+                    Role.FAT,
+                    float(nearest.fat),
+                    "%",
+                    float(found.lean_end),
+                    float(found.fat_end),
+                    shown=wording.percent(nearest.fat),
+                )
             )
     return Section(
         impossible=True,
@@ -479,7 +553,11 @@ def _reason(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> st
     if found.reason in (Reason.TOO_LEAN, Reason.TOO_FAT) and found.lean_end is not None and found.fat_end is not None:
         want = wording.percent(plan.target or 0)
         ends = f"{wording.number(found.lean_end)} to {wording.percent(found.fat_end)}"
-        within = " within the limits given" if any(m.item.weight is not None or m.item.share is not None for m in meats) else ""
+        within = (
+            " within the limits given"
+            if any(m.item.weight is not None or m.item.share is not None for m in meats)
+            else ""
+        )
         return f"{want} fat cannot be reached with {names}{within}: they reach {ends} fat."
     if found.reason is Reason.SHARES_CLASH:
         shares = [d for d in found.clash if d.limit in (Limit.SHARE_AT_LEAST, Limit.SHARE_AT_MOST)]
@@ -488,7 +566,11 @@ def _reason(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> st
             return f"Those shares add up to {wording.percent(total * 100)}, more than the whole."
         return "Those shares cannot make up a whole batch: " + _demands(meats, found.clash, speak) + "."
     if found.reason is Reason.STOCK_SHORT:
-        return f"There is not enough meat for {wording.both(found.batch or 0, speak)}: " + _demands(meats, found.clash, speak) + "."
+        return (
+            f"There is not enough meat for {wording.both(found.batch or 0, speak)}: "
+            + _demands(meats, found.clash, speak)
+            + "."
+        )
     if found.reason is Reason.STOCK_UNLIMITED:
         return "With no limit on any cut there is no largest batch: how much do you want, or how much have you got?"
     if found.reason is Reason.MINIMUMS_EXCEED_BATCH:
@@ -512,6 +594,3 @@ def _demands(meats: Sequence[Meat], demands: Sequence[Demand], speak: str) -> st
             value = wording.percent(demand.value)
         lines.append(f"{names} {demand.limit.value} {value}".strip())
     return " against ".join(lines)
-
-
-__all__ = ["Section", "scale", "section"]

@@ -91,7 +91,7 @@ def _one(item: Item, country: str, choices: dict[str, str], plan: Plan, said: se
     if item.fat is not None:
         spread = _ABOUT if item.fat_about else Fraction(0)
         low, high = max(Fraction(0), item.fat - spread), min(Fraction(100), item.fat + spread)
-        source = f'your figure{", about" if item.fat_about else ""}'
+        source = f"your figure{', about' if item.fat_about else ''}"
         return Meat(item, item.name, row, item.fat, low, high, True, source, "")
     if row is None:
         nearest = data.absent().get(item.name, "")

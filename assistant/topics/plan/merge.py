@@ -11,8 +11,25 @@ from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
 from assistant.topics.plan.section import grams
 
 _AMENDS = (
-    "make_it", "instead", "swap", "drop", "what_about", "same_again", "correction", "double", "halve", "triple",
-    "bigger", "smaller", "leaner", "fattier", "scale_to", "too_fat", "too_lean", "season", "works_out",
+    "make_it",
+    "instead",
+    "swap",
+    "drop",
+    "what_about",
+    "same_again",
+    "correction",
+    "double",
+    "halve",
+    "triple",
+    "bigger",
+    "smaller",
+    "leaner",
+    "fattier",
+    "scale_to",
+    "too_fat",
+    "too_lean",
+    "season",
+    "works_out",
 )
 
 
@@ -20,7 +37,7 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
     """Whether a line stands alone. A line with food and a weight of its own does, unless it says it amends."""
     if old is None or sentence.has("new_batch"):
         return True
-    if plan.swaps or plan.without and not plan.items:
+    if plan.swaps or (plan.without and not plan.items):
         return False
     if sentence.has(*_AMENDS) and not _complete(plan):
         return False
@@ -33,14 +50,18 @@ def _complete(plan: Plan) -> bool:
     sized = plan.patties is not None and plan.patties.size is not None
     weighed = plan.batch is not None or any(item.weight is not None for item in plan.items)
     if plan.items:
-        return weighed or bool(plan.groups) or (sized and plan.patties is not None and plan.patties.count is not None) or (
-            plan.target is not None and len(plan.items) > 1
-        ) or any(item.price is not None for item in plan.items)
+        return (
+            weighed
+            or bool(plan.groups)
+            or (sized and plan.patties is not None and plan.patties.count is not None)
+            or (plan.target is not None and len(plan.items) > 1)
+            or any(item.price is not None for item in plan.items)
+        )
     if plan.groups:
         return sized or any(group.size is not None for group in plan.groups)
     if plan.seasonings:
         return plan.batch is not None and any(pinch.amount is not None for pinch in plan.seasonings)
-    return plan.batch is not None and (sized or (plan.patties is not None and plan.patties.count is not None)) or (
+    return (plan.batch is not None and (sized or (plan.patties is not None and plan.patties.count is not None))) or (
         sized and plan.patties is not None and plan.patties.count is not None
     )
 
@@ -78,7 +99,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
 
 
 def _groups(old: Plan, new: Plan) -> tuple[object, ...]:
-    """"as above for 45": the new number of people, with the old patties a head and sizes."""
+    """ "as above for 45": the new number of people, with the old patties a head and sizes."""
     if len(old.groups) == 1 and len(new.groups) == 1:
         was, now = old.groups[0], new.groups[0]
         return (replace(now, each=now.each if now.each is not None else was.each, size=now.size or was.size),)
@@ -113,7 +134,14 @@ def _with_items(old: Plan, new: Plan) -> Plan:
         if went is None and item.name in coming:
             went = next((known for known in old.items if _named(known, {coming[item.name]})), None)
         if went is not None and item.weight is None and item.share is None and item.parts is None:
-            item = replace(item, weight=went.weight, weight_is=went.weight_is, share=went.share, share_is=went.share_is, parts=went.parts)
+            item = replace(
+                item,
+                weight=went.weight,
+                weight_is=went.weight_is,
+                share=went.share,
+                share_is=went.share_is,
+                parts=went.parts,
+            )
         items.append(item)
     return replace(old, items=tuple(items), without=tuple(dict.fromkeys((*old.without, *new.without))))
 
@@ -172,6 +200,10 @@ def factor_said(sentence: Sentence) -> Fraction | None:
     for cue, factor in (("double", Fraction(2)), ("halve", Fraction(1, 2)), ("triple", Fraction(3))):
         if sentence.has(cue):
             return factor
+    twice = sentence.cue("twice_as")
+    if twice is not None and not sentence.has("as_much"):
+        # "double the pepper"
+        return {"double": Fraction(2), "twice": Fraction(2), "three": Fraction(3)}.get(twice.text.lower().split()[0])
     return None
 
 
@@ -209,7 +241,9 @@ def scaled(plan: Plan, factor: Fraction) -> Plan:
         wish = replace(wish, count=wish.count * factor)
     groups = tuple(replace(group, count=group.count * factor) for group in plan.groups)
     pinches = tuple(
-        pinch if pinch.per is not None or (pinch.amount is not None and pinch.amount.unit == "percent") else _times(pinch, factor)
+        pinch
+        if pinch.per is not None or (pinch.amount is not None and pinch.amount.unit == "percent")
+        else _times(pinch, factor)
         for pinch in plan.seasonings
     )
     return replace(plan, items=items, batch=batch, patties=wish, groups=groups, seasonings=pinches)

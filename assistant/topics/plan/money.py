@@ -47,7 +47,11 @@ def section(
         return _unit_price(plan, priced, currency, speak)
     missing = [meat.name for meat in meats if meat.item.price is None]
     if missing:
-        return Section(asks="price", message=f"What does the {wording.listing(missing)} cost?") if "cost" in plan.asks else None
+        return (
+            Section(asks="price", message=f"What does the {wording.listing(missing)} cost?")
+            if "cost" in plan.asks
+            else None
+        )
     return _batch(plan, meats, weights, count, currency, speak)
 
 
@@ -168,7 +172,9 @@ def _good_part(plan: Plan, meat: Meat, currency: str, speak: str) -> Section | N
             _figure(f"price per {name} of good meat", Role.PRICE, good * size, currency),
             _figure("paid", Role.COST, price * bought, currency),
             Figure("good meat", Role.TOTAL, kept, _unit(speak)[0], shown=wording.both(usable, speak)),
-            Figure("usable", Role.YIELD, float(usable / bought * 100), "%", shown=wording.percent(usable / bought * 100)),
+            Figure(
+                "usable", Role.YIELD, float(usable / bought * 100), "%", shown=wording.percent(usable / bought * 100)
+            ),
         ),
         working=("Trim divides: the whole price over what is left.",),
     )
@@ -182,7 +188,9 @@ def _budget(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Se
     if price is None or price <= 0:
         return Section(asks="price", message="What does the meat cost, per lb or kg?")
     mass = cost.mass_for_budget(plan.budget.value, price)
-    usable = portion.usable_from(mass, sum((loss.amount.value for loss in plan.losses if loss.amount.unit == "percent"), Fraction(0)))
+    usable = portion.usable_from(
+        mass, sum((loss.amount.value for loss in plan.losses if loss.amount.unit == "percent"), Fraction(0))
+    )
     name, _size = _unit(speak)
     figures = [Figure("meat", Role.PURCHASE, in_unit(mass, name), name, shown=wording.both(mass, speak))]
     headline = f"{wording.money(plan.budget.value, currency)} buys {wording.both(mass, speak)}"

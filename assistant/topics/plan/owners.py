@@ -16,7 +16,18 @@ FAR = 7
 """A figure this far from a name is not its own."""
 
 _SEPARATORS = {",": 4, ".": 14, ":": 8, "/": 3, " ": 0}
-_WORDS = {"join": 5, "open": 2, "close": 2, "of": 0, "at": 0, "bound": 1, "side": 1, "unknown": 2, "species": 1, "pereach": 2}
+_WORDS = {
+    "join": 5,
+    "open": 2,
+    "close": 2,
+    "of": 0,
+    "at": 0,
+    "bound": 1,
+    "side": 1,
+    "unknown": 2,
+    "species": 1,
+    "pereach": 2,
+}
 _CUES = {
     "want": 9,
     "must_be": 0,

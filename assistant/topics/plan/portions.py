@@ -16,7 +16,9 @@ _DEFAULT_FAT = Fraction(20)
 """Fat taken for size and shrinkage where the blend is not known; both change little with it."""
 
 
-def section(plan: Plan, meat_grams: Fraction | None, fat: Fraction | None, species: str, default_system: str) -> Section | None:
+def section(
+    plan: Plan, meat_grams: Fraction | None, fat: Fraction | None, species: str, default_system: str
+) -> Section | None:
     """The portions of a batch of so many grams (None: not known), or None where none are asked for."""
     wish = plan.patties or PattyWish()
     speak = system(plan, default_system)
@@ -46,11 +48,15 @@ def _of_batch(
     del species
     count, size = wish.count, None if wish.size is None else grams(wish.size)
     if count is not None and (count <= 0 or count > 100_000 or count.denominator != 1):
-        return Section(impossible=True, message=f"{wording.number(count)} patties cannot be made; ask for a whole number.")
+        return Section(
+            impossible=True, message=f"{wording.number(count)} patties cannot be made; ask for a whole number."
+        )
     if size is not None and size <= 0:
         return Section(impossible=True, message="A patty has to weigh something: how heavy should each be?")
     if size is None and wish.diameter is not None and wish.thickness is not None:
-        size = Fraction(portion.patty_grams(_mm(wish.diameter), _mm(wish.thickness), _fat(fat)).value).limit_denominator(1000)
+        size = Fraction(
+            portion.patty_grams(_mm(wish.diameter), _mm(wish.thickness), _fat(fat)).value
+        ).limit_denominator(1000)
     if size is None and wish.bun is not None and wish.thickness is not None:
         across = portion.shape_for_bun(_mm(wish.bun)).value
         size = Fraction(portion.patty_grams(across, _mm(wish.thickness), _fat(fat)).value).limit_denominator(1000)
@@ -59,7 +65,12 @@ def _of_batch(
             whole = None
         return _both_said(plan, wish, int(count), size, whole, fat, speak)
     if whole is None or whole == 0:
-        if count is None and size is None and plan.patties is not None and not plan.asks & {"how_much", "how_many", "split"}:
+        if (
+            count is None
+            and size is None
+            and plan.patties is not None
+            and not plan.asks & {"how_much", "how_many", "split"}
+        ):
             return None
         if wish.bun is not None and size is None:
             return _bun_only(plan, wish, speak)
@@ -84,7 +95,9 @@ def _of_batch(
         if "split" in plan.asks:
             return Section(asks="count", message="Into how many, or how heavy should each be?")
         if "how_many" in plan.asks:
-            return Section(asks="size", message="How heavy should each patty be: 4 oz (115 g), 6 oz (170 g), something else?")
+            return Section(
+                asks="size", message="How heavy should each patty be: 4 oz (115 g), 6 oz (170 g), something else?"
+            )
     return None
 
 
@@ -107,7 +120,12 @@ def _both_said(
             f"or {count} of {wording.both(even, speak)}.",
             figures=(
                 Figure("meat needed", Role.TOTAL, in_unit(need, unit), unit, shown=wording.both(need, speak)),
-                Figure("patty, if all are to be made", Role.PATTY_WEIGHT, *_size_value(wish, even, speak), shown=wording.both(even, speak)),
+                Figure(
+                    "patty, if all are to be made",
+                    Role.PATTY_WEIGHT,
+                    *_size_value(wish, even, speak),
+                    shown=wording.both(even, speak),
+                ),
             ),
         )
     left = whole - need if whole is not None else Fraction(0)
@@ -176,7 +194,9 @@ def _size_figures(
         shape = portion.shape_for_bun(_mm(wish.bun))
         across = shape.value
         figures.append(_length("shape it this wide", Role.PATTY_DIAMETER, shape.value, shape.low, shape.high, speak))
-        notes += ("Patties draw in 15 to 25% across; half an inch over the bun allows for it (common practice, no source).",)
+        notes += (
+            "Patties draw in 15 to 25% across; half an inch over the bun allows for it (common practice, no source).",
+        )
     if across is not None:
         thick = portion.thickness_mm(size, across, _fat(fat))
         figures.append(_length("thickness", Role.PATTY_THICKNESS, thick.value, thick.low, thick.high, speak))
@@ -209,7 +229,9 @@ def _sized(plan: Plan, wish: PattyWish, size: Fraction, fat: Fraction | None, sp
     shown = wording.listing([f"{figure.name} {figure.shown}" for figure in figures])
     weight = Figure("each patty", Role.PATTY_WEIGHT, *_size_value(wish, size, speak), shown=wording.both(size, speak))
     return Section(
-        headline=f"A patty of {wording.both(size, speak)}: {shown}." if shown else f"A patty of {wording.both(size, speak)}.",
+        headline=f"A patty of {wording.both(size, speak)}: {shown}."
+        if shown
+        else f"A patty of {wording.both(size, speak)}.",
         figures=(weight, *figures),
         notes=notes,
         steps=steps,
@@ -224,7 +246,9 @@ def _bun_only(plan: Plan, wish: PattyWish, speak: str) -> Section:
     return Section(
         headline=f"Shape the patties {figure.shown} wide for that bun.",
         figures=(figure,),
-        notes=("Patties draw in 15 to 25% across; half an inch over the bun allows for it (common practice, no source).",),
+        notes=(
+            "Patties draw in 15 to 25% across; half an inch over the bun allows for it (common practice, no source).",
+        ),
         steps=("Press a shallow dimple in the middle, so that they stay flat.",),
     )
 
@@ -245,7 +269,9 @@ def _for_people(
 ) -> Section:
     people = sum(group.count for group in plan.groups)
     if people <= 0 or people > 100_000 or any(g.count.denominator != 1 for g in plan.groups):
-        return Section(impossible=True, message=f"{wording.number(people)} people cannot be fed; ask for a whole number.")
+        return Section(
+            impossible=True, message=f"{wording.number(people)} people cannot be fed; ask for a whole number."
+        )
     yielded = None
     if wish.cooked:
         yielded = _yield(plan, fat, species).percent.value
@@ -260,20 +286,40 @@ def _for_people(
         return _too_little(plan, whole, serving.grams, serving.count, speak)
     figures = [
         Figure("patties", Role.PATTY_COUNT, float(serving.count), "count", shown=str(serving.count)),
-        Figure("meat", Role.TOTAL, in_unit(serving.grams, unit), unit, *_guess(found, serving.grams, unit), shown=wording.both(serving.grams, speak)),
+        Figure(
+            "meat",
+            Role.TOTAL,
+            in_unit(serving.grams, unit),
+            unit,
+            *_guess(found, serving.grams, unit),
+            shown=wording.both(serving.grams, speak),
+        ),
     ]
     for one in serving.servings:
         size_unit = _size_unit(plan, wish, speak)
-        figures.insert(1, Figure("each patty", Role.PATTY_WEIGHT, in_unit(one.each, size_unit), size_unit, shown=wording.both(one.each, speak)))
+        figures.insert(
+            1,
+            Figure(
+                "each patty",
+                Role.PATTY_WEIGHT,
+                in_unit(one.each, size_unit),
+                size_unit,
+                shown=wording.both(one.each, speak),
+            ),
+        )
     head = wording.listing([f"{one.count} of {wording.both(one.each, speak)}" for one in serving.servings])
-    headline = f"{wording.both(serving.grams, speak)} of meat for {wording.number(people, 0)} people: {serving.count} patties"
+    headline = (
+        f"{wording.both(serving.grams, speak)} of meat for {wording.number(people, 0)} people: {serving.count} patties"
+    )
     headline += f" ({head})." if len(serving.servings) > 1 else f" of {wording.both(serving.servings[0].each, speak)}."
     buy = _purchase(plan, serving.grams, speak) if _is_buying(plan) else ()
     if buy and plan.losses:
         headline = headline[:-1] + f"; buy {buy[0].shown}."
     notes = []
     if found.assumed_count:
-        notes.append("Taken as 1 1/2 patties a head, 1 to 2 (common practice, no source): say how many each if you know.")
+        notes.append(
+            "Taken as 1 1/2 patties a head, 1 to 2 (common practice, no source): say how many each if you know."
+        )
     if found.assumed_size:
         notes.append(f"Taken as {wording.both(found.size, speak)} raw for each patty: say the size if it differs.")
     spare = sum(one.spare for one in serving.servings)
@@ -331,7 +377,13 @@ def _too_little(plan: Plan, whole: Fraction, need: Fraction, count: int, speak: 
         f"{count} patties could weigh {wording.both(each, speak)} each.",
         figures=(
             Figure("meat needed", Role.TOTAL, in_unit(need, unit), unit, shown=wording.both(need, speak)),
-            Figure("patty that would do", Role.PATTY_WEIGHT, in_unit(each, "oz" if speak == "us" else "g"), "oz" if speak == "us" else "g", shown=wording.both(each, speak)),
+            Figure(
+                "patty that would do",
+                Role.PATTY_WEIGHT,
+                in_unit(each, "oz" if speak == "us" else "g"),
+                "oz" if speak == "us" else "g",
+                shown=wording.both(each, speak),
+            ),
         ),
     )
 
@@ -361,12 +413,35 @@ def _from_cooked(
     cooked = grams(wish.size)
     if found.percent.value <= 0:
         return Section(impossible=True, message="With all of it lost in the pan nothing would be left to eat.")
-    forward = "raw" not in plan.asks and "cooked" in plan.asks and "how_much" in plan.asks and plan.batch is None and not _wants_raw(plan)
+    forward = (
+        "raw" not in plan.asks
+        and "cooked" in plan.asks
+        and "how_much" in plan.asks
+        and plan.batch is None
+        and not _wants_raw(plan)
+    )
     raw = cook.raw_for_cooked(cooked, found.percent)
     unit = wish.size.unit
     ends = tuple(None if end is None else in_unit(end, unit) for end in (raw.low, raw.high))
-    figure = Figure("raw patty", Role.PATTY_WEIGHT, in_unit(raw.value, unit), unit, ends[0], ends[1], source=found.source, shown=wording.both(raw.value, speak))
-    loss = Figure("cooked yield", Role.YIELD, float(found.percent.value), "%", *(None if e is None else float(e) for e in (found.percent.low, found.percent.high)), source=found.source, shown=wording.percent(found.percent.value))
+    figure = Figure(
+        "raw patty",
+        Role.PATTY_WEIGHT,
+        in_unit(raw.value, unit),
+        unit,
+        ends[0],
+        ends[1],
+        source=found.source,
+        shown=wording.both(raw.value, speak),
+    )
+    loss = Figure(
+        "cooked yield",
+        Role.YIELD,
+        float(found.percent.value),
+        "%",
+        *(None if e is None else float(e) for e in (found.percent.low, found.percent.high)),
+        source=found.source,
+        shown=wording.percent(found.percent.value),
+    )
     figures: tuple[Figure, ...] = (figure, loss)
     headline = f"Shape {wording.both(raw.value, speak)} raw for {wording.both(cooked, speak)} cooked."
     total = None

@@ -81,6 +81,7 @@ class Pinch:
     amount: Measure | None = None
     per: Measure | None = None
     of_total: bool = False
+    already: Measure | None = None
 
 
 @dataclass(frozen=True)
@@ -124,3 +125,4 @@ class Plan:
     species: tuple[str, ...] = ()
     trimmed_off: Measure | None = None
     per: Measure | None = None
+    keep: bool = False

@@ -47,9 +47,9 @@ def _batch(plan: Plan) -> list[str]:
             fat = f"{_LIMIT[plan.target_is]}{_number(plan.target)}% fat"
         text += f" at {fat}" if text else fat
     if plan.wish:
-        text = {"largest": "largest batch", "cheapest": "cheapest"}.get(plan.wish, f"as {plan.wish[:-3]} as possible") + (
-            f", {text}" if text else ""
-        )
+        text = {"largest": "largest batch", "cheapest": "cheapest"}.get(
+            plan.wish, f"as {plan.wish[:-3]} as possible"
+        ) + (f", {text}" if text else "")
     if plan.items:
         items = wording.listing([_item(item) for item in plan.items])
         text = f"{text} from {items}" if text else items
@@ -66,7 +66,9 @@ def _item(item: Item) -> str:
     text = item.name
     if item.weight is not None:
         said = measure(item.weight)
-        lead = {"have": "at most ", "all": "all of ", Bound.LEAST: "at least ", Bound.MOST: "at most "}.get(item.weight_is, "")
+        lead = {"have": "at most ", "all": "all of ", Bound.LEAST: "at least ", Bound.MOST: "at most "}.get(
+            item.weight_is, ""
+        )
         text = f"{lead}{said} {item.name}"
     elif item.share is not None:
         text = f"{_LIMIT.get(item.share_is, '')}{_number(item.share * 100)}% {item.name}"
@@ -136,7 +138,12 @@ def pinch(one: Pinch) -> str:
 
 
 def _losses(plan: Plan) -> list[str]:
-    where = {"trim": "lost in trimming", "grinder": "lost in the grinder", "cooking": "lost in cooking", "trimmed": "trimmed off"}
+    where = {
+        "trim": "lost in trimming",
+        "grinder": "lost in the grinder",
+        "cooking": "lost in cooking",
+        "trimmed": "trimmed off",
+    }
     return [f"{measure(loss.amount)} {where[loss.where]}" for loss in plan.losses]
 
 

@@ -13,7 +13,13 @@ from assistant.topics.plan.request import Pinch, Plan
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
 
 SPOON_COUNTRY = {"us": "us", "au": "au"}
-_SPOONS = {"tsp": Fraction(1), "tbsp": Fraction(3), "pinch": Fraction(1, 16), "dash": Fraction(1, 8), "cup": Fraction(48)}
+_SPOONS = {
+    "tsp": Fraction(1),
+    "tbsp": Fraction(3),
+    "pinch": Fraction(1, 16),
+    "dash": Fraction(1, 8),
+    "cup": Fraction(48),
+}
 
 
 def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, default_system: str) -> Section | None:
@@ -40,13 +46,24 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         mixed += mass or Fraction(0)
         notes += note
     if meat is not None and _asks_percent(plan):
-        lines += _as_percent(plan, meat, weights)
-        first = lines[-1]
-        shown.append(f"{first.shown} of the meat")
+        shares = _as_percent(plan, meat, weights, spoons)
+        lines += shares
+        shown += [f"{share.shown} of the meat" for share in shares]
+    if meat is not None and plan.per is not None:
+        rates = _as_rate(plan, meat, weights)
+        lines += rates
+        shown += [f"{rate.shown} {rate.name}" for rate in rates]
+    notes += [
+        f"That much more, on top of the {wording.percent(pinch.already.value, 2)} that is in it."
+        for pinch in plan.seasonings
+        if pinch.already is not None
+    ]
     if meat is not None and mixed and meat > 0 and any(_is_percent(p) for p in plan.seasonings):
         unit = weight_unit(plan, speak, meat)
         lines.append(
-            Figure("mixed weight", Role.TOTAL, in_unit(meat + mixed, unit), unit, shown=wording.both(meat + mixed, speak))
+            Figure(
+                "mixed weight", Role.TOTAL, in_unit(meat + mixed, unit), unit, shown=wording.both(meat + mixed, speak)
+            )
         )
     notes += _salt_notes(plan, meat, weights, salt_in, speak)
     for_what = f" for {wording.both(meat, speak)} of meat" if meat is not None else ""
@@ -69,7 +86,9 @@ def _rate_missing(bare: list[Pinch]) -> Section:
             f" Burgers usually take {wording.number(level.low, 2)} to {wording.number(level.high, 2)}% salt "
             "(common practice, no source)."
         )
-    return Section(asks="rate", message=f"At what rate: how much {name} per lb or kg, or what percent of the meat?{hint}")
+    return Section(
+        asks="rate", message=f"At what rate: how much {name} per lb or kg, or what percent of the meat?{hint}"
+    )
 
 
 def _factor(plan: Plan, meat: Fraction | None) -> Fraction:
@@ -95,6 +114,9 @@ def _weights(plan: Plan, meat: Fraction | None, factor: Fraction) -> list[Measur
             if pinch.of_total:
                 amounts.append(Measure(next(of_finished), "g"))
             elif pinch.per is None:
+                held = pinch.already.value if pinch.already is not None else Fraction(0)
+                amounts.append(Measure(season.of_meat(meat, max(Fraction(0), pinch.amount.value - held)), "g"))
+            elif pinch.per is not None and pinch.amount.unit == "percent":
                 amounts.append(Measure(season.of_meat(meat, pinch.amount.value), "g"))
             else:
                 value = season.by_rate(meat, pinch.amount.value, grams(pinch.per))
@@ -124,17 +146,36 @@ def _one(
         filled = _in_spoons(row, mass, spoons)
         if filled is not None:
             spoon_figure, spoon_text = filled
-            figures.append(Figure(f"{pinch.name}, by spoon", Role.SEASONING, *spoon_figure, source=row.source if row else None, shown=spoon_text))
+            figures.append(
+                Figure(
+                    f"{pinch.name}, by spoon",
+                    Role.SEASONING,
+                    *spoon_figure,
+                    source=row.source if row else None,
+                    shown=spoon_text,
+                )
+            )
             text += f" ({spoon_text})"
         return figures, f"{text} {pinch.name}", mass, []
-    text = wording.spoons([(amount.value, amount.unit)]) if amount.unit in ("tsp", "tbsp", "pinch") else (
-        f"{wording.fraction(amount.value, Fraction(1, 8))} {amount.unit.replace('_', ' ')}"
+    text = (
+        wording.spoons([(amount.value, amount.unit)])
+        if amount.unit in ("tsp", "tbsp", "pinch")
+        else (f"{wording.fraction(amount.value, Fraction(1, 8))} {amount.unit.replace('_', ' ')}")
     )
     figures = [Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)]
     mass = _spoon_mass(row, amount, spoons)
     notes: list[str] = []
     if mass is not None:
-        figures.append(Figure(f"{pinch.name}, by weight", Role.SEASONING, float(mass), "g", source=row.source if row else None, shown=wording.weight(mass, "metric")))
+        figures.append(
+            Figure(
+                f"{pinch.name}, by weight",
+                Role.SEASONING,
+                float(mass),
+                "g",
+                source=row.source if row else None,
+                shown=wording.weight(mass, "metric"),
+            )
+        )
         text += f" ({wording.weight(mass, 'metric')})"
     if amount.unit in ("tsp", "pinch", "dash"):
         scoop = _scoops(amount)
@@ -199,18 +240,38 @@ def _asks_percent(plan: Plan) -> bool:
     return "percent" in plan.asks or ("what" in plan.asks and "unit:percent" in plan.asks)
 
 
-def _as_percent(plan: Plan, meat: Fraction, weights: list[Measure]) -> list[Figure]:
+def _as_percent(plan: Plan, meat: Fraction, weights: list[Measure], spoons: str) -> list[Figure]:
     found = []
     for pinch, amount in zip(plan.seasonings, weights, strict=True):
-        if amount.unit in ("g", "kg", "oz", "lb", "mg") and meat > 0:
-            share = season.percent_of_meat(units.grams(amount.value, amount.unit), meat)
-            found.append(Figure(f"{pinch.name} of the meat", Role.RATIO, float(share), "%", shown=wording.percent(share, 2)))
+        mass = (
+            units.grams(amount.value, amount.unit)
+            if amount.unit in ("g", "kg", "oz", "lb", "mg")
+            else _spoon_mass(data.seasonings().get(pinch.key), amount, spoons)
+        )
+        if mass is not None and meat > 0:
+            share = season.percent_of_meat(mass, meat)
+            found.append(
+                Figure(f"{pinch.name} of the meat", Role.RATIO, float(share), "%", shown=wording.percent(share, 2))
+            )
     return found
 
 
-def _salt_notes(
-    plan: Plan, meat: Fraction | None, weights: list[Measure], salt_in: Fraction, speak: str
-) -> list[str]:
+def _as_rate(plan: Plan, meat: Fraction, weights: list[Measure]) -> list[Figure]:
+    """Each amount per pound or kilo, where that was asked ("how much is that a pound")."""
+    assert plan.per is not None
+    found = []
+    for pinch, amount in zip(plan.seasonings, weights, strict=True):
+        unit, value = amount.unit, amount.value
+        if unit in ("tbsp", "cup") and value * grams(plan.per) / meat < 1:
+            unit, value = "tsp", value * _SPOONS[unit]
+        rate = value * grams(plan.per) / meat
+        per = plan.per.unit if plan.per.value == 1 else f"{wording.number(plan.per.value)} {plan.per.unit}"
+        text = wording.spoons([(rate, unit)]) if unit in ("tsp", "tbsp") else f"{wording.number(rate, 2)} {unit}"
+        found.append(Figure(f"{pinch.name} per {per}", Role.SEASONING, float(rate), unit, shown=text))
+    return found
+
+
+def _salt_notes(plan: Plan, meat: Fraction | None, weights: list[Measure], salt_in: Fraction, speak: str) -> list[str]:
     notes = []
     for pinch, amount in zip(plan.seasonings, weights, strict=True):
         if "salt" not in pinch.key or meat is None or meat == 0:
@@ -220,17 +281,23 @@ def _salt_notes(
             continue
         share = season.percent_of_meat(mass, meat)
         if season.judge_salt(share) is not season.Saltiness.USUAL and share > 2:
-            notes.append(f"{wording.percent(share)} salt is more than burgers or fresh sausage usually take: check the figure.")
+            notes.append(
+                f"{wording.percent(share)} salt is more than burgers or fresh sausage usually take: check the figure."
+            )
         if salt_in > 0:
             held = meat * salt_in / 100
-            notes.append(f"The meat already holds about {wording.weight(held, 'metric')} of salt: take that off if you want the total to be this.")
+            notes.append(
+                f"The meat already holds about {wording.weight(held, 'metric')} of salt: take that off if you want the total to be this."
+            )
     del speak
     return notes
 
 
 def _steps(plan: Plan) -> tuple[str, ...]:
     if any("salt" in pinch.key for pinch in plan.seasonings):
-        return ("For burgers keep the salt for the outside, just before cooking: mixed in, it binds the meat like sausage.",)
+        return (
+            "For burgers keep the salt for the outside, just before cooking: mixed in, it binds the meat like sausage.",
+        )
     return ()
 
 
@@ -238,6 +305,8 @@ def _working(pinch: Pinch, meat: Fraction | None, speak: str) -> str:
     assert pinch.amount is not None
     if pinch.amount.unit == "percent":
         basis = "the finished mix" if pinch.of_total else "the meat"
-        return f"{pinch.name}: {wording.percent(pinch.amount.value, 2)} of {basis}" + (f", {wording.both(meat, speak)}." if meat else ".")
+        return f"{pinch.name}: {wording.percent(pinch.amount.value, 2)} of {basis}" + (
+            f", {wording.both(meat, speak)}." if meat else "."
+        )
     per = "" if pinch.per is None else f" per {wording.number(pinch.per.value)} {pinch.per.unit}"
     return f"{pinch.name}: {wording.fraction(pinch.amount.value, Fraction(1, 16))} {pinch.amount.unit}{per}."

@@ -23,10 +23,14 @@ def grinding(meats: Sequence[Meat], settings: Mapping[str, str]) -> tuple[str, .
         else "Freeze 20 to 40 min, until the cubes are firm at the edges but not hard; chill the bowl and blade.",
     ]
     if machine == "processor":
-        steps.append("Work in loads of about 1/2 lb (225 g): 10 to 20 pulses of a second; stop before it turns to paste.")
+        steps.append(
+            "Work in loads of about 1/2 lb (225 g): 10 to 20 pulses of a second; stop before it turns to paste."
+        )
     else:
         steps.append("Grind once through the coarse plate (3/8 in, 10 mm), chill, then once through 3/16 in (4.5 mm).")
-    steps.append("Keep the meat below 40 °F (4 °C). Do not salt the mix before grinding: salt the outside just before cooking.")
+    steps.append(
+        "Keep the meat below 40 °F (4 °C). Do not salt the mix before grinding: salt the outside just before cooking."
+    )
     return tuple(steps)
 
 

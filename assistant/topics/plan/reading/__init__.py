@@ -1,0 +1,73 @@
+"""From phrases to a batch: what is the batch, what the target, what belongs to which cut, what is asked.
+
+One pass per question, in the order in which the answers depend on each other. Every phrase that is made
+sense of is marked as used; what is left over is reported by the session, never dropped.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.language.phrases import Phrase
+from assistant.topics.plan.reading.batch import Batch
+from assistant.topics.plan.request import Plan
+
+_ASKS = (
+    "how_much",
+    "how_many",
+    "composition",
+    "cost",
+    "why",
+    "buy",
+    "worth",
+    "cooked",
+    "total",
+    "together",
+    "season",
+    "largest",
+    "split",
+    "good_part",
+    "pack",
+    "too_fat",
+    "too_lean",
+    "add",
+    "convert",
+    "swap",
+    "fattier",
+    "leaner",
+    "what",
+    "mix",
+    "raw",
+    "bigger",
+    "smaller",
+    "use_up",
+)
+
+
+class PlanReader(Batch):
+    """Reads one sentence into a batch."""
+
+    def read(self) -> tuple[Plan, frozenset[Phrase]]:
+        """The batch as this sentence describes it, and the phrases that it accounts for."""
+        self._cuts_named()
+        self._find_target()
+        self._find_losses_and_spare()
+        self._find_sizes()
+        self._find_people()
+        self._find_seasonings()
+        self._find_prices()
+        self._prices_per()
+        self._give_shares()
+        self._give_fats()
+        self._give_weights()
+        self._find_batch()
+        self._find_wishes()
+        self._settle_percents()
+        plan = replace(
+            self.plan,
+            items=tuple(item for item in self.items if item.name not in self.out),
+            seasonings=tuple(self.seasonings.values()),
+            without=tuple(self.out),
+            asks=frozenset(cue for cue in self.sentence.cues if cue in _ASKS),
+        )
+        return plan, frozenset(self.phrases[place] for place in self.used) | self.dropped

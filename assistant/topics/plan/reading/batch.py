@@ -1,0 +1,138 @@
+"""What is left is the batch; and the wishes that go with it."""
+
+from __future__ import annotations
+
+from assistant.language.phrases import Amount, Moment, Scale
+from assistant.topics.plan import owners
+from assistant.topics.plan.reading.prices import Prices
+from assistant.topics.plan.reading.sizes import Sizes
+from assistant.topics.plan.reading.spices import Spices
+
+
+class Batch(Sizes, Spices, Prices):
+    """The batch and the wishes."""
+
+    def _find_batch(self) -> None:
+        for place in self._places(Amount):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Amount)
+            if phrase.kind != "weight" or not self._free(place):
+                continue
+            recipe = self._is_recipe_weight(place) or (
+                bool(self.seasonings) and self.sentence.has("scale_to") and self.plan.recipe_for is None
+            )
+            if recipe and self.plan.recipe_for is None:
+                self._set(recipe_for=phrase.measure)
+                self.used.add(place)
+            elif self.plan.batch is None:
+                self._set(batch=phrase.measure, batch_is=phrase.bound)
+                self.used.add(place)
+        self._batch_said_of_the_first()
+        self._bare_batch()
+        for place in self._places(Scale):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Scale)
+            if self._free(place):
+                self._set(factor=phrase.factor)
+                self.used.add(place)
+
+    def _batch_said_of_the_first(self) -> None:
+        """ "4 lb chuck and suet at 80/20": the one weight of a line with several cuts and a target is the batch,
+        unless the line says that it is what there is, or what goes in."""
+        weighed = [index for index, item in enumerate(self.items) if item.weight is not None]
+        if self.plan.batch is not None or len(self.items) < 2 or len(weighed) != 1:
+            return
+        item = self.items[weighed[0]]
+        fixed = self.sentence.has(
+            "add", "goes_in", "too_lean", "too_fat", "use_up", "have", "rest", "swap", "keep_weight", "plenty"
+        )
+        asked = any(other.wanted or other.rest for other in self.items) or self._asked_cut() is not None
+        led = weighed[0] == 0 and self._leads(self.mentions[0].place)
+        if item.weight_is != "is" or fixed or asked or not item.keys or not (self.plan.target is not None or led):
+            return
+        self._set(batch=item.weight)
+        self._change(weighed[0], weight=None)
+
+    def _leads(self, first: int) -> bool:
+        """Whether a weight stands before the first cut, and the second cut is joined to it."""
+        before = self._at(first - 2 if self._is_word(first - 1, "of") else first - 1)
+        second = next((m.place for m in self.mentions if m.item == 1), None)
+        joined = second is not None and all(
+            self._is_word(at, "join") or self._is_word(at, "sep", ",") for at in range(first + 1, second)
+        )
+        return isinstance(before, Amount) and before.kind == "weight" and joined
+
+    def _find_wishes(self) -> None:
+        wishes = [name for name in ("cheapest", "largest", "leanest", "fattest") if self.sentence.has(name)]
+        if wishes:
+            self._set(wish=wishes[0])
+        if self.sentence.has("too_fat", "leaner"):
+            self._set(too="fat")
+        elif self.sentence.has("too_lean", "fattier"):
+            self._set(too="lean")
+        if self.sentence.has("keep_weight"):
+            self._set(keep=True)
+        if self.sentence.has("already_salted"):
+            self._set(salted=True)
+        self._plenty()
+        self._crowd_and_days()
+        self._whole_stock()
+        self._rest()
+        self._asked_for()
+        self._seconds()
+        self._species()
+
+    def _plenty(self) -> None:
+        cue = self.sentence.cue("plenty")
+        if cue is None:
+            return
+        place = self.phrases.index(cue)
+        self.used.add(place)
+        for mention in self.mentions:
+            if mention.place > place:
+                self._change(mention.item, plenty=True)
+                break
+
+    def _crowd_and_days(self) -> None:
+        """A day that is named in passing is no figure of the batch; "a crowd of 45" is people."""
+        self.used.update(self._places(Moment))
+
+    def _whole_stock(self) -> None:
+        cue = self.sentence.cue("use_up")
+        if cue is None:
+            return
+        place = self.phrases.index(cue)
+        self.used.add(place)
+        weighed = [m for m in self.mentions if self.items[m.item].weight is not None]
+        if weighed:
+            near = min(weighed, key=lambda m: owners.barrier(self.phrases, m.place, place))
+            self._change(near.item, weight_is="all")
+            if len(weighed) == len(self.items):
+                for mention in weighed:
+                    self._change(mention.item, weight_is="all")
+
+    def _rest(self) -> None:
+        cue = self.sentence.cue("rest")
+        if cue is None:
+            return
+        place = self.phrases.index(cue)
+        self.used.add(place)
+        for mention in self.mentions:
+            if mention.place > place and self.items[mention.item].weight is None:
+                self._change(mention.item, rest=True)
+
+    def _asked_for(self) -> None:
+        asked = self._asked_cut()
+        if asked is not None:
+            self._change(asked, wanted=True)
+
+    def _species(self) -> None:
+        said = []
+        for word in self.sentence.words("species"):
+            place = self.phrases.index(word)
+            self.used.add(place)
+            if self._is_negated(place):
+                self.out.append(word.payload)
+            else:
+                said.append(word.payload)
+        self._set(species=tuple(said))

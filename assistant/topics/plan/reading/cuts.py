@@ -1,0 +1,173 @@
+"""Which meats are named, which are named only to be left out, and which takes another's place."""
+
+from __future__ import annotations
+
+from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, SeasoningName, Word
+from assistant.topics.plan import owners
+from assistant.topics.plan.reading.marks import Marks, Mention
+from assistant.topics.plan.request import Item
+
+
+class Cuts(Marks):
+    """The cuts of a sentence."""
+
+    def _cuts_named(self) -> None:
+        for place in self._places(CutName):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, CutName)
+            self.used.add(place)
+            if self._is_negated(place):
+                self.out.append(phrase.name)
+                continue
+            self._mention(place, phrase.name, phrase.keys)
+        self._meats_of_their_own()
+        self._swapped()
+        self._graded_names()
+
+    def _is_negated(self, place: int) -> bool:
+        """Whether "no", "not", "without" or "drop" governs the cut: just before it, or before a list it stands in."""
+        at = place - 1
+        while at >= 0:
+            if self._is_word(at, "cue", "not", "drop"):
+                if any(self._is_limit(after) for after in range(at, min(place + 4, len(self.phrases)))):
+                    return False
+                self.used.add(at)
+                return True
+            if isinstance(self.phrases[at], CutName) and self.phrases[at].text and self._names_out(at):
+                at -= 1
+                continue
+            if self._is_word(at, "join") or self._is_word(at, "cue", "want", "add", "out_of", "have"):
+                at -= 1
+                continue
+            return False
+        return False
+
+    def _is_limit(self, place: int) -> bool:
+        """A limit after a no belongs to it: "I don't want short rib to be more than a third"."""
+        phrase = self._at(place)
+        if isinstance(phrase, Count | Amount) and phrase.bound in (Bound.LEAST, Bound.MOST):
+            return True
+        return self._is_word(place, "bound", "at_least", "at_most") or self._is_word(place, "cue", "use_up")
+
+    def _names_out(self, place: int) -> bool:
+        phrase = self.phrases[place]
+        return isinstance(phrase, CutName) and phrase.name in self.out
+
+    def _negated_wish(self, place: int) -> bool:
+        """ "I don't want short rib to be more than a third": the no turns the limit round."""
+        for at in range(place - 1, max(-1, place - 6), -1):
+            if self._is_word(at, "cue", "not"):
+                self.used.add(at)
+                return True
+            if self._is_word(at, "sep", "."):
+                return False
+        return False
+
+    def _mention(self, place: int, name: str, keys: tuple[str, ...]) -> None:
+        item = self._same(name, keys)
+        if item is None:
+            self.items.append(Item(name=name, keys=keys))
+            item = len(self.items) - 1
+        self.mentions.append(Mention(place, item))
+
+    def _same(self, name: str, keys: tuple[str, ...]) -> int | None:
+        """The item that a later mention means again: the same name, or a shorter one for it ("the fat")."""
+        for index, item in enumerate(self.items):
+            if item.name == name or (len(keys) == 1 and keys == item.keys and name.split()[-1] in item.name):
+                return index
+        words = name.split()
+        shorter = [i for i, item in enumerate(self.items) if set(words) < set(item.name.split())]
+        if len(shorter) == 1:
+            return shorter[0]
+        longer = [
+            i
+            for i, item in enumerate(self.items)
+            if set(item.name.split()) < set(words) and set(item.keys) & set(keys) and item.weight is None
+        ]
+        return None if len(longer) != 1 else None
+
+    def _meats_of_their_own(self) -> None:
+        """ "muskox 4%", "oxtail meat at 22%": a word nobody taught us, with the cook's own figure, is a meat."""
+        for place, phrase in enumerate(self.phrases):
+            if not (isinstance(phrase, Word) and phrase.kind == "unknown"):
+                continue
+            after = place + 1
+            while self._is_word(after, "unknown") or self._is_word(after, "cue", "mix") or self._is_word(after, "at"):
+                after += 1
+            figure = self._at(after)
+            fat = isinstance(figure, Fatness) or (isinstance(figure, Amount) and figure.kind == "percent")
+            if not fat or isinstance(self._at(after + 1), CutName | SeasoningName) or len(phrase.text) < 3:
+                continue
+            words = [self.phrases[p].text for p in range(place, after) if not self._is_word(p, "at")]
+            self.used.update(range(place, after))
+            self.items.append(Item(name=" ".join(words).lower()))
+            self.mentions.append(Mention(after - 1, len(self.items) - 1))
+        self.mentions.sort(key=lambda mention: mention.place)
+
+    def _swapped(self) -> None:
+        """ "swap the round for sirloin", "sirloin instead of round", "swap short rib in for that"."""
+        instead = self.sentence.cue("instead")
+        if instead is not None:
+            place = self.phrases.index(instead)
+            gone = next((m for m in self.mentions if m.place > place), None)
+            come = next((m for m in reversed(self.mentions) if m.place < place), None)
+            if gone is not None:
+                self._swap(gone, come, place)
+                return
+        swap = self.sentence.cue("swap")
+        if swap is None:
+            return
+        place = self.phrases.index(swap)
+        named = [m for m in self.mentions if m.place > place]
+        for_that = self.sentence.cue("for_that")
+        if for_that is not None and named and self.out:
+            self.used.update({place, self.phrases.index(for_that)})
+            self._set(swaps=((self.out[-1], self.items[named[0].item].name),))
+        elif len(named) >= 2:
+            gone, come = named[0], named[1]
+            inward = "in" in self._gap(gone.place, come.place) or swap.text.lower().split()[0] in ("sub", "substitute")
+            if inward and "with" not in self.sentence.text[gone.place : come.place]:
+                gone, come = come, gone
+            self._swap(gone, come, place)
+
+    def _swap(self, gone: Mention, come: Mention | None, cue: int) -> None:
+        self.used.add(cue)
+        name = self.items[gone.item].name
+        self.out.append(name)
+        if come is not None:
+            self._set(swaps=((name, self.items[come.item].name),))
+
+    def _graded_names(self) -> None:
+        """ "95VL trim": the grade is the meat's fat and part of its name, so that two trims stay two."""
+        for place in self._places(Fatness):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Fatness)
+            item = self._item_at(place + 1)
+            if not (phrase.grade or phrase.ratio) or item is None or not self._trim_like(item):
+                continue
+            name = f"{phrase.text} {self.items[item].name}"
+            others = [mention for mention in self.mentions if mention.item == item and mention.place != place + 1]
+            if others:
+                self.items.append(Item(name=name, keys=self.items[item].keys, fat=phrase.fat))
+                self._move(place + 1, len(self.items) - 1)
+            else:
+                self._change(item, name=name, fat=phrase.fat)
+            self.used.add(place)
+
+    def _trim_like(self, item: int) -> bool:
+        return any(word in self.items[item].name for word in ("trim", "trimmings", "beef", "pork", "meat"))
+
+    def _move(self, place: int, item: int) -> None:
+        for mention in self.mentions:
+            if mention.place == place:
+                mention.item = item
+
+    def _asked_cut(self) -> int | None:
+        """The cut in "how much belly goes in?"."""
+        for place in range(len(self.phrases)):
+            if not self._is_word(place, "cue", "how_much"):
+                continue
+            for mention in self.mentions:
+                if mention.place > place and owners.barrier(self.phrases, place, mention.place) <= 4:
+                    return mention.item
+        return None

@@ -1,0 +1,302 @@
+"""Shares, fats and weights: which figure belongs to which cut."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts
+from assistant.topics.plan import owners
+from assistant.topics.plan.reading.marks import Mention
+from assistant.topics.plan.reading.target import Target
+from assistant.topics.plan.request import Item
+
+_POSSIBLE_FAT = Fraction(100)
+
+
+class Figures(Target):
+    """The figures of each cut."""
+
+    def _give_shares(self) -> None:
+        names = [mention.place for mention in self.mentions]
+        for place, phrase in enumerate(self.phrases):
+            if not self._free(place):
+                continue
+            if isinstance(phrase, Parts):
+                for distance, name in owners.nearest(self.phrases, place, names, before=0, after=2):
+                    item = self._item_at(name)
+                    if item is not None and distance < owners.FAR and self.items[item].parts is None:
+                        self._change(item, parts=phrase.value)
+                        self.used.add(place)
+                        break
+            elif isinstance(phrase, Count) and phrase.proportion:
+                self._proportion(place, phrase.proportion)
+            elif isinstance(phrase, Count) and phrase.piece:
+                self._piece(place, phrase, names)
+        self._share_of_it()
+        self._equal_parts()
+
+    def _proportion(self, place: int, parts: tuple[Fraction, ...]) -> None:
+        if len(parts) != len(self.items) or any(item.parts is not None for item in self.items):
+            return
+        for index, part in enumerate(parts):
+            self._change(index, parts=part)
+        self.used.add(place)
+
+    def _piece(self, place: int, phrase: Count, names: list[int]) -> None:
+        bound = phrase.bound
+        if bound in (Bound.LEAST, Bound.MOST) and self._negated_wish(place):
+            bound = Bound.MOST if bound is Bound.LEAST else Bound.LEAST
+        for distance, name in owners.nearest(self.phrases, place, names, before=0, after=1):
+            item = self._item_at(name)
+            if item is not None and distance < 9 and self.items[item].share is None:
+                self._change(item, share=phrase.value, share_is=bound)
+                self.used.add(place)
+                return
+
+    def _share_of_it(self) -> None:
+        """ "a fifth of it", "half of that": a part of everything that was said."""
+        for place in self._places(Count):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Count)
+            of_it = self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this", "mix")
+            whole = self.seasonings and all(p.per is None for p in self.seasonings.values())
+            if self._free(place) and phrase.piece and of_it and whole and self.plan.factor is None:
+                self._set(factor=phrase.value)
+                self.used.update({place, place + 1, place + 2})
+
+    def _equal_parts(self) -> None:
+        cue = self.sentence.cue("equal")
+        if cue is not None and len(self.items) > 1 and not self.sentence.has("split"):
+            self._set(equal=True)
+            self.used.add(self.phrases.index(cue))
+        twice = self.sentence.cue("twice_as")
+        if twice is not None and len(self.items) >= 2:
+            factor = {"three": Fraction(3), "half": Fraction(1, 2)}.get(twice.text.lower().split()[0], Fraction(2))
+            after = [m.item for m in self.mentions if m.place > self.phrases.index(twice)]
+            if len(after) >= 2:
+                self._change(after[0], parts=factor)
+                self._change(after[1], parts=Fraction(1))
+                self.used.add(self.phrases.index(twice))
+
+    def _give_fats(self) -> None:
+        names = self._name_places()
+        self._limits_in_percent(names)
+        figures = [
+            place
+            for place, phrase in enumerate(self.phrases)
+            if self._free(place)
+            and (isinstance(phrase, Fatness) or (isinstance(phrase, Amount) and phrase.kind == "percent"))
+        ]
+        for place, name in self._pairs(figures, names, 12, before=0, after=0):
+            phrase = self.phrases[place]
+            item = self._item_at(name)
+            assert item is not None
+            if not self._free(place) or self.items[item].fat is not None:
+                continue
+            fat = phrase.fat if isinstance(phrase, Fatness) else phrase.measure.value  # type: ignore[attr-defined]
+            about = phrase.bound is Bound.ABOUT  # type: ignore[attr-defined]
+            self._change(item, fat=fat, fat_about=about)
+            self.used.add(place)
+        for place, phrase in enumerate(self.phrases):
+            if self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
+                self._bare_fat(place, phrase, names)
+        self._mixes()
+
+    def _pairs(self, places: list[int], names: list[int], reach: int, **how: int) -> list[tuple[int, int]]:
+        """Figures and the names they may belong to, nearest pairs first; of equally near ones the earlier figure,
+        and the name before it."""
+        found = []
+        for place in places:
+            for distance, name in owners.nearest(self.phrases, place, names, **how):
+                if distance < reach and self._item_at(name) is not None:
+                    found.append((distance, place, name > place, name))
+        return [(place, name) for _, place, _, name in sorted(found)]
+
+    def _give_fat(self, place: int, names: list[int], fat: Fraction, bound: Bound, reach: int = 12) -> bool:
+        for distance, name in owners.nearest(self.phrases, place, names, before=1, after=0):
+            item = self._item_at(name)
+            if item is None or distance >= reach or self.items[item].fat is not None:
+                continue
+            self._change(item, fat=fat, fat_about=bound is Bound.ABOUT)
+            self.used.add(place)
+            return True
+        return False
+
+    def _limits_in_percent(self, names: list[int]) -> None:
+        """ "at least 40% chuck": a percent with a limit is a share of the batch, not fat."""
+        for place, phrase in enumerate(self.phrases):
+            if not (self._free(place) and isinstance(phrase, Amount) and phrase.kind == "percent"):
+                continue
+            if phrase.bound not in (Bound.LEAST, Bound.MOST):
+                continue
+            bound = phrase.bound
+            if self._negated_wish(place):
+                bound = Bound.MOST if bound is Bound.LEAST else Bound.LEAST
+            for distance, name in owners.nearest(self.phrases, place, names, before=0, after=1):
+                item = self._item_at(name)
+                if item is not None and distance < 9 and self.items[item].share is None:
+                    self._change(item, share=phrase.measure.value / 100, share_is=bound)
+                    self.used.add(place)
+                    break
+
+    def _bare_fat(self, place: int, phrase: Count, names: list[int]) -> None:
+        """ "suet's about 95", "bacon (call it 40)", "chuck 20, round 8"."""
+        if not 0 < phrase.value <= _POSSIBLE_FAT or phrase.value.denominator > 10:
+            return
+        beside = (
+            isinstance(self._at(place - 1), CutName)
+            or self._is_word(place - 1, "cue", "make_it")
+            or (self._is_word(place - 1, "at") and isinstance(self._at(place - 2), CutName))
+        )
+        if beside:
+            self._give_fat(place, names, phrase.value, phrase.bound, reach=4)
+
+    def _mixes(self) -> None:
+        """ "4 lb of 90/10, want 80/20": a ratio that is neither a cut's nor the target is the meat in hand."""
+        self._mix_in_percent()
+        for place in self._places(Fatness):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Fatness)
+            if not self._free(place):
+                continue
+            weight = place - 2 if self._is_word(place - 1, "of") or self._is_word(place - 1, "at") else place - 1
+            before = self._at(weight)
+            name = phrase.text if phrase.ratio else f"{phrase.text} mix"
+            item = Item(name=name, fat=phrase.fat)
+            if isinstance(before, Amount) and before.kind == "weight" and self._free(weight):
+                item = replace(item, weight=before.measure)
+                self.used.update({weight})
+            self.used.add(place)
+            self.items.append(item)
+            self.mentions.append(Mention(place, len(self.items) - 1))
+
+    def _mix_in_percent(self) -> None:
+        """ "2.5 lb at 35", "my 10 lb is 27%": a weight with its fat beside it, where another fat is wanted."""
+        if self.plan.target is None:
+            return
+        for place, phrase in enumerate(self.phrases):
+            if not self._free(place) or isinstance(phrase, Fatness):
+                continue
+            percent = isinstance(phrase, Amount) and phrase.kind == "percent"
+            number = isinstance(phrase, Count) and not phrase.piece and 1 <= phrase.value <= 70
+            weight = place - 2 if self._is_word(place - 1, "at") else place - 1
+            before = self._at(weight)
+            led = number and self._is_word(place - 1, "at")
+            if not (percent or led) or not (
+                isinstance(before, Amount) and before.kind == "weight" and self._free(weight)
+            ):
+                continue
+            fat = phrase.measure.value if isinstance(phrase, Amount) else phrase.value  # type: ignore[attr-defined]
+            name = f"mix at {fat}% fat" if fat.denominator == 1 else f"mix at {float(fat):g}% fat"
+            self.items.append(Item(name=name, fat=fat, weight=before.measure))
+            self.mentions.append(Mention(place, len(self.items) - 1))
+            self.used.update({place, weight})
+
+    def _give_weights(self) -> None:
+        names = self._name_places()
+        free = [
+            place
+            for place in self._places(Amount)
+            if self._free(place) and self.phrases[place].kind == "weight"  # type: ignore[attr-defined]
+        ]
+        self._weights_of_them(free)
+        loose = []
+        for place, name in self._pairs(free, names, owners.FAR, before=0, after=1, comma_before=5):
+            phrase = self.phrases[place]
+            item = self._item_at(name)
+            assert isinstance(phrase, Amount)
+            assert item is not None
+            if not self._free(place) or self.items[item].weight is not None or any(place == p for p, _ in loose):
+                continue
+            if name < place and self._is_whole(place):
+                continue
+            if name < place and self._comma_between(name, place) and not self._tied_back(place):
+                loose.append((place, item))
+                continue
+            self._weigh(item, place, phrase)
+        self._loose_weights(loose)
+
+    def _weights_of_them(self, free: list[int]) -> None:
+        """ "scotch fillet off-cuts, about 28% fat, 1.1 kg of them": the cut named last before it."""
+        for place in free:
+            before = [mention for mention in self.mentions if mention.place < place]
+            of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text
+            phrase = self.phrases[place]
+            if before and of_them and self.items[before[-1].item].weight is None and isinstance(phrase, Amount):
+                self._weigh(before[-1].item, place, phrase)
+
+    def _is_whole(self, place: int) -> bool:
+        """ "… with round for 3 lb of 85/15", "…, 4 lb total": the weight of all of it, not of the cut before it."""
+        if "for" in self._gap(place - 1, place) or self._is_word(place + 1, "cue", "total"):
+            return True
+        if self.target_place is not None and not self._is_word(place - 1, "of"):
+            beside = self.target_place in (place + 1, place - 1)
+            if beside or (self._is_word(place + 1, "at") and self.target_place == place + 2):
+                return True
+        return self._is_word(place + 1, "of") and isinstance(self._at(place + 2), Fatness)
+
+    def _comma_between(self, first: int, second: int) -> bool:
+        return any(self._is_word(at, "sep", ",") or self._is_word(at, "join") for at in range(first + 1, second))
+
+    def _tied_back(self, place: int) -> bool:
+        return self._is_word(place + 1, "cue", "this", "use_up") or self._is_word(place - 1, "open")
+
+    def _loose_weights(self, loose: list[tuple[int, int]]) -> None:
+        """ "round and flank, 4 lb" is a batch; "round, 4 lb, flank, 2 lb" are weights of each."""
+        if not loose:
+            return
+        weighed = sum(item.weight is not None for item in self.items)
+        if len(loose) + weighed >= len(self.items) and len(self.items) > 1 and len(loose) > 1:
+            for place, item in loose:
+                phrase = self.phrases[place]
+                assert isinstance(phrase, Amount)
+                self._weigh(item, place, phrase)
+        elif len(self.items) == 1 and len(loose) == 1 and self.sentence.has("have", "use_up"):
+            place, item = loose[0]
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Amount)
+            self._weigh(item, place, phrase)
+
+    def _weigh(self, item: int, place: int, phrase: Amount) -> None:
+        kind = "is"
+        if phrase.bound in (Bound.LEAST, Bound.MOST):
+            bound = phrase.bound
+            if self._negated_wish(place):
+                bound = Bound.MOST if bound is Bound.LEAST else Bound.LEAST
+            kind = str(bound)
+        elif self._is_had(place) or phrase.bound is Bound.ONLY:
+            kind = "have"
+        elif phrase.bound is Bound.ABOUT:
+            kind = "is"
+        self._change(item, weight=phrase.measure, weight_is=kind)
+        self.used.add(place)
+
+    def _is_had(self, place: int) -> bool:
+        """Whether "I have" governs a weight: before it in the same sentence, or in a list that it opened."""
+        for at in range(place, -1, -1):
+            if self._is_word(at, "sep", "."):
+                return False
+            if self._is_word(at, "cue", "want", "into"):
+                return False
+            if self._is_word(at, "cue", "have") or self._is_word(at, "bound", "only"):
+                self.used.add(at)
+                return True
+        return False
+
+    def _settle_percents(self) -> None:
+        """Percents of cuts that add up to 100, with no fat wanted, are shares of the batch, not fat."""
+        given = [item for item in self.items if item.fat is not None]
+        unmarked = [item for item in given if not self._fat_word_said()]
+        if self.plan.target is not None or not unmarked or len(unmarked) != len(given):
+            return
+        rest = [item for item in self.items if item.fat is None and item.rest]
+        if len(given) == len(self.items) and len(given) > 1 and sum(i.fat or 0 for i in given) == 100:
+            self.items = [replace(item, share=(item.fat or 0) / 100, fat=None) for item in self.items]
+        elif rest and len(given) + len(rest) == len(self.items):
+            self.items = [
+                replace(item, share=item.fat / 100, fat=None) if item.fat is not None else item for item in self.items
+            ]
+
+    def _fat_word_said(self) -> bool:
+        return any(isinstance(phrase, Fatness) for phrase in self.phrases)

@@ -1,0 +1,152 @@
+"""Which figure is the fat that is wanted: the one that looks most like it, by what stands beside it."""
+
+from __future__ import annotations
+
+from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Phrase, SeasoningName, Word
+from assistant.topics.plan.reading.cuts import Cuts
+
+
+class Target(Cuts):
+    """The wanted fat."""
+
+    def _find_target(self) -> None:
+        best: tuple[int, int] | None = None
+        for place, phrase in enumerate(self.phrases):
+            score = self._target_score(place, phrase) if self._free(place) else 0
+            if score > 0 and (best is None or score >= best[0]):
+                best = (score, place)
+        if best is None:
+            return
+        phrase = self.phrases[best[1]]
+        self.used.add(best[1])
+        self.target_place = best[1]
+        if isinstance(phrase, Fatness):
+            self._set(target=phrase.fat, target_is=phrase.bound, target_reversed=phrase.reversed_)
+        elif isinstance(phrase, Amount | Count):
+            value = phrase.measure.value if isinstance(phrase, Amount) else phrase.value
+            self._set(target=value, target_is=phrase.bound)
+        for beside in (best[1] - 1, best[1] + 1):
+            if self._is_word(beside, "at") or self._is_word(beside, "cue", "want", "too_lean", "too_fat"):
+                self.used.add(beside)
+
+    def _target_score(self, place: int, phrase: Phrase) -> int:
+        """How much a figure looks like the fat that is wanted. Above 0: it may be; the highest is taken."""
+        if isinstance(phrase, Fatness):
+            score = 5 if phrase.ratio else 3
+            if phrase.grade:
+                score = 2
+        elif isinstance(phrase, Amount) and phrase.kind == "percent":
+            score = 0
+        elif isinstance(phrase, Count) and not phrase.piece and not phrase.proportion and 1 <= phrase.value <= 60:
+            score = -1
+        else:
+            return 0
+        if isinstance(phrase, Fatness | Amount | Count) and phrase.bound in (Bound.LEAST, Bound.MOST):
+            score -= 1
+        before, after = place - 1, place + 1
+        if self._is_word(before, "cue", "crowd", "how_many"):
+            return 0
+        gap = self._gap(before, place)
+        asked = False
+        if self._is_word(before, "bound"):
+            before -= 1
+        plain = isinstance(phrase, Amount)
+        if isinstance(phrase, Amount) and self._any_seasoning() and not self.items:
+            return 0
+        if isinstance(phrase, Count) and not self.items and (self._any_seasoning() or not self._any_fat()):
+            return 0
+        if self._two_mixes(phrase):
+            score -= 6
+        if self._is_word(after, "cue", "final"):
+            self.used.add(after)
+            score += 6
+            asked = True
+        if self._is_word(before, "cue", "this") and self._is_word(before - 1, "cue", "want", "make_it"):
+            before -= 1
+        if self._is_word(before, "cue", "want", "too_lean", "too_fat", "into", "make_it", "must_be"):
+            asked = not (plain and isinstance(self._at(after), CutName))
+            score += 6 if asked else 0
+        elif gap & {"for", "to"}:
+            score += 4 if isinstance(phrase, Fatness) else 2
+            asked = isinstance(phrase, Fatness)
+        if self._is_word(before, "at") and self._is_word(before - 1, "cue", "want", "works_out", "mix"):
+            score += 6
+            asked = True
+        elif self._is_word(before, "at") or self._is_word(before, "of"):
+            owner = self._at(before - 1)
+            if (isinstance(owner, Amount) and owner.kind == "weight") or (
+                self._fat_of_cut(before - 1) and self._is_word(before, "at")
+            ):
+                score += 5
+            elif isinstance(owner, CutName) and not (
+                isinstance(phrase, Fatness) and phrase.ratio and self._ratios() == 1
+            ):
+                score -= 6
+            elif (owner is None or isinstance(owner, Word)) and (isinstance(phrase, Fatness) or len(self.phrases) <= 4):
+                score += 3
+        elif isinstance(self._at(before), Amount) and not asked:
+            weight = self._at(before)
+            assert isinstance(weight, Amount)
+            if weight.kind == "weight" and not isinstance(self._at(before - 1), CutName):
+                score += 3
+        elif isinstance(self._at(before), CutName) and not asked and not self._lone_ratio(phrase):
+            score -= 7
+        if self._is_word(before, "open"):
+            score -= 9
+        if not asked and self._item_at(after) is not None and not self._lone_after(place):
+            score -= 7
+        if not asked and self._seasoning_near(place):
+            score -= 9
+        after_cut = self._is_word(before, "sep", ",") and isinstance(self._at(before - 1), CutName)
+        if after_cut and not asked and not self._only_figure(phrase):
+            score -= 4
+        if isinstance(phrase, Amount) and self._item_near(place):
+            score -= 3
+        return score
+
+    def _any_seasoning(self) -> bool:
+        return any(isinstance(phrase, SeasoningName) for phrase in self.phrases)
+
+    def _any_fat(self) -> bool:
+        """Whether the line speaks of fat at all: a ratio, a percent, or a cue such as too lean."""
+        return any(
+            isinstance(phrase, Fatness) or (isinstance(phrase, Amount) and phrase.kind == "percent")
+            for phrase in self.phrases
+        ) or self.sentence.has("too_lean", "too_fat", "want", "make_it")
+
+    def _two_mixes(self, phrase: Phrase) -> bool:
+        """ "equal amounts of 80/20 and 93/7": ratios beside each other are what is mixed, not what is wanted."""
+        return isinstance(phrase, Fatness) and phrase.ratio and not self.items and self.sentence.has("equal")
+
+    def _fat_of_cut(self, place: int) -> bool:
+        """Whether the figure at a place stands beside a cut, as its fat ("suet 90% at 20")."""
+        figure = self._at(place)
+        if not (isinstance(figure, Fatness | Count) or (isinstance(figure, Amount) and figure.kind == "percent")):
+            return False
+        return isinstance(self._at(place - 1), CutName)
+
+    def _ratios(self) -> int:
+        return sum(isinstance(phrase, Fatness) and phrase.ratio for phrase in self.phrases)
+
+    def _lone_ratio(self, phrase: Phrase) -> bool:
+        """ "chuck and suet 80/20": the only ratio of a line with several cuts is the target, wherever it stands."""
+        if not isinstance(phrase, Fatness) or len(self.items) < 2:
+            return False
+        return self._only_figure(phrase) or (phrase.ratio and self._ratios() == 1)
+
+    def _only_figure(self, phrase: Phrase) -> bool:
+        """The only fat or percent of a line that names several cuts."""
+        figures = [p for p in self.phrases if isinstance(p, Fatness) or (isinstance(p, Amount) and p.kind == "percent")]
+        return figures == [phrase] and len(self.items) > 1
+
+    def _lone_after(self, place: int) -> bool:
+        """ "4 lb 80/20 brisket and round" with one ratio and several cuts: the target as well."""
+        return self._lone_ratio(self.phrases[place])
+
+    def _seasoning_near(self, place: int) -> bool:
+        return any(isinstance(self._at(near), SeasoningName) for near in (place - 1, place + 1)) or (
+            self._is_word(place - 1, "at") and isinstance(self._at(place - 2), SeasoningName)
+        )
+
+    def _item_near(self, place: int) -> bool:
+        return any(isinstance(self._at(near), CutName) for near in (place - 1, place + 1))
