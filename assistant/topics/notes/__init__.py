@@ -1,0 +1,39 @@
+"""The notebook in words: saving, showing, rating, comparing, and cooking a saved batch again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from assistant.language.sentence import Sentence
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.notes.answers import answer, undo_notebook
+from assistant.topics.notes.read import Reader
+
+
+@dataclass(frozen=True)
+class NotesTopic:
+    """The topic of the notebook."""
+
+    name: str = "notes"
+    examples: tuple[str, ...] = (
+        "save that as fair stall",
+        "fair stall again for 4 kg",
+        "rate the last one 7, crust great",
+        "compare the last two",
+        "show my saved batches",
+        "what should I try next?",
+    )
+    passes: frozenset[str] = frozenset("this what yes thanks praise hello help more have".split())
+
+    def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
+        """A request of the notebook."""
+        return Reader(sentence, talk).read()
+
+    def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
+        """What the notebook did or said."""
+        return answer(request, kitchen, talk)
+
+
+TOPIC = NotesTopic()
+__all__ = ["TOPIC", "NotesTopic", "undo_notebook"]

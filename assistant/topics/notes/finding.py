@@ -1,0 +1,91 @@
+"""Which batch is meant: by its name, a shorter name that only one batch has, "it", "the last one" or a label."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+
+from assistant.notebook import Batch, ManyBatches, NoSuchBatch, Notebook, as_data, folded
+from assistant.notebook.records import batch_from
+from assistant.topics.base import Kitchen
+from assistant.topics.notes.request import IT, LAST
+
+CURRENT, HERE = "notes current", "notes here"
+"""Settings of the conversation: the batch last spoken of, and the ids of those saved in it."""
+_LABEL = "label "
+_VERSION = re.compile(
+    r"^(?P<name>.+?),?\s+\(?(?:version|ver\.?|v)\s?(?P<number>[0-9]{1,4})\)?$|^version\s(?P<first>[0-9]{1,4})\sof\s(?P<of>.+)$",
+    re.IGNORECASE,
+)
+
+
+class NothingSaved(Exception):
+    """The notebook is empty."""
+
+
+def find(kitchen: Kitchen, name: str) -> Batch:
+    """The batch. Raises NothingSaved, NoSuchBatch, ManyBatches, and the notebook's own errors."""
+    notebook = kitchen.notebook()
+    if name == IT and CURRENT in kitchen.settings:
+        version, _, current = kitchen.settings[CURRENT].partition(" ")
+        try:
+            return notebook.get(current, int(version))
+        except NoSuchBatch:  # forgotten or renamed since
+            pass
+    if name in (IT, LAST):
+        latest = notebook.last()
+        if not latest:
+            raise NothingSaved
+        return latest[0]
+    return _labelled(kitchen.settings, name) or _by_name(notebook, name)
+
+
+def is_numbered(name: str) -> bool:
+    """Whether a name says which version of a batch is meant."""
+    return _VERSION.match(name) is not None
+
+
+def labelled(label: str, batch: Batch) -> dict[str, str]:
+    """The settings that keep a batch under a word of this conversation ("v1")."""
+    return {_LABEL + folded(label): json.dumps(as_data(batch))} if label else {}
+
+
+def current(batch: Batch) -> dict[str, str]:
+    """The settings that make a saved batch the one that "it" means."""
+    return {CURRENT: f"{batch.version} {batch.name}"}
+
+
+def _labelled(settings: Mapping[str, str], name: str) -> Batch | None:
+    kept = settings.get(_LABEL + folded(name))
+    return None if kept is None else batch_from(json.loads(kept))
+
+
+def _by_name(notebook: Notebook, name: str) -> Batch:
+    """By the whole name, its beginning, its end, or words of it, where only one batch has them."""
+    try:
+        return notebook.get(name)
+    except NoSuchBatch as missing:
+        numbered = _VERSION.match(name)
+        if numbered is not None:
+            wanted = numbered["name"] or numbered["of"]
+            try:
+                return notebook.get(wanted, int(numbered["number"] or numbered["first"]))
+            except (NoSuchBatch, ManyBatches):
+                pass
+        return notebook.get(_only_fitting(notebook, name, missing))
+
+
+def _only_fitting(notebook: Notebook, name: str, missing: NoSuchBatch) -> str:
+    names = notebook.names()
+    asked = folded(name).split()
+    ending = [kept for key, kept in names.items() if key.split()[-len(asked) :] == asked]
+    holding = [kept for key, kept in names.items() if asked and set(asked) <= set(key.split())]
+    for fitting in (ending, holding):
+        if len(fitting) == 1:
+            return fitting[0]
+        if fitting:
+            raise ManyBatches(name, tuple(fitting[:6]))
+    if not names:
+        raise NothingSaved
+    raise NoSuchBatch(name, missing.near or tuple(names.values())[:4])
