@@ -9,8 +9,20 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.answer import Answer, Caution, Status
+from assistant.language import naming
 from assistant.language import sentence as reading
-from assistant.language.phrases import Phrase, Word
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    CutName,
+    Fatness,
+    Patties,
+    People,
+    Phrase,
+    Rate,
+    SeasoningName,
+    Word,
+)
 from assistant.language.sentence import Sentence, TooLong
 from assistant.language.text import LONGEST, clean
 from assistant.topics import topics
@@ -70,6 +82,8 @@ class Conversation:
             return _bad_number(sentence, bad)
         chosen = self._choose(sentence, talk)
         if chosen is None:
+            if sentence.has("this") and talk.answer is None:
+                return _nothing_on_the_table(sentence)
             return self._not_understood(sentence, sentence.unknown or list(sentence.substance()))
         topic, read, left = chosen
         serious = [phrase for phrase in left if _is_serious(phrase, sentence)]
@@ -130,7 +144,7 @@ class Conversation:
             told=self._talk.told | {caution.topic for caution in answer.cautions},
         )
         if answer.status in (Status.ANSWERED, Status.IMPOSSIBLE):
-            talk = replace(talk, topic=topic.name, last=read.request, answer=answer)
+            talk = replace(talk, topic=topic.name, last=read.request, answer=answer, before=self._talk.answer)
         if outcome.plan is not None:
             another = talk.plan is not None and talk.plan != outcome.plan and not outcome.amends
             earlier = (*talk.earlier[-20:], talk.plan) if another else talk.earlier
@@ -160,8 +174,32 @@ class Conversation:
         return self._notebook
 
     def _names(self) -> dict[str, str]:
-        """The names that the notebook knows, if it has been opened or there is one to open."""
-        return {}
+        """The names that the notebook knows, if it has been opened or there is one to open.
+
+        A notebook that cannot be read knows none here; whoever needs it says what is wrong with it.
+        """
+        from assistant.notebook.faults import NotebookError
+
+        labels = [name.removeprefix("label ") for name in self._talk.settings if name.startswith("label ")]
+        try:
+            notebook = self._notebook_there()
+            kept = [] if notebook is None else list(notebook.names().values())
+        except NotebookError:
+            kept = []
+        return naming.known_names([*labels, *kept]) if labels or kept else {}
+
+    def _notebook_there(self) -> Notebook | None:
+        """The notebook where there is a file of it; None, and nothing is opened, where there is none.
+
+        Its settings become those of the conversation, except where this call brought its own.
+        """
+        if self._notebook is None:
+            from assistant.notebook.places import default_path
+
+            if not (self._path or default_path()).exists():
+                return None
+            self._talk = replace(self._talk, settings={**self._open_notebook().settings(), **self._talk.settings})
+        return self._notebook
 
     # ---- not understood
 
@@ -207,7 +245,8 @@ def _is_serious(phrase: Phrase, sentence: Sentence) -> bool:
     """Whether a left-over phrase could change the answer: numbers, food, limits and negations always,
     an unknown word where it stands in a place that names food or an amount."""
     if not isinstance(phrase, Word):
-        return True
+        # "gonna be a hot one": the word one, standing alone, counts nothing
+        return phrase.text.lower() != "one"
     if phrase.kind == "unknown":
         return _in_a_loaded_place(phrase, sentence)
     if phrase.kind in ("species", "name", "badnum"):
@@ -216,13 +255,14 @@ def _is_serious(phrase: Phrase, sentence: Sentence) -> bool:
         return phrase.payload not in ("about", "only", "exactly")
     if phrase.kind == "cue" and phrase.payload == "not":
         return _negates_something(phrase, sentence)
-    return phrase.kind == "cue" and phrase.payload in ("drop", "swap", "instead")
+    if phrase.kind == "cue" and (phrase.payload.startswith("out_") and phrase.payload != "out_in"):
+        # cakes, dogs, essays: what lies outside the job is not ours to answer around
+        return phrase.payload != "out_of"
+    return phrase.kind == "cue" and phrase.payload in ("drop", "swap", "instead", "canning")
 
 
 def _negates_something(word: Word, sentence: Sentence) -> bool:
     """Whether a no stands before food or a figure; "no problem", "don't worry", "none of that" change nothing."""
-    from assistant.language.phrases import Amount, CutName, Fatness, SeasoningName
-
     at = sentence.phrases.index(word)
     for phrase in sentence.phrases[at + 1 : at + 4]:
         if isinstance(phrase, CutName | SeasoningName | Amount | Fatness):
@@ -236,9 +276,10 @@ def _negates_something(word: Word, sentence: Sentence) -> bool:
 
 def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
     """An unknown word beside an amount, after "of", "no" or "from", or in a list of cuts, may be food."""
-    from assistant.language.phrases import Amount, Count, CutName, Fatness, Rate, SeasoningName
-
     before, after = sentence.before(word), sentence.after(word)
+    if isinstance(after, People) and before is None and not sentence.of(CutName) and not sentence.of(Patties):
+        # "cupcakes for 24 people": what they are to eat is not ours to overlook
+        return True
     if before is not None and {"for", "at", "in", "on", "by", "my", "our"} & set(
         sentence.text[before.last : word.first].lower().split()
     ):
@@ -267,6 +308,18 @@ def _notes(sentence: Sentence, left: Iterable[Phrase]) -> tuple[str, ...]:
     if sentence.hidden:
         notes.append("Invisible characters were taken out of the line.")
     return tuple(notes)
+
+
+def _nothing_on_the_table(sentence: Sentence) -> Answer:
+    return Answer(
+        heard="",
+        understood="",
+        status=Status.NEEDS_DETAIL,
+        topic="not_understood",
+        message="What do you mean by that? Nothing is on the table yet. Name the meat, the weight and what you want, "
+        'such as "3 lb at 80/20 from chuck and suet".',
+        notes=_notes(sentence, ()),
+    )
 
 
 def _too_long(length: int) -> Answer:

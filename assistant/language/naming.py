@@ -8,14 +8,20 @@ on purpose: "keep it under 20% fat" and "call it 12 lb" are no names.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
 from assistant.language.numbers import read_number
 from assistant.language.scan import scan
+from assistant.language.vocabulary import vocabulary
+from assistant.language.when import WEEKDAYS
 
 LONGEST_NAME = 200
 """Characters looked at for a name; the notebook itself says how long a name it keeps."""
+_MOST_WORDS = 8
+"""Marks of a name that the lexer looks at."""
+_DAYS = frozenset((*WEEKDAYS, "today", "tomorrow", "yesterday", "tonight"))
 
 _WHICH = r"(?:it|this|that|these|those|them|(?:the|this|that|my|our|last|whole|\s)*(?:one|batch|blend|mix|recipe|plan|lot))"
 _BOOK = r"(?:\s+(?:down|away|up))?(?:\s+(?:in|into|to)\s+(?:the|my|our)\s+(?:note\s?book|book|log))?"
@@ -156,6 +162,35 @@ def remark(text: str) -> Remark | None:
     words = match[group].strip()
     named = re.sub(r"^(?:on|for|about|to)\s+", "", whose.strip(), flags=re.IGNORECASE)
     return Remark(match.start(group), words, _unquoted(named)) if words else None
+
+
+def known_names(kept: Iterable[str]) -> dict[str, str]:
+    """Names of saved batches as the lexer looks for them: as scanned -> as kept.
+
+    Left out are names that mean something by themselves ("burgers", "chuck and suet", "80/20"): they would be taken
+    for the batch in every later line. Such a batch is found by what stands before its name ("what was in burgers").
+    """
+    found: dict[str, str] = {}
+    for name in kept:
+        words = [mark.text for mark in scan(name)]
+        if 0 < len(words) <= _MOST_WORDS and not _means_something(words):
+            found.setdefault(" ".join(words), name)
+    return found
+
+
+def _means_something(words: list[str]) -> bool:
+    known = vocabulary()
+    whole = " ".join(words)
+    if len(words) == 1:
+        return len(whole) < 3 or known.find(whole) is not None or whole in known.harmless or whole in _DAYS
+    if known.find(whole) is not None or words[0][0].isdigit():
+        return True
+    return all(not word.isalpha() or word == "and" or _is_food_or_unit(word) for word in words)
+
+
+def _is_food_or_unit(word: str) -> bool:
+    meaning = vocabulary().find(word)
+    return meaning is not None and meaning.terminal != "CUE"
 
 
 def tidy(name: str) -> str:

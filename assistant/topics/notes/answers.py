@@ -246,6 +246,12 @@ def _again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
     )
 
 
+def _beside(wish: request.Beside, kitchen: Kitchen, talk: Talk) -> Outcome:
+    outcome = within.answered(wish.batch, kitchen, talk)
+    note = f'The saved batch {telling.quoted(wish.name)} was not used here; say "{wish.name} again" for it.'
+    return replace(outcome, answer=replace(outcome.answer, notes=(note, *outcome.answer.notes)))
+
+
 def _amount(wish: request.Amount, kitchen: Kitchen, talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.name or request.LAST)
     system = telling.speak(batch, kitchen)
@@ -478,5 +484,6 @@ _DOERS: dict[type, Callable[[Any, Kitchen, Talk], Outcome]] = {
     request.Used: _used,
     request.Amount: _amount,
     request.Next: _next,
+    request.Beside: _beside,
     request.Unclear: _unclear,
 }

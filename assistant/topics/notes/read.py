@@ -297,6 +297,8 @@ class Reader:
             return None
         if self._new:
             return None
+        if cue is None and self._known and sentence.of(CutName):
+            return self._beside(name)
         taken = within.cues(
             sentence,
             "again repeat same_again last_one this recall show into want make_it scale_to double halve triple have what yes "
@@ -316,6 +318,12 @@ class Reader:
         change = within.plan_of(rest, self.talk)
         used = taken | (change.used if change is not None else frozenset())
         return Reading(request.Again(name, change=rest), used, 2)
+
+    def _beside(self, name: str) -> Reading | None:
+        """A batch of its own ("3 lb taco meat from chuck and suet"), where a batch called "taco meat" is saved."""
+        rest = within.without(self.sentence, self._known)
+        plan = within.plan_of(rest, self.talk)
+        return None if plan is None else Reading(request.Beside(plan.request, name), plan.used | frozenset(self._known), 1)
 
     @staticmethod
     def _says_no_more(rest: Sentence) -> bool:

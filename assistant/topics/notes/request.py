@@ -160,6 +160,14 @@ class Next:
 
 
 @dataclass(frozen=True)
+class Beside:
+    """A batch of its own, described in full in a line that also has the name of a saved one in it."""
+
+    batch: Any
+    name: str
+
+
+@dataclass(frozen=True)
 class Unclear:
     """A request that lacks something: the question that it earns."""
 
