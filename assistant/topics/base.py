@@ -59,7 +59,7 @@ class Talk:
     told: frozenset[str] = frozenset()
     settings: Mapping[str, str] = field(default_factory=dict)
     answer: Answer | None = None
-    wrote: bool = False
+    before: Answer | None = None
 
 
 @dataclass(frozen=True)

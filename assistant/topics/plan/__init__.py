@@ -11,7 +11,19 @@ from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk
 from assistant.topics.plan import answers, merge
 from assistant.topics.plan.reading import PlanReader
-from assistant.topics.plan.request import PattyWish, Plan
+from assistant.topics.plan.request import Item, PattyWish, Plan
+
+
+_TOUCHES = {
+    "at_risk": "at_risk",
+    "rare": "at_risk",
+    "hot_day": "hot_day",
+    "fingers": "grinder_hands",
+    "processor": "processor",
+    "leftover": "leftovers",
+    "raw_eating": "raw_service",
+}
+"""Words in a request for a batch that call for a safety reminder of their own."""
 
 
 @dataclass(frozen=True)
@@ -130,6 +142,7 @@ class PlanTopic:
         plan, used = reader.read()
         if "percent" in {cue[5:] for cue in sentence.cues if cue.startswith("unit:")}:
             plan = replace(plan, asks=plan.asks | {"percent"})
+        plan = replace(plan, touches=frozenset(_TOUCHES[cue] for cue in sentence.cues if cue in _TOUCHES))
         if pending is not None:
             return self._completed(plan, used, pending, sentence, talk)
         if not self._is_mine(plan, sentence, talk):
@@ -150,7 +163,7 @@ class PlanTopic:
         return answers.answer(request, kitchen, talk)
 
     def _is_mine(self, plan: Plan, sentence: Sentence, talk: Talk) -> bool:
-        bare = replace(plan, asks=frozenset(), without=())
+        bare = replace(plan, asks=frozenset(), without=(), touches=frozenset())
         if bare != Plan():
             return True
         if talk.plan is not None:
@@ -185,7 +198,7 @@ class PlanTopic:
         """ "a bit bigger", "same again but for more people": how much, is the question."""
         if not sentence.has("bigger", "smaller", "fattier", "leaner"):
             return None
-        said = replace(plan, asks=frozenset(), without=(), too="")
+        said = replace(plan, asks=frozenset(), without=(), too="", touches=frozenset())
         if said != Plan():
             return None
         if sentence.has("fattier", "leaner"):
@@ -223,7 +236,8 @@ class PlanTopic:
                 return Reading(chosen, used | frozenset(sentence.of(CutName)) | frozenset(sentence.words("species")), 2)
         plan, more = self._lone_number(plan, pending.missing, sentence, old)
         used |= more
-        bare = replace(plan, asks=frozenset(), without=())
+        plan = self._as_the_mix(plan, pending.missing)
+        bare = replace(plan, asks=frozenset(), without=(), touches=frozenset())
         if bare == Plan() and not plan.without:
             if plan.asks and talk.plan is None:
                 return Reading(merge.merged(old, plan, sentence), used, 0)
@@ -232,6 +246,15 @@ class PlanTopic:
             return Reading(plan, used, self._strength(plan))
         new = merge.merged(old, plan, sentence)
         return Reading(replace(new, asks=old.asks | plan.asks, too=old.too or plan.too), used, 2)
+
+    @staticmethod
+    def _as_the_mix(plan: Plan, missing: str) -> Plan:
+        """"3 lb at 10%" said of what is too lean: the meat in hand, not the fat that is wanted."""
+        if missing != "mix" or plan.items or plan.batch is None or plan.target is None:
+            return plan
+        name = f"mix at {float(plan.target):g}% fat"
+        mix = Item(name=name, fat=plan.target, weight=plan.batch)
+        return replace(plan, items=(mix,), batch=None, target=None)
 
     def _lone_number(self, plan: Plan, missing: str, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
         """ "5 lb", "20", "12": a bare number is what was asked for."""

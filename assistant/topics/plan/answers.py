@@ -198,7 +198,7 @@ def _once(sections: Sequence[Section]) -> tuple:  # type: ignore[type-arg]
 
 def _cautions(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> tuple:  # type: ignore[type-arg]
     species = _species(plan, meats)
-    touches = {"cook_temperature", "keep_cold"}
+    touches = {"cook_temperature", "keep_cold", *plan.touches}
     if any(one.row is not None and one.row.kind == "cured" for one in meats):
         touches.add("cured_bacon")
     if any(pinch.key == "cure" for pinch in plan.seasonings):
@@ -239,6 +239,8 @@ def _asked(plan: Plan, section: Section, kitchen: Kitchen) -> Outcome:
 
 def _what_is_missing(plan: Plan, meats: Sequence[Meat]) -> Section:
     """The question for a request that says too little to work out anything."""
+    if plan.too and plan.items and plan.target is None:
+        return Section(asks="target", message="What lean to fat do you want it to be, and what have you got to add?")
     if plan.too:
         return Section(
             asks="mix",
@@ -269,4 +271,4 @@ def _what_is_missing(plan: Plan, meats: Sequence[Meat]) -> Section:
 
 def reopened(plan: Plan) -> Plan:
     """A plan as it is shown again: without the questions of the turn that made it."""
-    return replace(plan, asks=frozenset())
+    return replace(plan, asks=frozenset(), touches=frozenset())

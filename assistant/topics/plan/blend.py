@@ -9,7 +9,7 @@ from fractions import Fraction
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
-from assistant.engine import correct, spread
+from assistant.engine import correct, portion, spread
 from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
 from assistant.topics.plan import mass
@@ -354,7 +354,7 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
         "%",
         float(found.low),
         float(found.high),
-        shown=_fat_shown(found),
+        shown=_percent_shown(found.fat, found.low, found.high),
     )
     lean = Figure(
         "lean",
@@ -363,14 +363,14 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
         "%",
         float(100 - found.high),
         float(100 - found.low),
-        shown=wording.percent(100 - found.fat),
+        shown=_percent_shown(100 - found.fat, 100 - found.high, 100 - found.low),
     )
     parts = [f"{figure.shown} {figure.name}" for figure in figures if figure.role is Role.COMPONENT and figure.value]
     headline = f"{wording.listing(parts)}: {wording.both(found.total, speak)} at {wording.lean_fat(found.fat)}."
     return Section(
         headline=headline,
         figures=(*figures, _total(plan, found.total, speak), fat, lean, *_left(plan, meats, found, speak)),
-        notes=(*notes, *_notes(plan, meats, found)),
+        notes=(*_patties_note(plan, found.total, speak), *notes, *_notes(plan, meats, found)),
         working=_working(meats, found, speak),
         grams=found.total,
         fat=found.fat,
@@ -381,10 +381,23 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
     )
 
 
-def _fat_shown(found: Blend) -> str:
-    if found.low == found.high:
-        return wording.percent(found.fat)
-    return f"{wording.percent(found.fat)} (likely {wording.percent_range(found.low, found.high)})"
+def _percent_shown(value: Fraction, low: Fraction, high: Fraction) -> str:
+    """A percent with its likely range, where it has one."""
+    if low == high:
+        return wording.percent(value)
+    return f"{wording.percent(value)} (likely {wording.percent_range(low, high)})"
+
+
+def _patties_note(plan: Plan, total: Fraction, speak: str) -> tuple[str, ...]:
+    """How many patties it makes, in the two usual sizes, where none was asked for."""
+    if plan.patties is not None or plan.groups or plan.seasonings:
+        return ()
+    sizes = [units.grams(4, "oz"), units.grams(6, "oz")] if speak == "us" else [Fraction(115), Fraction(170)]
+    counts = [portion.count_from(total, size).count for size in sizes]
+    if counts[0] == 0:
+        return ()
+    shown = [f"{wording.counted(n, 'patty')} of {wording.weight(g, speak)}" for n, g in zip(counts, sizes, strict=True) if n]
+    return (f"Makes {wording.listing(shown, 'or')}.",)
 
 
 def _components(plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction], speak: str) -> tuple[Figure, ...]:

@@ -137,5 +137,5 @@ def _key(
 
 def _taken(word: str, key: str, note: str) -> str:
     if note:
-        return note
+        return f'"{word.capitalize()}" {note}.'
     return f'Took "{word}" as {key}.' if word not in key else ""

@@ -68,6 +68,7 @@ def _complete(plan: Plan) -> bool:
 
 def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     """The old batch as the new line changes it."""
+    new = _size_not_batch(old, new)
     plan = _with_items(old, new)
     plan = _seasoned(plan, new, sentence)
     changes: dict[str, object] = {}
@@ -96,6 +97,18 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     if new.factor is not None and not sentence.of(Count) == []:
         plan = scaled(plan, new.factor)
     return plan
+
+
+def _size_not_batch(old: Plan, new: Plan) -> Plan:
+    """"no wait 4 oz" after 6 oz patties: a small weight in the unit of the patty is the patty."""
+    size = old.patties.size if old.patties is not None else None
+    if new.batch is None or size is None or new.patties is not None or new.items:
+        return new
+    whole = old.batch or next((item.weight for item in old.items if item.weight is not None), None)
+    near_patty = grams(new.batch) < 4 * grams(size)
+    if near_patty and (whole is None or grams(new.batch) * 2 < grams(whole)):
+        return replace(new, batch=None, patties=PattyWish(size=new.batch))
+    return new
 
 
 def _groups(old: Plan, new: Plan) -> tuple[object, ...]:

@@ -94,7 +94,10 @@ class Loss:
 
 @dataclass(frozen=True)
 class Plan:
-    """Everything said about one batch."""
+    """Everything said about one batch.
+
+    keep: the batch keeps its weight while it is put right. touches: safety reminders that the words call for.
+    """
 
     items: tuple[Item, ...] = ()
     batch: Measure | None = None
@@ -126,3 +129,4 @@ class Plan:
     trimmed_off: Measure | None = None
     per: Measure | None = None
     keep: bool = False
+    touches: frozenset[str] = field(default_factory=frozenset)

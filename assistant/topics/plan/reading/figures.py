@@ -34,7 +34,6 @@ class Figures(Target):
             elif isinstance(phrase, Count) and phrase.piece:
                 self._piece(place, phrase, names)
         self._share_of_it()
-        self._equal_parts()
 
     def _proportion(self, place: int, parts: tuple[Fraction, ...]) -> None:
         if len(parts) != len(self.items) or any(item.parts is not None for item in self.items):
@@ -80,6 +79,7 @@ class Figures(Target):
                 self.used.add(self.phrases.index(twice))
 
     def _give_fats(self) -> None:
+        self._lean_meats()
         names = self._name_places()
         self._limits_in_percent(names)
         figures = [
@@ -102,6 +102,17 @@ class Figures(Target):
             if self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_fat(place, phrase, names)
         self._mixes()
+        self._equal_parts()
+
+    def _lean_meats(self) -> None:
+        for place in self._places(Fatness):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Fatness)
+            if self._free(place) and self._is_lean_meat(phrase) and self._item_at(place + 1) is None:
+                self.items.append(Item(name=f"lean at {float(100 - phrase.fat):g}% fat", fat=100 - phrase.fat))
+                self.mentions.append(Mention(place, len(self.items) - 1))
+                self.used.add(place)
+        self.mentions.sort(key=lambda mention: mention.place)
 
     def _pairs(self, places: list[int], names: list[int], reach: int, **how: int) -> list[tuple[int, int]]:
         """Figures and the names they may belong to, nearest pairs first; of equally near ones the earlier figure,
@@ -146,6 +157,7 @@ class Figures(Target):
             return
         beside = (
             isinstance(self._at(place - 1), CutName)
+            or (self._is_word(place - 1, "open") and isinstance(self._at(place - 2), CutName))
             or self._is_word(place - 1, "cue", "make_it")
             or (self._is_word(place - 1, "at") and isinstance(self._at(place - 2), CutName))
         )

@@ -72,8 +72,10 @@ def corrected(sentence: Sentence) -> Sentence:
     """ "5 lb, no wait 7 lb", "round 8% scratch that 9%": the figure before the correction is taken back."""
     phrases = list(sentence.phrases)
     for cue in [word for word in sentence.words("cue") if word.payload == "correction"]:
+        if cue not in phrases:
+            continue
         at = phrases.index(cue)
-        before = next((p for p in range(at - 1, max(-1, at - 4), -1) if isinstance(phrases[p], _FIGURES)), None)
+        before = next((p for p in range(at - 1, max(-1, at - 6), -1) if isinstance(phrases[p], _FIGURES)), None)
         after = next((p for p in range(at + 1, min(at + 4, len(phrases))) if isinstance(phrases[p], _FIGURES)), None)
         if before is None or after is None:
             continue

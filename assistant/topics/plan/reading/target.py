@@ -31,6 +31,8 @@ class Target(Cuts):
 
     def _target_score(self, place: int, phrase: Phrase) -> int:
         """How much a figure looks like the fat that is wanted. Above 0: it may be; the highest is taken."""
+        if self._is_lean_meat(phrase):
+            return 0
         if isinstance(phrase, Fatness):
             score = 5 if phrase.ratio else 3
             if phrase.grade:
@@ -56,7 +58,7 @@ class Target(Cuts):
         if isinstance(phrase, Count) and not self.items and (self._any_seasoning() or not self._any_fat()):
             return 0
         if self._two_mixes(phrase):
-            score -= 6
+            score -= 9
         if self._is_word(after, "cue", "final"):
             self.used.add(after)
             score += 6
@@ -103,6 +105,11 @@ class Target(Cuts):
         if isinstance(phrase, Amount) and self._item_near(place):
             score -= 3
         return score
+
+    @staticmethod
+    def _is_lean_meat(phrase: Phrase) -> bool:
+        """"5% lean": nobody means meat that is 95 % fat; it is lean meat of 5 % fat."""
+        return isinstance(phrase, Fatness) and phrase.said_as_lean and phrase.fat > 70
 
     def _any_seasoning(self) -> bool:
         return any(isinstance(phrase, SeasoningName) for phrase in self.phrases)

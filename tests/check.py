@@ -1,0 +1,49 @@
+"""The whole gate in one command: format, lint, types, import contracts, tests, wheel.
+
+    python -m tests.check            everything
+    python -m tests.check --quick    without the slow tests and the wheel
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+from collections.abc import Sequence
+
+Gate = tuple[str, Sequence[str]]
+
+PYTHON = sys.executable
+
+
+def gates(*, quick: bool) -> list[Gate]:
+    """Name and command of every gate, in the order in which they are cheapest to fail."""
+    here = ["assistant", "tests"]
+    steps: list[Gate] = [
+        ("format", [PYTHON, "-m", "ruff", "format", "--check", *here]),
+        ("lint", [PYTHON, "-m", "ruff", "check", *here]),
+        ("types", [PYTHON, "-m", "mypy"]),
+        ("import contracts", [PYTHON, "-c", "from importlinter.cli import lint_imports_command; lint_imports_command()"]),
+        ("tests", [PYTHON, "-m", "pytest", *(["-m", "not slow"] if quick else [])]),
+    ]
+    if not quick:
+        steps.append(("wheel", [PYTHON, "-m", "tests.wheel"]))
+    return steps
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run the gates; stop at none, and fail if any failed."""
+    failed = []
+    for name, command in gates(quick="--quick" in arguments):
+        start = time.perf_counter()
+        done = subprocess.run(command, check=False)
+        word = "ok" if done.returncode == 0 else "FAILED"
+        print(f"{name}: {word} ({time.perf_counter() - start:.0f} s)", flush=True)
+        if done.returncode != 0:
+            failed.append(name)
+    print("all gates passed" if not failed else f"failed: {', '.join(failed)}")
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))
