@@ -23,7 +23,9 @@ _MOST_WORDS = 8
 """Marks of a name that the lexer looks at."""
 _DAYS = frozenset((*WEEKDAYS, "today", "tomorrow", "yesterday", "tonight"))
 
-_WHICH = r"(?:it|this|that|these|those|them|(?:the|this|that|my|our|last|whole|\s)*(?:one|batch|blend|mix|recipe|plan|lot))"
+_WHICH = (
+    r"(?:it|this|that|these|those|them|(?:the|this|that|my|our|last|whole|\s)*(?:one|batch|blend|mix|recipe|plan|lot))"
+)
 _BOOK = r"(?:\s+(?:down|away|up))?(?:\s+(?:in|into|to)\s+(?:the|my|our)\s+(?:note\s?book|book|log))?"
 _AS = r"(?:as|called|named|under\s+the\s+name(?:\s+of)?|with\s+the\s+name|by\s+the\s+name\s+of)\s+"
 _SAVING = re.compile(
@@ -34,7 +36,8 @@ _SAVING = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _CALLING = re.compile(
-    r"\b(?:call|name|title|label)\s+(?:it|this|that|(?:this|that|the)(?:\s+\w+)?\s+(?:one|batch|blend|mix))\s+", re.IGNORECASE
+    r"\b(?:call|name|title|label)\s+(?:it|this|that|(?:this|that|the)(?:\s+\w+)?\s+(?:one|batch|blend|mix))\s+",
+    re.IGNORECASE,
 )
 _RENAMING = re.compile(
     r"\b(?:rename|retitle)\s+(?P<old>.+?)\s+(?:to|as|into)\s+(?P<new>.+?)\s*[.!?]*\s*$"
@@ -45,6 +48,7 @@ _QUOTED = re.compile(r"(?P<quote>[\"'])(?P<name>[^\"]+?)(?P=quote)(?=\s*(?:[,.;:
 _NAME_ENDS = re.compile(
     r"""\s*[,;:(\[-]?\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:/|out\s+of)\s*(?:5|10)\b)
       | \s*[,;]\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:[,;.!?]|$))
+      | \s+(?=(?:rated|scored|rating|scoring)\s+[0-9])
       | \s*(?:[,;]|\s-)\s*(?:and\s+)?(?=(?:rat(?:e|ed|ing)|scor(?:e|ed|ing)|not(?:e|es)|remark|tag|then)\b)
       | \s+and\s+(?:then\s+)?(?=(?:rate|score|give|make|scale|double|halve|show|tell|tag|note|how|what|split)\b)
       | \.\s | \s;\s | \?
@@ -64,7 +68,8 @@ _NO_NAME = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 _ASKED = re.compile(
-    r"\b(?:how|when|why|should|could|may|what|which|does|do|is|are|will|would)\b[^.;?!]*$|\bcan\s+i\b[^.;?!]*$", re.IGNORECASE
+    r"\b(?:how|when|why|should|could|may|what|which|does|do|is|are|will|would)\b[^.;?!]*$|\bcan\s+i\b[^.;?!]*$",
+    re.IGNORECASE,
 )
 _LABEL = re.compile(
     r"""^\s*(?P<label>
@@ -85,13 +90,16 @@ _WORD_MARKS = re.compile(
     r"(?:out\s+of\s+(?P<top>five|ten|5|10)|(?P<stars>stars?))\b",
     re.IGNORECASE,
 )
+_DECIMAL_MARKS = re.compile(r"(?<![0-9./])[0-9]{1,2}\.[0-9]{1,2}\s*/\s*(?:5|10)(?![0-9/.])")
 _REMARK = re.compile(
     r"\b(?:note|notes|remark|comment)\b\s*(?P<whose>(?:on|for|about|to)\s+[^:]{1,80}?)?\s*(?:[:,]|\s-\s|that\s)\s*(?P<text>.+)$"
     r"|\b(?:add|make|write|take)\s+a\s+(?:note|remark|comment)\s*(?P<whom>(?:on|for|about|to)\s+[^:]{1,80}?)?\s*(?:[:,]|\s-\s|that\b)?\s*"
     r"(?P<added>.+)$",
     re.IGNORECASE,
 )
-_SMALL = dict(zip("zero one two three four five six seven eight nine ten".split(), range(11), strict=True))
+_SMALL = dict(
+    zip(["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"], range(11), strict=True)
+)
 
 
 @dataclass(frozen=True)
@@ -122,10 +130,18 @@ def new_names(text: str) -> list[tuple[int, int, str]]:
         group = "new" if renaming["new"] else "now"
         return [_span(text, renaming.start(group), renaming.end(group))]
     for match in _SAVING.finditer(text):
-        _add(found, text, match, plain_verb=match.group().split()[0].lower() in ("save", "log", "record", "file", "jot"))
+        _add(
+            found, text, match, plain_verb=match.group().split()[0].lower() in ("save", "log", "record", "file", "jot")
+        )
     for match in _CALLING.finditer(text):
         _add(found, text, match, plain_verb=False)
+    found += [(*match.span(), match.group()) for match in _DECIMAL_MARKS.finditer(text)]
     return sorted(found)
+
+
+def is_marks(name: str) -> bool:
+    """Whether a span of new_names is marks with a decimal ("8.5/10"), which reads as no number, and not a name."""
+    return _DECIMAL_MARKS.fullmatch(name) is not None
 
 
 def renamed(text: str) -> tuple[str, str] | None:
@@ -183,9 +199,11 @@ def _means_something(words: list[str]) -> bool:
     whole = " ".join(words)
     if len(words) == 1:
         return len(whole) < 3 or known.find(whole) is not None or whole in known.harmless or whole in _DAYS
-    if known.find(whole) is not None or words[0][0].isdigit():
+    if known.find(whole) is not None:
         return True
-    return all(not word.isalpha() or word == "and" or _is_food_or_unit(word) for word in words)
+    return all(len(word) < 3 or not word.isalpha() or word == "and" or _is_food_or_unit(word) for word in words) and (
+        words[0][0].isdigit() or any(len(word) > 2 for word in words)
+    )
 
 
 def _is_food_or_unit(word: str) -> bool:

@@ -24,7 +24,7 @@ class NotesTopic:
         "show my saved batches",
         "what should I try next?",
     )
-    passes: frozenset[str] = frozenset("this what yes thanks praise hello help more have".split())
+    passes: frozenset[str] = frozenset(["this", "what", "yes", "thanks", "praise", "hello", "help", "more", "have"])
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A request of the notebook."""

@@ -7,10 +7,12 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from assistant import wording
+from assistant import units, wording
 from assistant.answer import Answer, Figure, Role, Status
 from assistant.engine import next_blend as engine
 from assistant.errors import BadInput
+from assistant.language.phrases import Measure, Patties, People
+from assistant.language.sentence import Sentence
 from assistant.notebook import (
     Batch,
     ManyBatches,
@@ -21,11 +23,11 @@ from assistant.notebook import (
     folded,
 )
 from assistant.topics import within
-from assistant.topics.base import Kitchen, Outcome, Talk
-from assistant.topics.notes import batches, finding, telling, periods, request
+from assistant.topics.base import Kitchen, Outcome, Pending, Talk
+from assistant.topics.notes import batches, finding, periods, request, telling
 from assistant.topics.notes.finding import NothingSaved
-from assistant.topics.plan import meat
-from assistant.topics.plan.request import Item, Plan
+from assistant.topics.plan import mass, meat
+from assistant.topics.plan.request import Item, PattyWish, Plan
 
 _SHOWN = 30
 """Names told in one answer; the count says how many there are."""
@@ -36,9 +38,15 @@ def answer(wish: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
     try:
         return _DOERS[type(wish)](wish, kitchen, talk)
     except NothingSaved:
-        return _asks("Nothing is saved in the notebook yet. Plan a batch, then say for example \"save it as fair stall\".")
+        return _asks(
+            'Nothing is saved in the notebook yet. Plan a batch, then say for example "save it as fair stall".'
+        )
     except NoSuchBatch as missing:
-        near = f" There is {wording.listing([telling.quoted(name) for name in missing.near], 'or')}." if missing.near else ""
+        near = (
+            f" There is {wording.listing([telling.quoted(name) for name in missing.near], 'or')}."
+            if missing.near
+            else ""
+        )
         return _ends(Status.IMPOSSIBLE, f"No saved batch is called {telling.quoted(missing.name)}.{near}")
     except ManyBatches as several:
         names = wording.listing([telling.quoted(name) for name in several.matches], "or")
@@ -75,7 +83,9 @@ def _save(wish: request.Save, kitchen: Kitchen, talk: Talk) -> Outcome:
     plan = outcome.plan or (outcome.pending.request if outcome.pending is not None else None)
     batch = batches.batch_of(plan, outcome.answer, kitchen) if isinstance(plan, Plan) else None
     if batch is None or outcome.answer.status in (Status.IMPOSSIBLE, Status.NOT_UNDERSTOOD):
-        return replace(outcome, answer=replace(outcome.answer, message=f"{outcome.answer.message} Nothing is saved yet.".strip()))
+        return replace(
+            outcome, answer=replace(outcome.answer, message=f"{outcome.answer.message} Nothing is saved yet.".strip())
+        )
     if wish.name is None:
         told = replace(outcome.answer, message=f"Kept in mind as {telling.quoted(wish.label)} for this conversation.")
         label = finding.labelled(wish.label, replace(batch, name=wish.label))
@@ -109,17 +119,26 @@ def _kept(wish: request.Save, batch: Batch, plan: Plan, outcome: Outcome, kitche
     said = f"Saved as {telling.titled(saved)}"
     if saved.version > 1:
         said += "; the earlier ones of that name are kept too"
+    if saved.rating is not None:
+        said += f", rated {telling.score(saved)}"
     if not wish.name:
-        notes = (*notes, f'No name was given, so it is called after its cuts. Say "call it …" for another name.')
+        notes = (*notes, 'No name was given, so it is called after its cuts. Say "call it …" for another name.')
     marks = (telling.rating(saved),) if saved.rating is not None else ()
     if fresh:
-        shown = replace(outcome.answer, message=f"{said}.", notes=(*notes, *outcome.answer.notes), figures=(*outcome.answer.figures, *marks))
+        shown = replace(
+            outcome.answer,
+            message=f"{said}.",
+            notes=(*notes, *outcome.answer.notes),
+            figures=(*outcome.answer.figures, *marks),
+        )
     else:
         shown = _told(saved, f"{said}: {telling.contents(saved, system)}.", kitchen, notes)
     shown = replace(shown, understood=f"Save as {saved.name}: {outcome.answer.understood}")
     here = ",".join(filter(None, [kitchen.settings.get(finding.HERE, ""), str(saved.id)]))
     memory = {**finding.current(saved), finding.HERE: here, **finding.labelled(wish.label, saved)}
-    return Outcome(shown, plan=plan, settings={**outcome.settings, **memory}, undoable=True, amends=outcome.amends or not fresh)
+    return Outcome(
+        shown, plan=plan, settings={**outcome.settings, **memory}, undoable=True, amends=outcome.amends or not fresh
+    )
 
 
 def _written(batch: Batch, wish: request.Save, kitchen: Kitchen) -> tuple[Batch, tuple[str, ...]]:
@@ -142,7 +161,11 @@ def _check_score(score: request.Score) -> None:
 
 def _scale_note(score: request.Score) -> tuple[str, ...]:
     number = wording.number(score.value, 2)
-    return (f"Taken as {number} out of {score.top}. Say {number}/5 for marks out of five.",) if score.taken and score.value <= 5 else ()
+    return (
+        (f"Taken as {number} out of {score.top}. Say {number}/5 for marks out of five.",)
+        if score.taken and score.value <= 5
+        else ()
+    )
 
 
 # ---- changing one batch
@@ -150,17 +173,23 @@ def _scale_note(score: request.Score) -> tuple[str, ...]:
 
 def _rate(wish: request.Rate, kitchen: Kitchen, talk: Talk) -> Outcome:
     if wish.score is None:
-        return _asks("How many marks out of 10?")
+        return replace(_asks("How many marks out of 10?"), pending=Pending("notes", wish, "marks"))
     _check_score(wish.score)
     if wish.name == request.IT and _unsaved(kitchen, talk):
-        return _asks('The batch on the table is not in the notebook yet. Say "save it as …" with its marks, or name the batch to rate.')
+        return _asks(
+            'The batch on the table is not in the notebook yet. Say "save it as …" with its marks, or name the batch to rate.'
+        )
     batch = finding.find(kitchen, wish.name)
     notebook = kitchen.notebook()
     rated = notebook.rate(batch.name, wish.score.value, wish.score.top, batch.version)
     if wish.remark:
         rated = notebook.note(batch.name, wish.remark, batch.version)
-    said = f"{telling.titled(rated)} is rated {telling.score(rated)}" + (f", with the note: {wish.remark}." if wish.remark else ".")
-    return _wrote(f"Rate {rated.name} {telling.score(rated)}", said, rated, (telling.rating(rated),), _scale_note(wish.score))
+    said = f"{telling.titled(rated)} is rated {telling.score(rated)}" + (
+        f", with the note: {wish.remark}." if wish.remark else "."
+    )
+    return _wrote(
+        f"Rate {rated.name} {telling.score(rated)}", said, rated, (telling.rating(rated),), _scale_note(wish.score)
+    )
 
 
 def _unsaved(kitchen: Kitchen, talk: Talk) -> bool:
@@ -173,13 +202,19 @@ def _remarked(wish: request.Remarked, kitchen: Kitchen, talk: Talk) -> Outcome:
         return _asks('The batch on the table is not in the notebook yet. Say "save it as …" first, then the note.')
     batch = finding.find(kitchen, wish.name)
     noted = kitchen.notebook().note(batch.name, wish.text, batch.version)
-    return _wrote(f"Note on {noted.name}: {wish.text}", f"Noted on {telling.titled(noted)}: {noted.remarks[-1].text}", noted)
+    return _wrote(
+        f"Note on {noted.name}: {wish.text}", f"Noted on {telling.titled(noted)}: {noted.remarks[-1].text}", noted
+    )
 
 
 def _tagged(wish: request.Tagged, kitchen: Kitchen, talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.name)
     tagged = kitchen.notebook().tag(batch.name, wish.tag, version=batch.version)
-    return _wrote(f"Tag {tagged.name} as {wish.tag}", f"{telling.titled(tagged)} is tagged {wording.listing(tagged.tags)}.", tagged)
+    return _wrote(
+        f"Tag {tagged.name} as {wish.tag}",
+        f"{telling.titled(tagged)} is tagged {wording.listing(tagged.tags)}.",
+        tagged,
+    )
 
 
 def _rename(wish: request.Rename, kitchen: Kitchen, talk: Talk) -> Outcome:
@@ -198,7 +233,9 @@ def _forget(wish: request.Forget, kitchen: Kitchen, talk: Talk) -> Outcome:
     return Outcome(_answer(f"Forget {batch.name}", said), undoable=True)
 
 
-def _wrote(understood: str, said: str, batch: Batch, figures: tuple[Figure, ...] = (), notes: tuple[str, ...] = ()) -> Outcome:
+def _wrote(
+    understood: str, said: str, batch: Batch, figures: tuple[Figure, ...] = (), notes: tuple[str, ...] = ()
+) -> Outcome:
     return Outcome(_answer(understood, said, figures, notes), settings=finding.current(batch), undoable=True)
 
 
@@ -216,7 +253,11 @@ def _about(batch: Batch) -> tuple[str, ...]:
     saved = f"Saved {wording.day(batch.saved_at)}." if batch.saved_at is not None else ""
     rated = f"Rated {telling.score(batch)}." if batch.rating is not None else ""
     tags = f"Tagged {wording.listing(batch.tags)}." if batch.tags else ""
-    return tuple(filter(None, (" ".join(filter(None, (saved, rated, tags))), *(f"Note: {remark.text}" for remark in batch.remarks))))
+    return tuple(
+        filter(
+            None, (" ".join(filter(None, (saved, rated, tags))), *(f"Note: {remark.text}" for remark in batch.remarks))
+        )
+    )
 
 
 def _again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
@@ -230,11 +271,15 @@ def _again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
         plan = batches.times(batch, wish.factor)
     if plan is None:
         return _asks(f"The weight of {telling.titled(batch)} is not known, so it cannot be scaled. What went into it?")
+    if wish.change is not None and (wish.change.of(People) or wish.change.of(Patties)):
+        served = _served(batch, plan, wish.change, kitchen, talk)
+        if served is not None:
+            return served
     wanted: Any = plan
     if wish.change is not None:
         read = within.plan_of(wish.change, replace(talk, plan=plan))
         wanted = plan if read is None else read.request
-    outcome = within.answered(wanted, kitchen, replace(talk, plan=plan))
+    outcome = _with_weights(within.answered(wanted, kitchen, replace(talk, plan=plan)), kitchen)
     note = f"From {telling.titled(batch)} of the notebook."
     memory = finding.current(batch) if batch.id else {}
     return replace(
@@ -244,6 +289,51 @@ def _again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
         settings={**outcome.settings, **memory},
         amends=False,
     )
+
+
+def _served(batch: Batch, plan: Plan, change: Sentence, kitchen: Kitchen, talk: Talk) -> Outcome | None:
+    """A kept blend for so many people or patties: how much meat that is, and the blend at that weight.
+
+    None where the change does not come to a weight; the size of patties is the batch's own where none is said.
+    """
+    read = within.plan_of(change, replace(talk, plan=None))
+    eaters = None if read is None else read.request
+    if not isinstance(eaters, Plan) or not batch.grams:
+        return None
+    size = plan.patties.size if plan.patties is not None else None
+    if size is not None and (eaters.patties is None or eaters.patties.size is None):
+        eaters = replace(eaters, patties=replace(eaters.patties or PattyWish(), size=size))
+    system = telling.speak(batch, kitchen)
+    weight = mass.wanted(eaters, system)
+    if weight is None or weight <= 0:
+        return None
+    unit = "lb" if system == "us" else "kg"
+    portions = within.answered(eaters, kitchen, replace(talk, plan=None))
+    scaled = batches.for_weight(batch, Measure(units.to(weight, "g", unit), unit))
+    if portions.answer.status is not Status.ANSWERED or scaled is None:
+        return None
+    scaled = replace(scaled, patties=None)
+    blended = _with_weights(within.answered(scaled, kitchen, replace(talk, plan=plan)), kitchen)
+    names = {(figure.name, figure.role) for figure in blended.answer.figures}
+    told = replace(
+        blended.answer,
+        headline=f"{portions.answer.headline} {blended.answer.headline}".strip(),
+        figures=(*blended.answer.figures, *(f for f in portions.answer.figures if (f.name, f.role) not in names)),
+        notes=(f"From {telling.titled(batch)} of the notebook.", *blended.answer.notes, *portions.answer.notes),
+    )
+    memory = finding.current(batch) if batch.id else {}
+    return replace(blended, answer=told, settings=memory, amends=False)
+
+
+def _with_weights(outcome: Outcome, kitchen: Kitchen) -> Outcome:
+    """A batch of one cut is complete in the notebook, where the plan would still ask what to make of it."""
+    asked = outcome.pending.request if outcome.pending is not None else None
+    batch = batches.batch_of(asked, outcome.answer, kitchen) if isinstance(asked, Plan) else None
+    if batch is None or outcome.pending is None or outcome.pending.missing.startswith("cut:"):
+        return outcome
+    said = f"{telling.contents(batch, telling.speak(batch, kitchen))}.".capitalize()
+    told = replace(_told(batch, said, kitchen), understood=outcome.answer.understood)
+    return replace(outcome, answer=told, plan=asked, pending=None)
 
 
 def _beside(wish: request.Beside, kitchen: Kitchen, talk: Talk) -> Outcome:
@@ -265,7 +355,12 @@ def _amount(wish: request.Amount, kitchen: Kitchen, talk: Talk) -> Outcome:
             figures.append(telling.weight_figure(part.cut, part.grams, system, Role.COMPONENT))
     understood = f"How much {wish.thing} went into {batch.name}"
     if not figures:
-        return Outcome(_answer(understood, f"No {wish.thing} is written down for {telling.titled(batch)}: {telling.contents(batch, system)}."))
+        return Outcome(
+            _answer(
+                understood,
+                f"No {wish.thing} is written down for {telling.titled(batch)}: {telling.contents(batch, system)}.",
+            )
+        )
     amounts = wording.listing([figure.shown for figure in figures][:2])
     said = f"{amounts} of {wish.thing} in {telling.titled(batch)}."
     return Outcome(_answer(understood, said, tuple(figures)), settings=finding.current(batch) if batch.id else {})
@@ -297,12 +392,21 @@ def _side_by_side(first: Batch, second: Batch, kitchen: Kitchen) -> Outcome:
 
 def _best(wish: request.Best, kitchen: Kitchen, talk: Talk) -> Outcome:
     notebook = kitchen.notebook()
-    ordered = sorted(notebook.rated(), key=lambda batch: batch.score or 0)[: wish.count] if wish.worst else notebook.best(wish.count)
+    ordered = (
+        sorted(notebook.rated(), key=lambda batch: batch.score or 0)[: wish.count]
+        if wish.worst
+        else notebook.best(wish.count)
+    )
     if not ordered:
         return _asks('No batch is rated yet. Say for example "rate the last one 7".')
     which = "lowest" if wish.worst else "best"
-    told = [f"{telling.titled(batch)} {telling.score(batch)}: {telling.contents(batch, telling.speak(batch, kitchen))}" for batch in ordered]
-    said = f"The {which} so far: {told[0]}." if len(told) == 1 else f"The {which} {len(told)} so far: {'; '.join(told)}."
+    told = [
+        f"{telling.titled(batch)} {telling.score(batch)}: {telling.contents(batch, telling.speak(batch, kitchen))}"
+        for batch in ordered
+    ]
+    said = (
+        f"The {which} so far: {told[0]}." if len(told) == 1 else f"The {which} {len(told)} so far: {'; '.join(told)}."
+    )
     figures = tuple(telling.rating(batch) for batch in ordered)
     notes = _about(ordered[0]) if len(ordered) == 1 else ()
     return Outcome(_answer(f"The {which} rated batch", said, figures, notes), settings=finding.current(ordered[0]))
@@ -335,7 +439,9 @@ def _to_average(wish: request.Average, kitchen: Kitchen) -> list[Batch]:
 def _listing(wish: request.Listing, kitchen: Kitchen, talk: Talk) -> Outcome:
     names = list(kitchen.notebook().names().values())
     if not names:
-        return Outcome(_answer("Show the saved batches", 'Nothing is saved yet. After a batch, say "save it as" and a name.'))
+        return Outcome(
+            _answer("Show the saved batches", 'Nothing is saved yet. After a batch, say "save it as" and a name.')
+        )
     shown = ", ".join(telling.quoted(name) for name in names[:_SHOWN])
     more = f" and {len(names) - _SHOWN} older ones" if len(names) > _SHOWN else ""
     return Outcome(_answer("Show the saved batches", f"Saved, newest first: {shown}{more}."))
@@ -345,7 +451,12 @@ def _search(wish: request.Search, kitchen: Kitchen, talk: Talk) -> Outcome:
     found = kitchen.notebook().search(wish.words)
     understood = f"Batches with {wish.words}"
     if not found:
-        return Outcome(_answer(understood, f"No saved batch has {telling.quoted(wish.words)} in its name, cuts, seasonings, tags or notes."))
+        return Outcome(
+            _answer(
+                understood,
+                f"No saved batch has {telling.quoted(wish.words)} in its name, cuts, seasonings, tags or notes.",
+            )
+        )
     told = [f"{telling.titled(batch)}: {telling.contents(batch, telling.speak(batch, kitchen))}" for batch in found[:8]]
     more = f" And {len(found) - 8} more." if len(found) > 8 else ""
     return Outcome(_answer(understood, f"{'; '.join(told)}.{more}"))
@@ -361,6 +472,7 @@ def _used(wish: request.Used, kitchen: Kitchen, talk: Talk) -> Outcome:
     understood = f"What was used from {periods.shown(days)}"
     used: dict[str, Fraction] = {}
     asked = set(folded(wish.cut).split())
+    found = tuple(batch for batch in found if any(asked <= set(folded(part.cut).split()) for part in batch.parts))
     for batch in found:
         for part in batch.parts:
             if asked <= set(folded(part.cut).split()):
@@ -374,7 +486,9 @@ def _used(wish: request.Used, kitchen: Kitchen, talk: Talk) -> Outcome:
     figures.append(telling.weight_figure("total", whole, system, Role.TOTAL))
     parts = wording.listing([f"{wording.weight(mass, system)} {cut}" for cut, mass in used.items()])
     total = f", {wording.both(whole, system)} in all" if len(used) > 1 else ""
-    said = f"{parts}{total}, in {wording.counted(len(found), 'saved batch', 'saved batches')} from {periods.shown(days)}."
+    said = (
+        f"{parts}{total}, in {wording.counted(len(found), 'saved batch', 'saved batches')} from {periods.shown(days)}."
+    )
     names = tuple(f"{telling.titled(batch)}: {telling.contents(batch, system)}." for batch in found[:10])
     return Outcome(_answer(understood, said, tuple(figures), names))
 
@@ -388,15 +502,21 @@ def _next(wish: request.Next, kitchen: Kitchen, talk: Talk) -> Outcome:
     if len(tasted) < engine.FEWEST_RATINGS or not offered:
         return _asks(
             f"It takes {engine.FEWEST_RATINGS} rated blends to learn from, and there "
-            f"{'is 1' if len(tasted) == 1 else f'are {len(tasted)}'} so far. Save batches and rate them, such as \"rate the last one 7\"."
+            f'{"is 1" if len(tasted) == 1 else f"are {len(tasted)}"} so far. Save batches and rate them, such as "rate the last one 7".'
         )
     found = engine.next_blend(tasted, offered)
     if isinstance(found, engine.TooFew):
         return _asks(f"It takes {found.wanted} rated blends to learn from, and there are {found.have} so far.")
     if isinstance(found, engine.NothingNew):
         low, high = (wording.percent(end) for end in found.reach)
-        return _ends(Status.IMPOSSIBLE, f"These cuts give nothing new: they reach {low} to {high} fat and all of that was tried. Name another cut in stock.")
-    figures = [Figure(cut, Role.RATIO, float(share * 100), "%", shown=wording.percent(share * 100, 0)) for cut, share in found.shares]
+        return _ends(
+            Status.IMPOSSIBLE,
+            f"These cuts give nothing new: they reach {low} to {high} fat and all of that was tried. Name another cut in stock.",
+        )
+    figures = [
+        Figure(cut, Role.RATIO, float(share * 100), "%", shown=wording.percent(share * 100, 0))
+        for cut, share in found.shares
+    ]
     figures.append(Figure("fat", Role.FAT, float(found.fat), "%", shown=wording.percent(found.fat)))
     expected = Figure(
         "expected rating",
@@ -409,9 +529,15 @@ def _next(wish: request.Next, kitchen: Kitchen, talk: Talk) -> Outcome:
         shown=f"about {wording.number(found.mean * 10)}/10",
     )
     blend = wording.listing([f"{wording.percent(share * 100, 0)} {cut}" for cut, share in found.shares])
-    aim = "it promises to be at least as good as the best so far" if found.aim is engine.Aim.BETTER else "little is known there, so it teaches most"
+    aim = (
+        "it promises to be at least as good as the best so far"
+        if found.aim is engine.Aim.BETTER
+        else "little is known there, so it teaches most"
+    )
     said = f"Try {blend}, {wording.lean_fat(found.fat)}: {aim}."
-    notes = (f"Learned from {wording.counted(found.used, 'rated batch', 'rated batches')}; a rough model of taste, not a promise.",)
+    notes = (
+        f"Learned from {wording.counted(found.used, 'rated batch', 'rated batches')}; a rough model of taste, not a promise.",
+    )
     return Outcome(_answer("Which blend to try next", said, (*figures, expected), notes))
 
 
@@ -444,6 +570,14 @@ def _keys(cut: str) -> tuple[str, ...]:
 # ---- the shape of an answer
 
 
+def _help(wish: request.Help, kitchen: Kitchen, talk: Talk) -> Outcome:
+    said = (
+        'After a batch, say "save it as fair stall". Later say "what was in fair stall", "fair stall again for 4 kg", '
+        '"rate fair stall 8/10", "note: a touch dry", "compare the last two" or "show my saved batches".'
+    )
+    return Outcome(_answer("How to save a batch", said))
+
+
 def _unclear(wish: request.Unclear, kitchen: Kitchen, talk: Talk) -> Outcome:
     return _asks(wish.question)
 
@@ -454,7 +588,13 @@ def _told(batch: Batch, message: str, kitchen: Kitchen, notes: tuple[str, ...] =
 
 def _answer(understood: str, said: str, figures: tuple[Figure, ...] = (), notes: tuple[str, ...] = ()) -> Answer:
     return Answer(
-        heard="", understood=understood, status=Status.ANSWERED, topic="notes", headline=said, figures=figures, notes=notes
+        heard="",
+        understood=understood,
+        status=Status.ANSWERED,
+        topic="notes",
+        headline=said,
+        figures=figures,
+        notes=notes,
     )
 
 
@@ -485,5 +625,6 @@ _DOERS: dict[type, Callable[[Any, Kitchen, Talk], Outcome]] = {
     request.Amount: _amount,
     request.Next: _next,
     request.Beside: _beside,
+    request.Help: _help,
     request.Unclear: _unclear,
 }

@@ -36,9 +36,9 @@ def batch_of(plan: Plan, answer: Answer, kitchen: Kitchen) -> Batch | None:
         name="",
         parts=parts,
         target_fat=plan.target,
-        fat=_exact(fat.value) if fat else _mean_fat(parts),
-        fat_low=None if fat is None or fat.low is None else _exact(fat.low),
-        fat_high=None if fat is None or fat.high is None else _exact(fat.high),
+        fat=_exact(fat.value) if fat else _mean(parts, "fat"),
+        fat_low=_mean(parts, "low") if fat is None or fat.low is None else _exact(fat.low),
+        fat_high=_mean(parts, "high") if fat is None or fat.high is None else _exact(fat.high),
         seasonings=seasonings,
         patty_grams=_mass(size) if size else None,
         patty_count=_whole(count),
@@ -58,7 +58,8 @@ def plan_of(batch: Batch) -> Plan:
             pass
     names = data.cut_names()
     items = [
-        Item(part.cut, names.get(part.cut.lower(), ()), fat=part.fat, weight=Measure(part.grams, "g")) for part in batch.parts
+        Item(part.cut, names.get(part.cut.lower(), ()), fat=part.fat, weight=Measure(part.grams, "g"))
+        for part in batch.parts
     ]
     return Plan(items=tuple(items), units=batch.units)
 
@@ -141,11 +142,13 @@ def _seasonings(figures: Iterable[Figure]) -> tuple[Seasoned, ...]:
     return tuple(found.values())
 
 
-def _mean_fat(parts: tuple[Part, ...]) -> Fraction | None:
+def _mean(parts: tuple[Part, ...], field: str) -> Fraction | None:
+    """The mean of a part's figure by weight; None where a part lacks it."""
+    figures = [getattr(part, field) for part in parts]
     whole = sum((part.grams for part in parts), Fraction(0))
-    if not whole or any(part.fat is None for part in parts):
+    if not whole or any(figure is None for figure in figures):
         return None
-    return sum((part.grams * part.fat for part in parts if part.fat is not None), Fraction(0)) / whole
+    return sum((part.grams * figure for part, figure in zip(parts, figures, strict=True)), Fraction(0)) / whole
 
 
 def _first(figures: Iterable[Figure], role: Role) -> Figure | None:

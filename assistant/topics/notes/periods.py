@@ -10,14 +10,29 @@ from datetime import date, timedelta
 from assistant import wording
 from assistant.language.when import Day
 
-_MONTHS = "january february march april may june july august september october november december".split()
+_MONTHS = [
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+]
 _MONTH = re.compile(
     r"\b(?P<since>since|from)?\s*(?:in|of|for|during|last|this|since|from)\s+(?:the\s+month\s+of\s+)?"
     r"(?P<month>january|february|march|april|may|june|july|august|september|october|november|december"
     r"|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\b(?!\s+[0-9]{1,2}\b)(?:\s+(?P<year>(?:19|20)[0-9]{2}))?",
     re.IGNORECASE,
 )
-_SPAN = re.compile(r"\b(?P<which>this|last|past|the\s+last|the\s+past)\s+(?P<size>week|month|year|weekend)\b", re.IGNORECASE)
+_SPAN = re.compile(
+    r"\b(?P<which>this|last|past|the\s+last|the\s+past)\s+(?P<size>week|month|year|weekend)\b", re.IGNORECASE
+)
 _YEAR = re.compile(r"\b(?:in|during|since)\s+(?P<year>20[0-9]{2})\b", re.IGNORECASE)
 _DAYS_BACK = re.compile(r"\b(?:last|past)\s+(?P<count>[0-9]{1,3})\s+(?P<size>day|week|month)s?\b", re.IGNORECASE)
 
@@ -54,7 +69,9 @@ class Period:
             monday = today - timedelta(days=today.weekday() + 7 * self.back)
             return monday, monday + timedelta(days=6)
         if self.kind == "weekend":
-            saturday = today - timedelta(days=(today.weekday() + 2) % 7 + (7 if self.back and today.weekday() > 4 else 0))
+            saturday = today - timedelta(
+                days=(today.weekday() + 2) % 7 + (7 if self.back and today.weekday() > 4 else 0)
+            )
             return saturday, saturday + timedelta(days=1)
         if self.kind == "year":
             year = self.year or today.year - self.back

@@ -11,7 +11,7 @@ from typing import Any
 
 from assistant.language import naming
 from assistant.language.phrases import Amount as Weighed
-from assistant.language.phrases import Count, CutName, Moment, People, Phrase, SeasoningName, Word
+from assistant.language.phrases import Count, CutName, Moment, Patties, People, Phrase, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import within
 from assistant.topics.base import Reading, Talk
@@ -28,17 +28,22 @@ _BARE_MARKS = re.compile(
 )
 _GIVEN = re.compile(
     r"\b(?:rat(?:e|ed|ing)|scor(?:e|ed|es)|give|gave|gets|rates)\b.*?\s(?:an?\s+|at\s+|as\s+|:\s*)?"
-    r"(?P<value>[0-9]{1,2}(?:\.[0-9])?|one|two|three|four|five|six|seven|eight|nine|ten)(?P<half>\s+and\s+a\s+half|\s+1/2|½)?"
+    r"(?P<value>[0-9]{1,2}(?:\.[0-9])?|(?<!last\s)(?<!that\s)(?<!this\s)(?<!the\s)(?<!best\s)(?<!first\s)one|two|three|four|five|six|seven|eight|nine|ten)(?P<half>\s+and\s+a\s+half|\s+1/2|½)?"
     r"(?![0-9]*\s*(?:/|g\b|kg|lb|oz))\s*(?=[,;.!:-]|$|\s(?:and|for|because|but|-))",
     re.IGNORECASE,
 )
 _SPLIT = re.compile(r"\s+(?:and|with|to|vs\.?|versus|against|or|from)\s+|\s*[,&]\s*", re.IGNORECASE)
+_ASKING = re.compile(r"\b(?:how|where|can|could|should|do|does|is|what)\b", re.IGNORECASE)
 _FOR_WEIGHT = re.compile(r"\s+(?:for|to|at|but|scaled|as|into|in)\s+(?=\S*[0-9])", re.IGNORECASE)
 _POINTING = re.compile(r"^(?:it|this|that|this one|that one|them|the batch|this batch|that batch|)$", re.IGNORECASE)
-_HEAD = re.compile(r"^(?:the|my|our|a|batch|called|named|saved|recipe|for|of|in|was|is|batch called|about)\s+", re.IGNORECASE)
+_HEAD = re.compile(
+    r"^(?:the|my|our|a|batch|called|named|saved|recipe|for|of|in|was|is|batch called|about)\s+", re.IGNORECASE
+)
 _TAIL = re.compile(r"\s+(?:again|once more|one more time|recipe|please|pls|thanks|batch)$", re.IGNORECASE)
 _NUMBERS = {"two": 2, "three": 3, "four": 4, "five": 5}
-_SMALL = dict(zip("zero one two three four five six seven eight nine ten".split(), range(11), strict=True))
+_SMALL = dict(
+    zip(["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"], range(11), strict=True)
+)
 
 
 @dataclass(frozen=True)
@@ -80,12 +85,12 @@ class Reader:
 
     @property
     def _new(self) -> list[tuple[int, int, str]]:
-        return naming.new_names(self._text)
+        return [span for span in naming.new_names(self._text) if not naming.is_marks(span[2])]
 
     @property
     def _known(self) -> list[Word]:
         """Names that the notebook has, as they stand in the line."""
-        starts = {first for first, _, _ in self._new}
+        starts = {first for first, _, _ in naming.new_names(self._text)}
         return [name for name in within.names(self.sentence) if name.first not in starts]
 
     def _all(self, wanted: Any, strength: int = 2) -> Reading:
@@ -103,10 +108,15 @@ class Reader:
         cue = self.sentence.cue(*cues)
         return "" if cue is None else _bare(self._text[cue.last :])
 
+    def _named(self, name: Word) -> str:
+        """A known name, with the version that is said after it."""
+        version = re.match(r"\s*,?\s*\(?(?:version|ver|v)\s?([0-9]{1,4})\b", self._text[name.last :], re.IGNORECASE)
+        return name.payload if version is None else f"{name.payload} version {version[1]}"
+
     def _which(self, text: str = "") -> str:
         """The batch that the line is about: a known name, the last one, or the one last spoken of."""
         if self._known:
-            return self._known[0].payload
+            return self._named(self._known[0])
         if self.sentence.has("last_one") or re.match(r"(?:the\s+)?(?:last|latest|previous)\b", text, re.IGNORECASE):
             return LAST
         return IT if _POINTING.match(text) else text
@@ -122,6 +132,16 @@ class Reader:
             return None
         if cue is None and new and named is None:
             return None
+        if not new and cue is not None and _ASKING.search(self._text[: cue.first]):
+            return self._all(request.Help()) if self._plain() else None
+        if (
+            label is None
+            and cue is None
+            and new
+            and isinstance(self.talk.last, request.Save)
+            and self.talk.topic == "notes"
+        ):
+            return self._all(request.Rename(IT, new[-1][2]))
         if not new and cue is not None and self.sentence.has("saved_list", "search", "recall", "last_one"):
             return None
         taken, score, remark = self._extras(new, label)
@@ -188,7 +208,9 @@ class Reader:
             return None
         found = naming.renamed(self._text)
         if found is None:
-            return self._all(request.Unclear("Rename which batch, and to what?")) if self.sentence.has("rename") else None
+            return (
+                self._all(request.Unclear("Rename which batch, and to what?")) if self.sentence.has("rename") else None
+            )
         old = _bare(found[0])
         return self._all(request.Rename(self._which(old), found[1]))
 
@@ -200,7 +222,9 @@ class Reader:
             return None
         before = self._text[: said.first]
         cue = self.sentence.cue("note_it")
-        if cue is None or not re.match(r"^\W*(?:and|also|please|add|make|write|take|a|put|one)?\W*(?:a\s+)?$", self._text[: cue.first]):
+        if cue is None or not re.match(
+            r"^\W*(?:and|also|please|add|make|write|take|a|put|one)?\W*(?:a\s+)?$", self._text[: cue.first]
+        ):
             return None
         del before
         return self._all(request.Remarked(self._which(_bare(said.whose)), said.text))
@@ -208,12 +232,13 @@ class Reader:
     def _rated(self) -> Reading | None:
         sentence, text = self.sentence, self._text
         bare = _BARE_MARKS.match(text)
+        if bare and self.talk.pending is not None and isinstance(self.talk.pending.request, request.Rate):
+            score = Score(_value(bare["value"]), 10, taken=True)
+            return self._all(request.Rate(self.talk.pending.request.name, score, (bare["why"] or "").strip()))
         score, place = self._score()
         found = naming.marks(text)
         asked = sentence.has("rate_it") or (sentence.has("rate_of") and (bool(self._known) or sentence.has("last_one")))
         asked = asked or bool(re.match(r"\W*(?:please\s+)?(?:rate|score|give)\b", text, re.IGNORECASE))
-        if bare and (asked or found is None) and self.talk.plan is None and not asked and not self._may_be_marks():
-            return None
         if not asked and found is None and not (bare and self._may_be_marks()):
             return None
         if found is not None and not asked and self._more_than_marks(found.first, found.last):
@@ -221,17 +246,18 @@ class Reader:
         if score is None and bare:
             score, place = Score(_value(bare["value"]), 10, taken=True), bare.span("value")
         if score is None:
-            if not (self._known or sentence.has("last_one")) or not self._plain():
+            if (found is None and not (self._known or sentence.has("last_one"))) or not self._plain():
                 return None
             return self._all(request.Rate(self._which(), None))
         if not self._only_about_batches(place):
             return None
-        return self._all(request.Rate(self._rated_name(place[0]), score, _why(text[place[1] :])), 2 if asked or found else 1)
+        return self._all(
+            request.Rate(self._rated_name(place[0]), score, _why(text[place[1] :])), 2 if asked or found else 1
+        )
 
     def _may_be_marks(self) -> bool:
-        """A bare "7" answers the question how many marks, or follows a batch that was just saved or shown."""
-        asked = self.talk.pending is not None and self.talk.pending.topic == "notes"
-        return asked or bool(re.search(r"\b(?:was|is|gets?|solid)\b", self._text)) and self.talk.topic == "notes"
+        """ "it was a 7" follows a batch that was just saved or shown."""
+        return self.talk.topic == "notes" and bool(re.search(r"\b(?:was|is|gets?|solid)\b", self._text))
 
     def _more_than_marks(self, first: int, last: int) -> bool:
         """Whether figures or food stand beside the marks: then "4/5" is a fraction of something."""
@@ -245,8 +271,15 @@ class Reader:
     def _rated_name(self, until: int) -> str:
         if self._known or self.sentence.has("last_one"):
             return self._which()
-        before = re.sub(r"^\W*(?:please\s+)?(?:rate|score|give|i'?d\s+(?:rate|give)|i\s+(?:rate|give))\s+", "", self._text[:until], flags=re.I)
-        before = re.sub(r"\s*(?:an?|at|as|:|was|is|gets?|got|scored|rated|maybe|about|for|-|,)?\s*$", "", before.strip(), flags=re.I)
+        before = re.sub(
+            r"^\W*(?:please\s+)?(?:rate|score|give|i'?d\s+(?:rate|give)|i\s+(?:rate|give))\s+",
+            "",
+            self._text[:until],
+            flags=re.I,
+        )
+        before = re.sub(
+            r"\s*(?:an?|at|as|:|was|is|gets?|got|scored|rated|maybe|about|for|-|,)?\s*$", "", before.strip(), flags=re.I
+        )
         name = _bare(before)
         words = {word.text.lower() for word in self.sentence.unknown}
         return name if words & set(name.lower().split()) else IT
@@ -268,16 +301,22 @@ class Reader:
 
     def _forgotten(self) -> Reading | None:
         cue = self.sentence.cue("forget_batch")
-        if cue is None or not self._plain(Moment):
-            if cue is None or not self._known:
-                return None
+        if cue is None or not (self._plain(Moment) or self._known):
+            return None
         region = self._region("forget_batch")
         pointed = self.sentence.has("last_one") or re.search(r"\bbatch\b|\bnotebook\b", self._text, re.IGNORECASE)
         if self._known or pointed:
             region = re.sub(r"\s*\b(?:from|out of)\s+(?:the|my)\s+notebook\b", "", region, flags=re.IGNORECASE)
             return self._all(request.Forget(self._which(region)))
-        if cue.text.lower().split()[0] in ("delete", "erase", "forget") and region and self.sentence.unknown:
-            return self._all(request.Forget(region), 1)
+        verb = cue.text.lower().split()[0]
+        if (
+            verb in ("delete", "erase", "forget")
+            and self._plain()
+            and not re.match(r"(?:about|all|everything)\b", region)
+        ):
+            if not _POINTING.match(region):
+                return self._all(request.Forget(region), 1)
+            return self._all(request.Forget(IT), 1) if verb != "forget" else None
         return None
 
     def _again(self) -> Reading | None:
@@ -293,7 +332,14 @@ class Reader:
             name = LAST if past else self._name_beside(cue)
             if not name:
                 return None
-        elif cue is None and not weights and factor is None and not sentence.of(People) and not sentence.has("make_it"):
+        elif (
+            cue is None
+            and not weights
+            and factor is None
+            and not sentence.of(People)
+            and not sentence.of(Patties)
+            and not sentence.has("make_it")
+        ):
             return None
         if self._new:
             return None
@@ -301,8 +347,35 @@ class Reader:
             return self._beside(name)
         taken = within.cues(
             sentence,
-            "again repeat same_again last_one this recall show into want make_it scale_to double halve triple have what yes "
-            "thanks praise hello out_of mix how_much batch what_about total correction".split(),
+            [
+                "again",
+                "repeat",
+                "same_again",
+                "last_one",
+                "this",
+                "recall",
+                "show",
+                "into",
+                "want",
+                "make_it",
+                "scale_to",
+                "double",
+                "halve",
+                "triple",
+                "have",
+                "what",
+                "yes",
+                "thanks",
+                "praise",
+                "hello",
+                "out_of",
+                "mix",
+                "how_much",
+                "batch",
+                "what_about",
+                "total",
+                "correction",
+            ],
         )
         taken |= frozenset(self._known) | frozenset(sentence.of(Moment)) | self._name_words(name)
         if len(weights) == 1 and not sentence.of(CutName) and not sentence.of(SeasoningName):
@@ -323,7 +396,9 @@ class Reader:
         """A batch of its own ("3 lb taco meat from chuck and suet"), where a batch called "taco meat" is saved."""
         rest = within.without(self.sentence, self._known)
         plan = within.plan_of(rest, self.talk)
-        return None if plan is None else Reading(request.Beside(plan.request, name), plan.used | frozenset(self._known), 1)
+        return (
+            None if plan is None else Reading(request.Beside(plan.request, name), plan.used | frozenset(self._known), 1)
+        )
 
     @staticmethod
     def _says_no_more(rest: Sentence) -> bool:
@@ -334,7 +409,11 @@ class Reader:
         after = _FOR_WEIGHT.split(self._text[cue.last :])[0]
         name = _bare(after) or _bare(self._text[: cue.first])
         name = re.sub(r"^(?:make|do|let'?s\s+(?:do|make|have))\s+", "", name, flags=re.IGNORECASE)
-        return "" if _POINTING.match(name) or not re.search(r"[A-Za-z]{2}", name) or re.search(r"\bbut\b|\bfor\b", name) else name
+        return (
+            ""
+            if _POINTING.match(name) or not re.search(r"[A-Za-z]{2}", name) or re.search(r"\bbut\b|\bfor\b", name)
+            else name
+        )
 
     def _name_words(self, name: str) -> frozenset[Phrase]:
         at = self._text.find(name) if name not in (IT, LAST) else -1
@@ -350,10 +429,13 @@ class Reader:
                 return self._all(request.Recall(self._which(region)))
             if not region or not (sentence.unknown or self.talk.plan is None or region[0].isupper()):
                 return None
-            figures = any(not isinstance(p, Word | CutName | Moment | SeasoningName) and not hasattr(p, "each") for p in sentence.substance())
+            figures = any(
+                not isinstance(p, Word | CutName | Moment | SeasoningName) and not hasattr(p, "each")
+                for p in sentence.substance()
+            )
             return None if figures else self._all(request.Recall(region), 1)
         if self._known and self._plain(Moment, Count):
-            return self._all(request.Recall(self._known[0].payload), 1)
+            return self._all(request.Recall(self._named(self._known[0])), 1)
         if sentence.has("show") and sentence.has("last_one") and self._plain():
             return self._all(request.Recall(LAST))
         return None
@@ -365,7 +447,7 @@ class Reader:
         if not sentence.has("compare") and not (sentence.has("worth", "best") and len(self._known) == 2):
             return None
         if len(self._known) >= 2:
-            return self._all(request.Compare(self._known[0].payload, self._known[1].payload))
+            return self._all(request.Compare(self._named(self._known[0]), self._named(self._known[1])))
         if sentence.has("last_two") or re.search(r"\b(?:last|latest)\s+(?:two|2|couple)\b", self._text, re.I):
             return self._all(request.LastTwo())
         region = self._region("compare")
@@ -398,7 +480,11 @@ class Reader:
             cue = sentence.cue("best", "worst")
             count = self._how_many(cue)
             return self._all(request.Best(count, sentence.has("worst")))
-        if re.match(r"\W*(?:the\s+)?(?:top|best)\s+(?:[0-9]{1,2}|two|three|four|five)\W*(?:so far|batches|of them)?\W*$", self._text, re.I):
+        if re.match(
+            r"\W*(?:the\s+)?(?:top|best)\s+(?:[0-9]{1,2}|two|three|four|five)\W*(?:so far|batches|of them)?\W*$",
+            self._text,
+            re.I,
+        ):
             return self._all(request.Best(self._how_many(None)))
         return None
 
@@ -420,9 +506,16 @@ class Reader:
         if not self.sentence.has("search"):
             return None
         words = self._region("search")
-        words = re.sub(r"\b(?:in\s+(?:it|them)|in\s+the\s+notebook|did\s+(?:i|we)\s+use|with|had|has|have|used|tagged)\b", "", words, flags=re.I)
+        words = re.sub(
+            r"\b(?:in\s+(?:it|them)|in\s+the\s+notebook|did\s+(?:i|we)\s+use|with|had|has|have|used|tagged)\b",
+            "",
+            words,
+            flags=re.I,
+        )
         words = " ".join(words.split())
-        return self._all(request.Search(words)) if words else self._all(request.Unclear("Look for what in the notebook?"))
+        return (
+            self._all(request.Search(words)) if words else self._all(request.Unclear("Look for what in the notebook?"))
+        )
 
     def _amount_used(self) -> Reading | None:
         """ "how much salt did I use last time", "how much chuck was in fair stall"."""
@@ -464,7 +557,10 @@ def _says_something(rest: Sentence) -> bool:
     """Whether what is left beside a saving describes or changes a batch: more than small words."""
     return any(
         not isinstance(phrase, Word)
-        or (phrase.kind == "cue" and phrase.payload in ("double", "halve", "triple", "cheapest", "leanest", "fattest", "largest"))
+        or (
+            phrase.kind == "cue"
+            and phrase.payload in ("double", "halve", "triple", "cheapest", "leanest", "fattest", "largest")
+        )
         for phrase in rest.substance()
     )
 

@@ -62,7 +62,7 @@ def figures(batch: Batch, system: str) -> tuple[Figure, ...]:
                 "%",
                 None if batch.fat_low is None else float(batch.fat_low),
                 None if batch.fat_high is None else float(batch.fat_high),
-                shown=wording.percent(batch.fat),
+                shown=_fat(batch),
             )
         )
     for item in batch.seasonings:
@@ -73,10 +73,21 @@ def figures(batch: Batch, system: str) -> tuple[Figure, ...]:
         count = wording.counted(batch.patty_count, "patty")
         found.append(Figure("patties", Role.PATTY_COUNT, float(batch.patty_count), "count", shown=count))
     if batch.cost is not None and batch.currency:
-        found.append(Figure("cost", Role.COST, float(batch.cost), batch.currency, shown=wording.money(batch.cost, batch.currency)))
+        found.append(
+            Figure(
+                "cost", Role.COST, float(batch.cost), batch.currency, shown=wording.money(batch.cost, batch.currency)
+            )
+        )
     if batch.rating is not None:
         found.append(rating(batch))
     return tuple(found)
+
+
+def _fat(batch: Batch) -> str:
+    assert batch.fat is not None
+    if batch.fat_low is None or batch.fat_high is None or batch.fat_low == batch.fat_high:
+        return wording.percent(batch.fat)
+    return f"{wording.percent(batch.fat)} (likely {wording.percent_range(batch.fat_low, batch.fat_high)})"
 
 
 def rating(batch: Batch) -> Figure:
@@ -89,9 +100,13 @@ def seasoned(item: Seasoned, system: str) -> list[Figure]:
     """A seasoning by weight and by the spoon, as far as each is known."""
     found = []
     if item.grams is not None:
-        found.append(Figure(item.name, Role.SEASONING, float(item.grams), "g", shown=wording.weight(item.grams, system)))
+        found.append(
+            Figure(item.name, Role.SEASONING, float(item.grams), "g", shown=_seasoned_weight(item.grams, system))
+        )
     if item.amount is not None and item.unit:
-        found.append(Figure(f"{item.name}, as measured", Role.SEASONING, float(item.amount), item.unit, shown=_measured(item)))
+        found.append(
+            Figure(f"{item.name}, as measured", Role.SEASONING, float(item.amount), item.unit, shown=_measured(item))
+        )
     return found
 
 
@@ -142,11 +157,20 @@ def _weight(name: str, mass: Fraction, unit: str, system: str, role: Role, fat: 
 
 def _seasoning(item: Seasoned, system: str) -> str:
     if item.grams is not None:
-        return f"{wording.weight(item.grams, system)} {item.name}"
+        return f"{_seasoned_weight(item.grams, system)} {item.name}"
     return f"{_measured(item)} {item.name}" if item.amount is not None else item.name
+
+
+def _seasoned_weight(mass: Fraction, system: str) -> str:
+    """Salt and spice are weighed in grams everywhere; ounces beside them where the batch was said in pounds."""
+    return wording.both(mass, "metric") if system == "us" and mass >= 100 else wording.weight(mass, "metric")
 
 
 def _measured(item: Seasoned) -> str:
     assert item.amount is not None
     unit = item.unit.replace("_", " ")
-    return f"{wording.fraction(item.amount, Fraction(1, 8))} {unit}" if item.amount >= Fraction(1, 16) else f"{float(item.amount):.3g} {unit}"
+    return (
+        f"{wording.fraction(item.amount, Fraction(1, 8))} {unit}"
+        if item.amount >= Fraction(1, 16)
+        else f"{float(item.amount):.3g} {unit}"
+    )
