@@ -9,6 +9,7 @@ import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TextIO
 
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 
 PROMPT = "> "
 EXAMPLE = "3 lb at 80/20 from brisket trim and round"
-OPENING = f"Mincewise {__version__}: say what you want to grind. Ctrl-D leaves.\nFor example: {EXAMPLE}\n"
+OPENING = (f"Mincewise {__version__}: say what you want to grind. Ctrl-D leaves.", f"For example: {EXAMPLE}")
 FAREWELLS = frozenset({"quit", "exit", "bye", "goodbye"})
 MOST_CAUTIONS = 2
 HISTORY_VARIABLE = "MINCEWISE_HISTORY"
@@ -45,8 +46,8 @@ def run(start: Starter, page: Page) -> int:
     A dumb terminal gets a plain loop of lines, and prompt_toolkit is not loaded.
     """
     counter = Counter(start, sys.stdout, _page_again(page))
-    sys.stdout.write(OPENING)
-    sys.stdout.flush()
+    for line in OPENING:
+        counter.say(line)
     with _terminal_given_back():
         if page.layout == "plain":
             return plain_loop(counter, sys.stdin, sys.stdout)
@@ -121,9 +122,9 @@ class Counter:
             self._out.write(line + "\n")
         self._out.flush()
 
-    def announce(self, ring: bool) -> None:
+    def announce(self, texts: Iterable[str], ring: bool) -> None:
         """Say what has to be said now, with the bell where that is wanted."""
-        for text in self.announcements():
+        for text in texts:
             self._out.write(_BELL if ring else "")
             self.say(text)
 
@@ -163,7 +164,7 @@ def plain_loop(counter: Counter, source: TextIO, out: TextIO) -> int:
             return 0
         if not counter.take(line):
             return 0
-        counter.announce(ring=False)
+        counter.announce(counter.announcements(), ring=False)
 
 
 # ---- the prompt
@@ -173,7 +174,7 @@ def prompt_loop(counter: Counter, session: PromptSession[str]) -> int:
     """The loop with line editing, completion and toolbar; gives the exit status."""
     while True:
         try:
-            typed = session.prompt(pre_run=_before_typing(counter), refresh_interval=1.0 if counter.toolbar() else 0)
+            typed = session.prompt(pre_run=_before_typing(counter))
         except KeyboardInterrupt:
             counter.say("Line dropped. Ctrl-D leaves.")
             continue
@@ -211,8 +212,11 @@ def _before_typing(counter: Counter) -> Callable[[], None]:
 
         async def watch() -> None:
             while True:
-                if counter.toolbar():
-                    await run_in_terminal(lambda: counter.announce(_wants_bell(os.environ)))
+                texts = counter.announcements()
+                if texts:
+                    await run_in_terminal(partial(counter.announce, texts, _wants_bell(os.environ)))
+                elif counter.toolbar():
+                    get_app().invalidate()
                 await asyncio.sleep(1)
 
         counter.load()

@@ -23,34 +23,34 @@ if TYPE_CHECKING:
 OK, UNANSWERED, WRONG_CALL, STOPPED = 0, 1, 2, 130
 
 HELP = """\
-Mincewise: plain words in; the right blend, the steps and the safety reminder out.
+Mincewise: plain words in; the right blend, steps and safety reminders out.
 
 Examples
   mincewise                                        talk in the terminal
   mincewise ask 3 lb at 80/20 from brisket trim and round
-  mincewise ask --units metric "2 kg of 6 mm mince from chuck and pork belly, 25% fat"
+  mincewise ask --units metric "2 kg from chuck and pork belly, 25% fat"
   echo "24 burgers of 6 oz" | mincewise ask --json
   mincewise notebook export > batches.jsonl
 
 Commands
-  ask [TEXT...]            answer one request and end; without TEXT, one request a line
-                           from standard input, as one conversation
+  ask [TEXT...]            answer one request and end; without TEXT, one request
+                           a line from standard input, as one conversation
   replay FILE...           run written conversations and compare every answer
   notebook where           show which places and settings are in force, and why
   notebook list            name the saved batches
-  notebook export [FILE]   write the whole notebook as JSON Lines (--csv: a table of batches)
+  notebook export [FILE]   write all of it as JSON Lines (--csv: batches only)
   notebook import FILE     take in what was exported
   notebook backup FILE     copy the notebook, also while it is in use
   notebook check           look for damage
   notebook forget NAME     delete a saved batch (asks first; --yes does not ask)
   completion SHELL         print the completion script for bash, zsh or fish
-  Without a command: a conversation. With standard input piped, one request a line.
+  Without a command: a conversation; with input piped in, one request a line.
 
 Options
-  --notebook PATH          the notebook file (else $MINCEWISE_NOTEBOOK, else the data folder)
+  --notebook PATH          the notebook file
   --units us|metric        pounds and inches, or grams and millimetres
-  --plain                  plain lines in reading order, for screen readers and dumb terminals
-  --color auto|always|never   colour on a terminal only, always, or never
+  --plain                  plain lines in reading order, for screen readers
+  --color WHEN             auto (on a terminal only), always or never
   -h, --help               this page
   --version                the version
 
@@ -64,10 +64,11 @@ Options of replay
   --update                 write the answers of today into the files
 
 Environment
-  MINCEWISE_NOTEBOOK   the notebook file          MINCEWISE_HISTORY   the history file, or "off"
-  NO_COLOR, FORCE_COLOR, COLUMNS and TERM=dumb are heeded; flags come before them.
+  MINCEWISE_NOTEBOOK       the notebook file, where no option names one
+  MINCEWISE_HISTORY        the file of lines typed, or "off"
+  NO_COLOR, FORCE_COLOR, COLUMNS and TERM=dumb are heeded; options come first.
 
-Exit status: 0 all answered, 1 something was not, 2 the call was wrong, 130 stopped by Ctrl-C.
+Exit status: 0 all answered, 1 something was not, 2 wrong call, 130 Ctrl-C.
 """
 
 COMMANDS = ("ask", "replay", "notebook", "completion")

@@ -59,7 +59,7 @@ class Screen:
         self.child.send(text)
 
     def read(self, quiet: float = 0.4) -> None:
-        """Take in what the program writes until it has been quiet for a while."""
+        """Take in what the program writes until it has been quiet for a while (a toolbar is never quiet for 1 s)."""
         import pexpect
 
         while True:
