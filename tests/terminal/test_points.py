@@ -262,6 +262,7 @@ def test_point_18_control_bytes_never_reach_the_screen() -> None:
     assert "a[31mbc2Jdef g" in shown(named, 80)
 
 
+@pytest.mark.slow
 def test_point_19_ctrl_c_drops_the_line_and_says_how_to_leave_and_stops_work(talk: Screen) -> None:
     talk.send("half a line")
     talk.until("half a line")
@@ -325,6 +326,7 @@ def test_point_23_head_closes_the_pipe_in_silence(tmp_path: Path) -> None:
     assert told.stderr == b""
 
 
+@pytest.mark.slow
 def test_point_24_history_is_private_capped_can_be_off_and_only_the_chats(tmp_path: Path) -> None:
     run(tmp_path, "ask", "3 lb of it")
     assert not (tmp_path / ".local").exists()
@@ -365,6 +367,7 @@ def test_point_26_flag_then_environment_then_default_and_one_command_shows_it(tm
     assert b"notebook: /tmp/variable.db\nhistory: off\n" in by_variable.stdout
 
 
+@pytest.mark.slow
 def test_point_27_timers_in_the_toolbar_and_announced_once_with_the_bell(tmp_path: Path) -> None:
     talk = Screen(tmp_path, 80)
     talk.until(WAITING)
