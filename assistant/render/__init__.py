@@ -28,9 +28,9 @@ def _plain(answer: Answer, page: Page) -> str:
 
 
 def _terminal(answer: Answer, page: Page) -> str:
-    from assistant.render import terminal
+    from assistant.render.terminal import render
 
-    return terminal.render(answer, page.width, page.color, page.ascii_only)
+    return render(answer, page.width, page.color, page.ascii_only)
 
 
 RENDERERS: Mapping[str, Renderer] = MappingProxyType({"json": _json, "plain": _plain, "terminal": _terminal})

@@ -29,8 +29,8 @@ def amount(figure: Figure) -> str:
 
 
 def assumed_fat(figure: Figure) -> str:
-    """The fat that was assumed for a cut, or nothing."""
-    return "" if figure.fat_percent is None else f"{_number(figure.fat_percent)}% fat"
+    """The fat that was assumed for a cut, to a tenth of a percent (no table knows it closer), or nothing."""
+    return "" if figure.fat_percent is None else f"{f'{figure.fat_percent:.1f}'.removesuffix('.0')}% fat"
 
 
 def caution(reminder: Caution) -> str:
