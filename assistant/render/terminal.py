@@ -1,7 +1,7 @@
 """An answer for a person at a terminal: figures in columns with shares drawn as bars, numbered steps, dim notes.
 
 Everything is broken into lines here, by our own rule that never parts a number from its unit; rich only
-aligns and colours what it is given. Text enters rich as Text and never as markup.
+colours what it is given. Text enters rich as Text and never as markup.
 """
 
 from __future__ import annotations
@@ -10,7 +10,6 @@ from collections.abc import Sequence
 from io import StringIO
 
 from rich.console import Console
-from rich.table import Table
 from rich.text import Text
 
 from assistant.answer import Answer, Figure, Role, Status
@@ -90,18 +89,22 @@ def _draw_figures(console: Console, figures: Sequence[Figure], width: int, ascii
     if show_fat:
         left -= fat_width + _GAP
     bars = _bars(figures, min(left, _MOST_BAR), ascii_only)
-    table = Table.grid(padding=(0, _GAP, 0, 0))
-    for column in range(2 + show_fat + bool(bars)):
-        table.add_column(no_wrap=True, overflow="ignore", justify="right" if column == 1 else "left")
     for row, name in enumerate(names):
         lines = fill(name, name_width) or [""]
         if fats[row] and not show_fat:  # no room beside it: below the name, where it still cannot be overlooked
             lines += fill(fats[row], name_width)
-        beside = [amounts[row], *([fats[row]] if show_fat else []), *([bars[row]] if bars else [])]
+        beside = [_padded(amounts[row], widest)]
+        beside += [_padded(fats[row], fat_width)] if show_fat else []
+        beside += [bars[row]] if bars else []
         for number, line in enumerate(lines):
-            padded = " " * _MARGIN + line + " " * (name_width - cells(line))
-            table.add_row(*map(Text, [padded, *(beside if number == 0 else [""] * len(beside))]))
-    console.print(table, crop=False, overflow="ignore", no_wrap=True)
+            columns = [_padded(line, name_width), *(beside if number == 0 else [])]
+            text = " " * _MARGIN + (" " * _GAP).join(columns)
+            console.print(Text(text.rstrip()), no_wrap=True, overflow="ignore", crop=False)
+
+
+def _padded(text: str, width: int) -> str:
+    """Text filled up with blanks, by the same count of columns that broke it into lines: two rulers would disagree."""
+    return text + " " * (width - cells(text))
 
 
 def _list_figures(

@@ -117,3 +117,11 @@ def test_order_is_message_figures_steps_cautions_notes() -> None:
 def test_a_caution_that_names_itself_is_not_named_twice() -> None:
     warned = replace(BLEND, cautions=(Caution("x", "Warning: throw it away.", "s"),))
     assert "Safety: Warning" not in plain.render(warned)
+
+
+def test_a_letter_that_terminals_measure_differently_does_not_push_the_bar_out() -> None:
+    parts = tuple(
+        Figure(name, Role.COMPONENT, 1.0, "lb", shown=name) for name in ("\N{EMOJI MODIFIER FITZPATRICK TYPE-1-2}", "b")
+    )
+    shown = RENDERERS["terminal"](replace(BLEND, figures=parts), Page("terminal", 20))
+    assert max(map(cells, shown.splitlines())) <= 20
