@@ -67,7 +67,8 @@ class Count(Phrase):
 
 @dataclass(frozen=True)
 class Fatness(Phrase):
-    """A share of fat in percent, however it was said. ratio: said as two numbers; reversed_: fat named first."""
+    """A share of fat in percent, however it was said. ratio: said as two numbers; reversed_: fat named first;
+    high: the fatter end where a range was said."""
 
     fat: Fraction
     ratio: bool = False
@@ -75,6 +76,7 @@ class Fatness(Phrase):
     bound: Bound = Bound.IS
     grade: bool = False
     said_as_lean: bool = False
+    high: Fraction | None = None
 
 
 @dataclass(frozen=True)
@@ -265,8 +267,11 @@ class Phrases(Transformer[Token, list[Phrase]]):
         if isinstance(head, Amount) and head.kind != "percent":
             return Phrases._split(head)
         value = head.measure.value if isinstance(head, Amount) else head.value
+        upper = head.measure.high if isinstance(head, Amount) else head.high
         lean = side is not None and side.payload == "lean"
-        return Fatness(*place, fat=100 - value if lean else value, bound=head.bound, said_as_lean=lean)
+        if lean:
+            value, upper = (100 - value, None) if upper is None else (100 - upper, 100 - value)
+        return Fatness(*place, fat=value, bound=head.bound, said_as_lean=lean, high=upper)
 
     @staticmethod
     def _split(head: Amount) -> Phrase:

@@ -15,7 +15,7 @@ from assistant.topics.plan import answers, mass
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import grams, in_unit, system
 
-_ASKED = ("why", "undo", "first_one", "repeat", "together")
+_ASKED = ("why", "undo", "first_one", "repeat", "together", "changed")
 
 
 @dataclass(frozen=True)
@@ -38,24 +38,35 @@ class TurnsTopic:
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """Only where nothing else is asked in the line."""
         wish = next((name for name in _ASKED if sentence.has(name)), None)
+        if wish is None and self._asks_what_changed(sentence, talk):
+            wish = "changed"
         if wish is None or any(isinstance(p, Amount | CutName) for p in sentence.phrases):
             return None
         if wish == "together" and not talk.earlier:
             return None
         if wish == "repeat" and talk.plan is None:
             return None
-        words = [word for word in sentence.words("cue") if word.payload == wish]
+        words = [word for word in sentence.words("cue") if word.payload in (wish, "compare")]
         dates = [p for p in sentence.substance() if not isinstance(p, Word)]
         if dates and wish != "together":
             return None
         used = frozenset((*words, *(dates if wish == "together" else ())))
         return Reading(Turn(wish), used, 2)
 
+    @staticmethod
+    def _asks_what_changed(sentence: Sentence, talk: Talk) -> bool:
+        cue = sentence.cue("compare")
+        return (
+            cue is not None and "changed" in cue.text.lower() and not sentence.words("name") and talk.before is not None
+        )
+
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         """The last answer's working, the batch again, or the batch of before."""
         turn: Turn = request
         if turn.wish == "why":
             return _why(talk)
+        if turn.wish == "changed":
+            return _changed(talk)
         if turn.wish == "together":
             return _together(kitchen, talk)
         if turn.wish == "undo":
@@ -97,6 +108,30 @@ def _why(talk: Talk) -> Outcome:
             headline=last.headline,
             steps=working,
             message="Here is the working.",
+        )
+    )
+
+
+def _changed(talk: Talk) -> Outcome:
+    """The figures of the last answer that differ from the one before."""
+    assert talk.answer is not None
+    assert talk.before is not None
+    was = {(figure.name, figure.role): figure for figure in talk.before.figures}
+    lines = []
+    for figure in talk.answer.figures:
+        old = was.pop((figure.name, figure.role), None)
+        if old is None:
+            lines.append(f"{figure.name}: new, {figure.shown}.")
+        elif old.value != figure.value:
+            lines.append(f"{figure.name}: {old.shown} before, now {figure.shown}.")
+    lines += [f"{figure.name}: {figure.shown} before, now gone." for figure in was.values()]
+    return Outcome(
+        replace(
+            talk.answer,
+            topic="turns",
+            understood="What changed in the batch",
+            headline=" ".join(lines[:3]) if lines else "Nothing changed in the figures.",
+            steps=tuple(lines),
         )
     )
 

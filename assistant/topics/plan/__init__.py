@@ -249,7 +249,7 @@ class PlanTopic:
 
     @staticmethod
     def _as_the_mix(plan: Plan, missing: str) -> Plan:
-        """"3 lb at 10%" said of what is too lean: the meat in hand, not the fat that is wanted."""
+        """ "3 lb at 10%" said of what is too lean: the meat in hand, not the fat that is wanted."""
         if missing != "mix" or plan.items or plan.batch is None or plan.target is None:
             return plan
         name = f"mix at {float(plan.target):g}% fat"

@@ -205,8 +205,6 @@ def _cautions(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> tuple:  # 
         touches.add("curing_salt")
     if any(group.sort == "kid" for group in plan.groups):
         touches.add("at_risk")
-    if "wild boar" in species:
-        species = species | {"hunted"}
     return reminders(species, kitchen.country, touches=touches)
 
 

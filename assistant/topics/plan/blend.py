@@ -63,11 +63,34 @@ def _without_target(
         return _shares(plan, meats, total, speak)
     if len(weighed) == len(meats) and (len(meats) > 1 or "composition" in plan.asks):
         return _heap(plan, meats, speak)
-    if len(meats) == 1:
-        return None
-    if batch is not None and plan.wish == "cheapest":
-        return None
+    if len(meats) == 1 and "composition" in plan.asks and meats[0].fat is not None:
+        return _as_bought(meats[0])
     return None
+
+
+def _as_bought(meat: Meat) -> Section:
+    """How fat one cut is, as the table has it."""
+    assert meat.fat is not None and meat.low is not None and meat.high is not None
+    shown = _percent_shown(meat.fat, meat.low, meat.high)
+    return Section(
+        headline=f"{meat.name.capitalize()} is about {shown} fat.",
+        figures=(
+            Figure(
+                "fat",
+                Role.FAT,
+                float(meat.fat),
+                "%",
+                float(meat.low),
+                float(meat.high),
+                source=meat.source,
+                shown=shown,
+            ),
+        ),
+        fat=meat.fat,
+        low=meat.low,
+        high=meat.high,
+        working=(f"{meat.name}: {meat.source}.",),
+    )
 
 
 def _shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str, *, assumed: bool = False) -> Section:
@@ -169,11 +192,20 @@ def _with_target(
     band = _band(plan)
     if batch is not None and batch == 0:
         return Section(impossible=True, message="A batch of 0 is nothing to grind. How much do you want to make?")
+    if plan.equal and not shared_freedom(meats):
+        return _shares_against_target(plan, meats, batch, speak)
     if plan.keep and weighed:
         return _swapped(plan, meats, weighed[0], speak)
     if plan.wish == "largest" or (batch is None and _is_stock(plan, weighed, meats)):
-        found = engine.largest(cuts, **band)
+        meats = [_as_stock(meat) for meat in meats]
+        found = engine.largest(_cuts(plan, meats, batch), **band)
     elif batch is None and weighed:
+        if len(weighed) == len(meats) and plan.asks & {"as_much", "largest"}:
+            stock = [_as_stock(meat) for meat in meats]
+            found = engine.largest(_cuts(plan, stock, batch), **band)
+            return (
+                _no_blend(plan, stock, found, speak) if isinstance(found, NoBlend) else _told(plan, stock, found, speak)
+            )
         if len(weighed) == len(meats) and all(meat.item.weight_is == "is" for meat in meats):
             return _heap_against_target(plan, meats, speak)
         found = engine.complete([_kept(cut, meat) for cut, meat in zip(cuts, meats, strict=True)], **band)
@@ -191,6 +223,31 @@ def _with_target(
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
     return _told(plan, meats, found, speak)
+
+
+def shared_freedom(meats: Sequence[Meat]) -> bool:
+    """Whether limits or weights were said that equal parts would have to bend to."""
+    return any(meat.item.weight is not None or meat.item.share is not None for meat in meats)
+
+
+def _shares_against_target(plan: Plan, meats: Sequence[Meat], batch: Fraction | None, speak: str) -> Section:
+    """Equal parts and a target leave no choice: say what equal parts come to, and what would reach the target."""
+    total = batch if batch is not None else units.grams(1, "lb" if speak == "us" else "kg")
+    told = _made(plan, meats, [total / len(meats)] * len(meats), speak, assumed=batch is None)
+    assert plan.target is not None and told.fat is not None and told.low is not None and told.high is not None
+    if abs(told.fat - plan.target) <= Fraction(1, 2):
+        return told
+    low, high = wording.lean_fat(told.low, 0), wording.lean_fat(told.high, 0)
+    note = f"Equal parts are {wording.lean_fat(told.fat, 0)} ({high} to {low} as bought), not {wording.lean_fat(plan.target)}."
+    found = engine.nearest(_cuts(plan, meats, total), total, plan.target)
+    if isinstance(found, NoBlend):
+        note += " " + _reason(plan, meats, found, speak)
+    else:
+        weights = wording.listing(
+            [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(found.grams, meats, strict=True)]
+        )
+        note += f" For that take {weights}."
+    return replace(told, headline=f"{note.split('.')[0]}. {told.headline}", notes=(note, *told.notes))
 
 
 def _swapped(plan: Plan, meats: Sequence[Meat], heap: Meat, speak: str) -> Section:
@@ -223,11 +280,20 @@ def _swapped(plan: Plan, meats: Sequence[Meat], heap: Meat, speak: str) -> Secti
 
 
 def _band(plan: Plan) -> dict[str, Fraction | None]:
+    if plan.target_high is not None and plan.target is not None and plan.target_high > plan.target:
+        return {"fat_at_least": plan.target, "fat_at_most": plan.target_high}
     if plan.target_is is Bound.MOST:
         return {"fat_at_most": plan.target}
     if plan.target_is is Bound.LEAST:
         return {"fat_at_least": plan.target}
     return {"fat": plan.target}
+
+
+def _as_stock(meat: Meat) -> Meat:
+    """A weight that is there to be used, up to all of it."""
+    if meat.item.weight is None or meat.item.weight_is != "is":
+        return meat
+    return replace(meat, item=replace(meat.item, weight_is="have"))
 
 
 def _is_stock(plan: Plan, weighed: Sequence[Meat], meats: Sequence[Meat]) -> bool:
@@ -396,7 +462,9 @@ def _patties_note(plan: Plan, total: Fraction, speak: str) -> tuple[str, ...]:
     counts = [portion.count_from(total, size).count for size in sizes]
     if counts[0] == 0:
         return ()
-    shown = [f"{wording.counted(n, 'patty')} of {wording.weight(g, speak)}" for n, g in zip(counts, sizes, strict=True) if n]
+    shown = [
+        f"{wording.counted(n, 'patty')} of {wording.weight(g, speak)}" for n, g in zip(counts, sizes, strict=True) if n
+    ]
     return (f"Makes {wording.listing(shown, 'or')}.",)
 
 

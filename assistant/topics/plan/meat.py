@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from assistant import data
+from assistant import data, wording
 from assistant.data import CutRow
 from assistant.topics.plan.request import Item, Plan
 
@@ -88,7 +88,17 @@ def _one(item: Item, country: str, choices: dict[str, str], plan: Plan, said: se
     if doubt is not None and item.fat is None:
         return doubt
     row = data.cuts().get(key) if key else None
+    if item.fat is not None and row is not None and row.kind == "cut" and item.fat > row.high + 40:
+        figure = wording.number(item.fat)
+        return Doubt(
+            item.name,
+            f"Is {figure}% the fat of the {item.name}, its lean, or its share of the batch? "
+            f"As bought it is about {wording.percent(row.fat, 0)} fat.",
+        )
     if item.fat is not None:
+        if item.fat_high is not None and item.fat_high > item.fat:
+            middle = (item.fat + item.fat_high) / 2
+            return Meat(item, item.name, row, middle, item.fat, item.fat_high, True, "your range, its middle", "")
         spread = _ABOUT if item.fat_about else Fraction(0)
         low, high = max(Fraction(0), item.fat - spread), min(Fraction(100), item.fat + spread)
         source = f"your figure{', about' if item.fat_about else ''}"

@@ -100,7 +100,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
 
 
 def _size_not_batch(old: Plan, new: Plan) -> Plan:
-    """"no wait 4 oz" after 6 oz patties: a small weight in the unit of the patty is the patty."""
+    """ "no wait 4 oz" after 6 oz patties: a small weight in the unit of the patty is the patty."""
     size = old.patties.size if old.patties is not None else None
     if new.batch is None or size is None or new.patties is not None or new.items:
         return new

@@ -17,7 +17,7 @@ class Item:
     """One meat of the batch.
 
     name: as said. keys: rows of the cut table it may be; empty for meat known only by the cook's own figure.
-    fat: the cook's own figure in percent (about: said as "about"). weight with weight_is: "is" (this much
+    fat: the cook's own figure in percent (about: said as "about"; fat_high: the upper end of a range). weight with weight_is: "is" (this much
     goes in), "have" (stock), "all" (use it up), or a Bound. share: 0..1, likewise with share_is.
     parts: so many parts. rest: makes up what is left. price: per gram, or for what was bought.
     """
@@ -26,6 +26,7 @@ class Item:
     keys: tuple[str, ...] = ()
     fat: Fraction | None = None
     fat_about: bool = False
+    fat_high: Fraction | None = None
     weight: Measure | None = None
     weight_is: str = "is"
     share: Fraction | None = None
@@ -105,6 +106,7 @@ class Plan:
     target: Fraction | None = None
     target_is: Bound = Bound.IS
     target_reversed: bool = False
+    target_high: Fraction | None = None
     ground_fat: Fraction | None = None
     wish: str = ""
     equal: bool = False

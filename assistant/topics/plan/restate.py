@@ -43,6 +43,8 @@ def _batch(plan: Plan) -> list[str]:
         text = _LIMIT.get(plan.batch_is, "") + measure(plan.batch)
     if plan.target is not None:
         fat = f"{wording.lean_fat(plan.target)}" if 0 <= plan.target <= 100 else f"{_number(plan.target)}% fat"
+        if plan.target_high is not None:
+            fat = f"{_number(plan.target)}-{_number(plan.target_high)}% fat"
         if plan.target_is in _LIMIT:
             fat = f"{_LIMIT[plan.target_is]}{_number(plan.target)}% fat"
         text += f" at {fat}" if text else fat
@@ -75,7 +77,8 @@ def _item(item: Item) -> str:
     elif item.parts is not None:
         text = f"{_number(item.parts)} parts {item.name}"
     if item.fat is not None:
-        text += f" at {'about ' if item.fat_about else ''}{_number(item.fat)}% fat"
+        upper = "" if item.fat_high is None else f"-{_number(item.fat_high)}"
+        text += f" at {'about ' if item.fat_about else ''}{_number(item.fat)}{upper}% fat"
     if item.price is not None:
         text += f" at {_price(item.price)}"
     return text

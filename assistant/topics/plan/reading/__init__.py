@@ -14,6 +14,7 @@ from assistant.topics.plan.request import Plan
 
 _ASKS = (
     "how_much",
+    "as_much",
     "how_many",
     "composition",
     "cost",

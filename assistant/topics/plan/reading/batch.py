@@ -48,10 +48,23 @@ class Batch(Sizes, Spices, Prices):
         )
         asked = any(other.wanted or other.rest for other in self.items) or self._asked_cut() is not None
         led = weighed[0] == 0 and self._leads(self.mentions[0].place)
-        if item.weight_is != "is" or fixed or asked or not item.keys or not (self.plan.target is not None or led):
+        first = weighed[0] == 0 and self._weight_first(self.mentions[0].place) and self.plan.target is not None
+        last = self.plan.target is not None and self._weight_last(weighed[0])
+        shared = self.plan.equal or all(other.share is not None or other.parts is not None for other in self.items)
+        if item.weight_is != "is" or fixed or asked or not item.keys or not (first or led or last or shared):
             return
         self._set(batch=item.weight)
         self._change(weighed[0], weight=None)
+
+    def _weight_first(self, first: int) -> bool:
+        """Whether a weight stands right before the first cut: "4 lb chuck …", not "chuck 4 lb"."""
+        before = self._at(first - 2 if self._is_word(first - 1, "of") else first - 1)
+        return isinstance(before, Amount) and before.kind == "weight"
+
+    def _weight_last(self, item: int) -> bool:
+        """ "80/20 from sirloin 10% and navel 50% 4 lb": a weight after all the cuts is of all of them."""
+        place = self.weight_places.get(item, -1)
+        return all(mention.place < place for mention in self.mentions)
 
     def _leads(self, first: int) -> bool:
         """Whether a weight stands before the first cut, and the second cut is joined to it."""
@@ -135,4 +148,4 @@ class Batch(Sizes, Spices, Prices):
                 self.out.append(word.payload)
             else:
                 said.append(word.payload)
-        self._set(species=tuple(said))
+        self._set(species=(*self.plan.species, *said))

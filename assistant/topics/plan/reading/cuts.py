@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, SeasoningName, Word
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import Marks, Mention
@@ -21,22 +22,29 @@ class Cuts(Marks):
                 continue
             self._mention(place, phrase.name, phrase.keys)
         self._meats_of_their_own()
+        self._product()
         self._swapped()
         self._graded_names()
 
     def _is_negated(self, place: int) -> bool:
         """Whether "no", "not", "without" or "drop" governs the cut: just before it, or before a list it stands in."""
         at = place - 1
+        asked = False
         while at >= 0:
             if self._is_word(at, "cue", "not", "drop"):
                 if any(self._is_limit(after) for after in range(at, min(place + 4, len(self.phrases)))):
                     return False
                 self.used.add(at)
                 return True
-            if isinstance(self.phrases[at], CutName) and self.phrases[at].text and self._names_out(at):
+            if not asked and self._names_out(at):
                 at -= 1
                 continue
-            if self._is_word(at, "join") or self._is_word(at, "cue", "want", "add", "out_of", "have"):
+            if self._is_word(at, "cue", "want", "add", "out_of", "have"):
+                # "don't want bacon" is a no to bacon; "without chuck from round" is none to round
+                asked = True
+                at -= 1
+                continue
+            if self._is_word(at, "join"):
                 at -= 1
                 continue
             return False
@@ -85,6 +93,21 @@ class Cuts(Marks):
             if set(item.name.split()) < set(words) and set(item.keys) & set(keys) and item.weight is None
         ]
         return None if len(longer) != 1 else None
+
+    def _product(self) -> None:
+        """ "2 kg of pork mince from shoulder and belly": the ground meat is what is made, not what goes in."""
+        if len(self.items) < 3:
+            return
+        first, second = self.mentions[0], self.mentions[1]
+        rows = [data.cuts()[key] for key in self.items[first.item].keys if key in data.cuts()]
+        if not rows or any(row.kind != "ground" for row in rows):
+            return
+        if not any(self._is_word(at, "cue", "out_of") for at in range(first.place + 1, second.place)):
+            return
+        self._set(species=(rows[0].species,))
+        self.product = self.items[first.item]
+        del self.items[first.item]
+        self.mentions = [Mention(m.place, m.item - 1) for m in self.mentions[1:]]
 
     def _meats_of_their_own(self) -> None:
         """ "muskox 4%", "oxtail meat at 22%": a word nobody taught us, with the cook's own figure, is a meat."""

@@ -29,11 +29,18 @@ class Figures(Target):
                         self._change(item, parts=phrase.value)
                         self.used.add(place)
                         break
+            elif isinstance(phrase, Fatness) and phrase.ratio and self._ratio_of_cuts(place):
+                self._proportion(place, (100 - phrase.fat, phrase.fat))
             elif isinstance(phrase, Count) and phrase.proportion:
                 self._proportion(place, phrase.proportion)
             elif isinstance(phrase, Count) and phrase.piece:
                 self._piece(place, phrase, names)
         self._share_of_it()
+
+    def _ratio_of_cuts(self, place: int) -> bool:
+        """ "60:40 chuck to brisket": a ratio of two cuts, not of lean to fat."""
+        first, second = self._item_at(place + 1), self._item_at(place + 2)
+        return first is not None and second is not None and "to" in self._gap(place + 1, place + 2)
 
     def _proportion(self, place: int, parts: tuple[Fraction, ...]) -> None:
         if len(parts) != len(self.items) or any(item.parts is not None for item in self.items):
@@ -96,7 +103,8 @@ class Figures(Target):
                 continue
             fat = phrase.fat if isinstance(phrase, Fatness) else phrase.measure.value  # type: ignore[attr-defined]
             about = phrase.bound is Bound.ABOUT  # type: ignore[attr-defined]
-            self._change(item, fat=fat, fat_about=about)
+            upper = phrase.high if isinstance(phrase, Fatness) else phrase.measure.high  # type: ignore[attr-defined]
+            self._change(item, fat=fat, fat_about=about, fat_high=upper)
             self.used.add(place)
         for place, phrase in enumerate(self.phrases):
             if self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
@@ -205,6 +213,23 @@ class Figures(Target):
             self.mentions.append(Mention(place, len(self.items) - 1))
             self.used.update({place, weight})
 
+    def _weigh_the_mix(self) -> None:
+        """ "my mince came out at 28% fat, 3 kg of it": the one weight of the line is the mix's."""
+        heaps = [index for index, item in enumerate(self.items) if not item.keys and item.weight is None]
+        free = [
+            place
+            for place in self._places(Amount)
+            if self._free(place) and self.phrases[place].kind == "weight"  # type: ignore[attr-defined]
+        ]
+        if len(heaps) == 1 and len(free) == 1 and len(self.items) > 1 and self._is_heap(free[0]):
+            phrase = self.phrases[free[0]]
+            assert isinstance(phrase, Amount)
+            self._weigh(heaps[0], free[0], phrase)
+
+    def _is_heap(self, place: int) -> bool:
+        of_it = self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this")
+        return of_it or self.sentence.has("too_fat", "too_lean", "have") or self._is_word(place + 1, "cue", "this")
+
     def _give_weights(self) -> None:
         names = self._name_places()
         free = [
@@ -212,7 +237,8 @@ class Figures(Target):
             for place in self._places(Amount)
             if self._free(place) and self.phrases[place].kind == "weight"  # type: ignore[attr-defined]
         ]
-        self._weights_of_them(free)
+        self._weigh_the_mix()
+        self._weights_of_them([place for place in free if self._free(place)])
         loose = []
         for place, name in self._pairs(free, names, owners.FAR, before=0, after=1, comma_before=5):
             phrase = self.phrases[place]
@@ -234,6 +260,7 @@ class Figures(Target):
         for place in free:
             before = [mention for mention in self.mentions if mention.place < place]
             of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text
+            of_them = of_them or (self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this"))
             phrase = self.phrases[place]
             if before and of_them and self.items[before[-1].item].weight is None and isinstance(phrase, Amount):
                 self._weigh(before[-1].item, place, phrase)
@@ -282,6 +309,7 @@ class Figures(Target):
         elif phrase.bound is Bound.ABOUT:
             kind = "is"
         self._change(item, weight=phrase.measure, weight_is=kind)
+        self.weight_places[item] = place
         self.used.add(place)
 
     def _is_had(self, place: int) -> bool:

@@ -32,6 +32,8 @@ class Marks:
         self.seasonings: dict[int, Pinch] = {}
         self.out: list[str] = []
         self.target_place: int | None = None
+        self.product: Item | None = None
+        self.weight_places: dict[int, int] = {}
 
     def _at(self, place: int) -> Phrase | None:
         return self.phrases[place] if 0 <= place < len(self.phrases) else None

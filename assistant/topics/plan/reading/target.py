@@ -10,6 +10,8 @@ class Target(Cuts):
     """The wanted fat."""
 
     def _find_target(self) -> None:
+        if self._split_range():
+            return
         best: tuple[int, int] | None = None
         for place, phrase in enumerate(self.phrases):
             score = self._target_score(place, phrase) if self._free(place) else 0
@@ -21,17 +23,46 @@ class Target(Cuts):
         self.used.add(best[1])
         self.target_place = best[1]
         if isinstance(phrase, Fatness):
-            self._set(target=phrase.fat, target_is=phrase.bound, target_reversed=phrase.reversed_)
+            self._set(
+                target=phrase.fat,
+                target_is=phrase.bound,
+                target_reversed=phrase.reversed_,
+                target_high=phrase.high,
+            )
         elif isinstance(phrase, Amount | Count):
             value = phrase.measure.value if isinstance(phrase, Amount) else phrase.value
-            self._set(target=value, target_is=phrase.bound)
+            upper = phrase.measure.high if isinstance(phrase, Amount) else phrase.high
+            self._set(target=value, target_is=phrase.bound, target_high=upper)
         for beside in (best[1] - 1, best[1] + 1):
             if self._is_word(beside, "at") or self._is_word(beside, "cue", "want", "too_lean", "too_fat"):
                 self.used.add(beside)
 
+    def _split_range(self) -> bool:
+        """ "short rib 36 and chuck 18 to 25% fat": beside a cut's plain figure, what reads as a range is
+        the next cut's fat and the fat that is wanted."""
+        for place, phrase in enumerate(self.phrases):
+            figure = isinstance(phrase, Fatness) or (isinstance(phrase, Amount) and phrase.kind == "percent")
+            beside = isinstance(self._at(place - 1), CutName) and " to " in phrase.text
+            others = [p for p in self._places(Count) if isinstance(self._at(p - 1), CutName)]
+            if not (figure and beside and others and len(self.items) > 1):
+                continue
+            item = self._item_at(place - 1)
+            low = phrase.fat if isinstance(phrase, Fatness) else phrase.measure.value  # type: ignore[attr-defined]
+            high = phrase.high if isinstance(phrase, Fatness) else phrase.measure.high  # type: ignore[attr-defined]
+            if item is not None and high is not None:
+                self._change(item, fat=low)
+                self._set(target=high)
+                self.used.add(place)
+                return True
+        return False
+
     def _target_score(self, place: int, phrase: Phrase) -> int:
         """How much a figure looks like the fat that is wanted. Above 0: it may be; the highest is taken."""
-        if self._is_lean_meat(phrase):
+        if (
+            self._is_lean_meat(phrase)
+            or "to" in self._gap(place + 1, place + 2)
+            and self._item_at(place + 2) is not None
+        ):
             return 0
         if isinstance(phrase, Fatness):
             score = 5 if phrase.ratio else 3
@@ -57,8 +88,13 @@ class Target(Cuts):
             return 0
         if isinstance(phrase, Count) and not self.items and (self._any_seasoning() or not self._any_fat()):
             return 0
+        if self._weighed_ratios(place):
+            return 0
         if self._two_mixes(phrase):
             score -= 9
+        score -= self._told_as_it_is(place)
+        if self.product is not None and self._after_product(place):
+            score += 8
         if self._is_word(after, "cue", "final"):
             self.used.add(after)
             score += 6
@@ -69,8 +105,8 @@ class Target(Cuts):
             asked = not (plain and isinstance(self._at(after), CutName))
             score += 6 if asked else 0
         elif gap & {"for", "to"}:
-            score += 4 if isinstance(phrase, Fatness) else 2
-            asked = isinstance(phrase, Fatness)
+            score += 5 if "to" in gap else 4 if isinstance(phrase, Fatness) else 2
+            asked = isinstance(phrase, Fatness) or "to" in gap
         if self._is_word(before, "at") and self._is_word(before - 1, "cue", "want", "works_out", "mix"):
             score += 6
             asked = True
@@ -108,7 +144,7 @@ class Target(Cuts):
 
     @staticmethod
     def _is_lean_meat(phrase: Phrase) -> bool:
-        """"5% lean": nobody means meat that is 95 % fat; it is lean meat of 5 % fat."""
+        """ "5% lean": nobody means meat that is 95 % fat; it is lean meat of 5 % fat."""
         return isinstance(phrase, Fatness) and phrase.said_as_lean and phrase.fat > 70
 
     def _any_seasoning(self) -> bool:
@@ -124,6 +160,31 @@ class Target(Cuts):
     def _two_mixes(self, phrase: Phrase) -> bool:
         """ "equal amounts of 80/20 and 93/7": ratios beside each other are what is mixed, not what is wanted."""
         return isinstance(phrase, Fatness) and phrase.ratio and not self.items and self.sentence.has("equal")
+
+    def _told_as_it_is(self, place: int) -> int:
+        """ "came out at 28%", "is 27%": what the meat is, not what it should be."""
+        if any(self._is_word(at, "cue", "want", "make_it", "must_be") for at in (place - 1, place - 2)):
+            return 0
+        start = self.phrases[max(0, place - 3)].first
+        words = self.sentence.text[start : self.phrases[place].first].lower().replace("'", "").split()
+        if {"came", "was", "were", "tested", "turned"} & set(words[-5:]):
+            return 9
+        return 3 if words[-1:] in (["is"], ["its"], ["at"]) and {"is", "its"} & set(words[-3:]) else 0
+
+    def _after_product(self, place: int) -> bool:
+        """ "2 kg of pork mince at 25% from …": the fat said of what is made."""
+        before = place - 2 if self._is_word(place - 1, "at") else place - 1
+        named = self._at(before)
+        return isinstance(named, CutName) and self.product is not None and named.name == self.product.name
+
+    def _weighed_ratios(self, place: int) -> bool:
+        """ "3 lb 90/10 with 2 lb 73/27": ratios that each have a weight are two meats in hand."""
+        weighed = [p for p in self._places(Fatness) if self._has_weight_before(p)]
+        return place in weighed and len(weighed) > 1 and not self._is_word(place - 1, "at")
+
+    def _has_weight_before(self, place: int) -> bool:
+        before = self._at(place - 2 if self._is_word(place - 1, "of") else place - 1)
+        return isinstance(before, Amount) and before.kind == "weight"
 
     def _fat_of_cut(self, place: int) -> bool:
         """Whether the figure at a place stands beside a cut, as its fat ("suet 90% at 20")."""
