@@ -1,0 +1,279 @@
+"""The kitchen's settings in words: units, country, the scale's step, the freezer, the order of dates.
+
+They hold for the conversation at once, and are kept in the notebook for the next one.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from assistant import units, wording
+from assistant.answer import Answer, Figure, Role, Status
+from assistant.language.phrases import Amount, Count, Word
+from assistant.language.sentence import Sentence
+from assistant.notebook import NotebookError
+from assistant.topics import within
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+
+COUNTRIES = {
+    "us": "the United States",
+    "uk": "the United Kingdom",
+    "ie": "Ireland",
+    "ca": "Canada",
+    "au": "Australia",
+    "nz": "New Zealand",
+}
+SPOONS = {"us": "a tablespoon is 14.8 mL", "au": "a tablespoon is 20 mL"}
+UNITS, COUNTRY, SCALE, FREEZER, DATES = "units", "country", "scale_grams", "freezer_celsius", "dates"
+FOLLOWS = "units_follow_country"
+"""Set while nobody chose the units: then they are those of the country."""
+KEPT = (UNITS, COUNTRY, SCALE, FREEZER, DATES, FOLLOWS)
+"""Every setting of the kitchen, as it is called in the notebook."""
+_UNITS_IN_WORDS = {"us": "pounds and ounces first", "metric": "grams and kilograms first"}
+_FREEZER = re.compile(r"\b(?:my|our|the)\s+freezer(?:'s)?\s*(?:is|runs|sits|stays|set|temp\w*|=|:|\s)*\s*(?:at|to|is)?\s*(?=-|minus|[0-9])", re.I)
+_COLDEST, _WARMEST = Fraction(-60), Fraction(0)
+_FINEST_STEP, _COARSEST_STEP = Fraction(1, 100), Fraction(500)
+_ELSEWHERE = re.compile(r"\b(?i:i'?m|i am|we'?re|we are|i live|we live|based)\s+(?:in|from)\s+(?P<place>(?:the\s+)?[A-Z][A-Za-z]{2,})\W*$")
+
+
+@dataclass(frozen=True)
+class Set:
+    """Settings to keep, as key and value; then: a batch in the same line, to be answered with them."""
+
+    changes: tuple[tuple[str, str], ...]
+    then: Any = None
+
+
+@dataclass(frozen=True)
+class Show:
+    """What the kitchen's settings are."""
+
+
+@dataclass(frozen=True)
+class Reset:
+    """Back to the settings that nobody chose."""
+
+
+@dataclass(frozen=True)
+class Refuse:
+    """A setting that cannot be kept, and why."""
+
+    why: str
+
+
+@dataclass(frozen=True)
+class SettingsTopic:
+    """The topic of the kitchen's settings."""
+
+    name: str = "settings"
+    examples: tuple[str, ...] = ("use grams from now on", "I'm in Australia", "my scale shows 5 g", "my kitchen")
+    passes: frozenset[str] = frozenset("yes thanks praise hello want have this what correction out_of from_now_on".split())
+
+    def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
+        """A setting, with or without a batch beside it."""
+        if sentence.has("forget_settings"):
+            return Reading(Reset(), frozenset(sentence.phrases), 2)
+        taken: set[Any] = set()
+        changes: list[tuple[str, str]] = []
+        for found in (_units(sentence), _country(sentence), _scale(sentence), _freezer(sentence), _dates(sentence)):
+            if isinstance(found, Reading):
+                return found
+            if found is not None:
+                changes += found[0]
+                taken |= found[1]
+        if not changes:
+            return _shown(sentence)
+        taken |= within.cues(sentence, ("from_now_on",))
+        rest = within.without(sentence, taken)
+        if not any(True for _ in rest.substance()):
+            return Reading(Set(tuple(changes)), frozenset(taken), 2)
+        plan = within.plan_of(rest, talk)
+        if plan is None or not any(not isinstance(phrase, Word) for phrase in rest.substance()):
+            sure = all(isinstance(phrase, Word) for phrase in rest.substance())
+            return Reading(Set(tuple(changes)), frozenset(taken), 1) if sure else None
+        return Reading(Set(tuple(changes), plan.request), frozenset(taken) | plan.used, 2)
+
+    def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
+        """The settings as they are from now on."""
+        if isinstance(request, Set):
+            return _set(request, kitchen, talk)
+        if isinstance(request, Reset):
+            return _reset(kitchen)
+        if isinstance(request, Refuse):
+            return Outcome(_said("A setting", request.why, Status.IMPOSSIBLE))
+        return Outcome(_said("My kitchen", f"{_all(kitchen.settings)}.", figures=_figures(kitchen.settings)))
+
+
+# ---- reading
+
+Found = tuple[list[tuple[str, str]], set[Any]]
+
+
+def _units(sentence: Sentence) -> Found | None:
+    cue = sentence.cue("metric_units", "us_units")
+    if cue is None:
+        return None
+    alone = len([phrase for phrase in sentence.substance()]) == 1
+    if " " not in cue.text and not alone and not sentence.has("from_now_on"):
+        return None  # "how many grams in a metric cup" sets nothing
+    return [(UNITS, "metric" if cue.payload == "metric_units" else "us")], {cue}
+
+
+def _country(sentence: Sentence) -> Found | Reading | None:
+    said = sentence.cue("i_am_in")
+    named = next((word for word in sentence.words("cue") if word.payload.startswith("country_")), None)
+    alone = named is not None and len(list(sentence.substance())) == 1
+    if named is not None and (said is not None or alone or re.search(r"\b(?:i'?m|i am|we'?re)\b", sentence.text, re.I)):
+        country = named.payload.removeprefix("country_")
+        return [(COUNTRY, country)], {word for word in (said, named) if word is not None}
+    place = _ELSEWHERE.search(sentence.text)
+    if place is None or any(not isinstance(phrase, Word) for phrase in sentence.substance()):
+        return None
+    known = wording.listing(list(COUNTRIES.values()), "or")
+    why = f"I have no tables for {place['place']}: names of cuts and spoons are known for {known}. Which is nearest to yours?"
+    return Reading(Refuse(why), frozenset(sentence.phrases), 1)
+
+
+def _scale(sentence: Sentence) -> Found | Reading | None:
+    cue = sentence.cue("my_scale")
+    steps = [amount for amount in sentence.of(Amount) if amount.kind == "weight"]
+    if cue is None or not steps:
+        return None
+    step = units.grams(steps[0].measure.value, steps[0].measure.unit)
+    if not _FINEST_STEP <= step <= _COARSEST_STEP:
+        why = f"A scale with steps of {wording.weight(step, 'metric')} does not weigh meat: 0.01 g to 500 g make sense."
+        return Reading(Refuse(why), frozenset(sentence.phrases), 2)
+    beside = [phrase for phrase in sentence.phrases if isinstance(phrase, Word)]  # "only goes to the nearest …"
+    return [(SCALE, str(step))], {cue, steps[0], *beside}
+
+
+def _freezer(sentence: Sentence) -> Found | Reading | None:
+    said = _FREEZER.search(sentence.text)
+    if said is None or "?" in sentence.text or sentence.has("how_long", "keep", "thaw", "power_cut", "safe"):
+        return None
+    after = [p for p in sentence.phrases if p.first >= said.end() - 1 and isinstance(p, Amount | Count)]
+    if not after:
+        return None
+    cold = after[0]
+    degrees = cold.measure.value if isinstance(cold, Amount) else cold.value
+    unit = cold.measure.unit if isinstance(cold, Amount) else "deg"
+    if unit not in ("degF", "degC", "deg"):
+        return None
+    celsius = units.to(degrees, "degF", "degC") if unit == "degF" or (unit == "deg" and degrees >= 0) else degrees
+    if not _COLDEST <= celsius <= _WARMEST:
+        why = f"A freezer at {wording.temperature(celsius, 'degC')} is no freezer: it should be at 0 °F (-18 °C) or below."
+        return Reading(Refuse(why), frozenset(sentence.phrases), 2)
+    return [(FREEZER, str(celsius))], {cold, *within.overlapping(sentence, *said.span())}
+
+
+def _dates(sentence: Sentence) -> Found | None:
+    cue = sentence.cue("day_first", "month_first")
+    return None if cue is None else ([(DATES, cue.payload.replace("_", " "))], {cue})
+
+
+def _shown(sentence: Sentence) -> Reading | None:
+    if not sentence.has("my_settings") or not all(isinstance(phrase, Word) for phrase in sentence.substance()):
+        return None
+    return Reading(Show(), frozenset(sentence.phrases), 1)
+
+
+# ---- answering
+
+
+def _set(wish: Set, kitchen: Kitchen, talk: Talk) -> Outcome:
+    changes = dict(wish.changes)
+    if UNITS in changes:
+        changes[FOLLOWS] = ""
+    elif COUNTRY in changes and (UNITS not in kitchen.settings or kitchen.settings.get(FOLLOWS)):
+        changes |= {UNITS: "us" if changes[COUNTRY] == "us" else "metric", FOLLOWS: "yes"}
+    settings = {**kitchen.settings, **changes}
+    said = f"From now on: {_told(changes)}."
+    note, kept = _keep(changes, kitchen)
+    if wish.then is None:
+        shown = _said(f"Set {_told(changes)}", said, figures=_figures(changes), notes=note)
+        return Outcome(shown, settings=changes, undoable=kept)
+    now = replace(kitchen, settings=settings, units=settings.get(UNITS, "us"), country=settings.get(COUNTRY, "us"))
+    outcome = within.answered(wish.then, now, replace(talk, settings=settings))
+    told = replace(outcome.answer, notes=(said, *note, *outcome.answer.notes))
+    return replace(outcome, answer=told, settings={**outcome.settings, **changes}, undoable=kept)
+
+
+def _keep(changes: Mapping[str, str], kitchen: Kitchen) -> tuple[tuple[str, ...], bool]:
+    """A note where the notebook could not keep them, and whether it did."""
+    try:
+        for key, value in changes.items():
+            kitchen.notebook().set_setting(key, value)
+    except NotebookError as fault:
+        return (f"For this conversation only. The notebook cannot be used: {fault.problem}.",), False
+    return (), True
+
+
+def _reset(kitchen: Kitchen) -> Outcome:
+    usual = {UNITS: "us", COUNTRY: "us", SCALE: "", FREEZER: "", DATES: "", FOLLOWS: "yes"}
+    try:
+        for key in KEPT:
+            kitchen.notebook().drop_setting(key)
+    except NotebookError as fault:
+        note = f"For this conversation only. The notebook cannot be used: {fault.problem}."
+        return Outcome(_said("Reset the settings", f"{_all(usual)}.", notes=(note,)), settings=usual)
+    return Outcome(_said("Reset the settings", f"{_all(usual)}."), settings=usual, undoable=True)
+
+
+def _all(settings: Mapping[str, str]) -> str:
+    whole = {UNITS: settings.get(UNITS) or "us", COUNTRY: settings.get(COUNTRY) or "us"}
+    whole |= {key: settings[key] for key in (SCALE, FREEZER, DATES) if settings.get(key)}
+    return _told(whole)
+
+
+def _told(changes: Mapping[str, str]) -> str:
+    words = []
+    for key, value in changes.items():
+        if key == UNITS:
+            words.append(_UNITS_IN_WORDS.get(value, value))
+        elif key == COUNTRY:
+            words.append(f"{COUNTRIES.get(value, value)} ({SPOONS.get(value, 'a tablespoon is 15 mL')})")
+        elif key == SCALE:
+            words.append(f"a scale in steps of {wording.weight(Fraction(value), 'metric')}")
+        elif key == FREEZER:
+            words.append(f"a freezer at {wording.temperature(Fraction(value), 'degC')}")
+        elif key == DATES:
+            words.append(f"dates with the {value}")
+    return wording.listing(words)
+
+
+def _figures(settings: Mapping[str, str]) -> tuple[Figure, ...]:
+    found = []
+    if settings.get(SCALE):
+        step = Fraction(settings[SCALE])
+        found.append(Figure("scale step", Role.CONVERSION, float(step), "g", shown=wording.weight(step, "metric")))
+    if settings.get(FREEZER):
+        cold = Fraction(settings[FREEZER])
+        found.append(Figure("freezer", Role.TEMPERATURE, float(cold), "degC", shown=wording.temperature(cold, "degC")))
+    return tuple(found)
+
+
+def _said(
+    understood: str,
+    headline: str,
+    status: Status = Status.ANSWERED,
+    figures: tuple[Figure, ...] = (),
+    notes: tuple[str, ...] = (),
+) -> Answer:
+    shown = headline[:1].upper() + headline[1:]
+    return Answer(
+        heard="",
+        understood=understood,
+        status=status,
+        topic="settings",
+        headline=shown if status is Status.ANSWERED else "",
+        message="" if status is Status.ANSWERED else shown,
+        figures=figures,
+        notes=notes,
+    )
+
+
+TOPIC = SettingsTopic()
