@@ -184,7 +184,9 @@ class PlanTopic:
         old: Plan = talk.plan
         counted, more = self._bare_number(plan, sentence, old)
         plan, used = counted, used | more
-        vague = self._vague(plan, sentence)
+        plan, more = self._other_unit(plan, sentence, old)
+        used |= more
+        vague = self._vague(plan, sentence) or self._which(plan, sentence, talk)
         if vague is not None:
             return Reading(vague, used, 1)
         new = merge.merged(old, plan, sentence)
@@ -204,6 +206,31 @@ class PlanTopic:
         if sentence.has("fattier", "leaner"):
             return Vague("By how much: which lean to fat do you want, such as 78/22?")
         return Vague("How much bigger or smaller: what weight, or for how many people?")
+
+    @staticmethod
+    def _which(plan: Plan, sentence: Sentence, talk: Talk) -> Vague | None:
+        """ "what about lamb": in whose place? "take half a kilo off the rump" with rump in two batches: in which?"""
+        old: Plan = talk.plan
+        new = [item for item in plan.items if not any(merge.same_meat(known, item) for known in old.items)]
+        if sentence.has("what_about") and len(new) == 1 and not plan.swaps and len(old.items) > 1:
+            names = " or the ".join(item.name for item in old.items)
+            return Vague(
+                f"In place of which: the {names}? Say for example {new[0].name} instead of {old.items[0].name}."
+            )
+        before = talk.earlier[-1] if talk.earlier else None
+        both = talk.topic == "turns" and before is not None and merge.difference_said(sentence) != 0
+        if both and plan.items and any(merge.same_meat(known, plan.items[0]) for known in before.items):
+            return Vague(f"Both batches have {plan.items[0].name}. Which one do you mean, the first or the second?")
+        return None
+
+    @staticmethod
+    def _other_unit(plan: Plan, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
+        """ "make that kilos": the same number in another unit."""
+        said = [word for word in sentence.words("cue") if word.payload in ("unit:kg", "unit:g", "unit:lb", "unit:oz")]
+        bare = replace(plan, asks=frozenset(), touches=frozenset()) == Plan()
+        if len(said) != 1 or not bare or old.batch is None or not sentence.has("make_it", "correction"):
+            return plan, frozenset()
+        return replace(plan, batch=replace(old.batch, unit=said[0].payload[5:])), frozenset(said)
 
     def _bare_number(self, plan: Plan, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
         """ "no wait 1.75", "make it 9": a number alone takes the unit of what it changes."""
@@ -260,8 +287,8 @@ class PlanTopic:
         """ "5 lb", "20", "12": a bare number is what was asked for."""
         numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
         percents = [p for p in sentence.of(Amount) if p.kind == "percent"]
-        if missing == "fat" and percents and plan.target is not None and len(sentence.phrases) <= 3:
-            return plan, frozenset()
+        if missing == "target" and len(percents) == 1 and plan.target is None and not plan.items:
+            return replace(plan, target=percents[0].measure.value), frozenset(percents)
         if len(numbers) != 1 or len([p for p in sentence.substance()]) > 2:
             return plan, frozenset()
         number = numbers[0]

@@ -210,6 +210,9 @@ def _with_target(
             return _heap_against_target(plan, meats, speak)
         found = engine.complete([_kept(cut, meat) for cut, meat in zip(cuts, meats, strict=True)], **band)
     elif batch is None:
+        found = engine.nearest(cuts, units.grams(1, "lb" if speak == "us" else "kg"), **band)
+        if isinstance(found, NoBlend) and found.reason in (Reason.TOO_LEAN, Reason.TOO_FAT):
+            return _no_blend(plan, meats, found, speak)
         return Section(asks="weight", message="How much do you want to make in all?")
     elif plan.wish == "cheapest" and any(cut.price is not None for cut in cuts):
         missing = [meat.name for meat in meats if meat.item.price is None]

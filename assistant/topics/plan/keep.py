@@ -37,8 +37,9 @@ def _plain(value: Any) -> Any:
     if isinstance(value, tuple):
         return [_plain(part) for part in value]
     if is_dataclass(value):
+        defaults = _defaults(type(value)) if not isinstance(value, type) else {}
         said = {field.name: getattr(value, field.name) for field in fields(value)}
-        return {name: _plain(part) for name, part in said.items() if part != _defaults(type(value)).get(name, MISSING)}
+        return {name: _plain(part) for name, part in said.items() if part != defaults.get(name, MISSING)}
     return value
 
 

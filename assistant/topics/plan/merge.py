@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
+from assistant import units
 from assistant.language.phrases import Bound, Count, Measure
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
@@ -39,11 +41,24 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
         return True
     if plan.swaps or (plan.without and not plan.items):
         return False
+    if plan.items and _speaks_of(plan, old):
+        return False
+    if sentence.has("add") and old.items and plan.items and plan.batch is None and plan.target is None:
+        return False
     if sentence.has(*_AMENDS) and not _complete(plan):
         return False
     if sentence.has("make_it", "instead", "same_again", "correction", "what_about"):
         return False
     return _complete(plan)
+
+
+def _speaks_of(plan: Plan, old: Plan) -> bool:
+    """ "I only have 8 oz suet", "take 200 g off the rump": only cuts that are on the table, and no batch of their own."""
+    if plan.batch is not None or plan.target is not None or plan.groups or plan.equal:
+        return False
+    return len(plan.items) < len(old.items) and all(
+        any(same_meat(known, item) for known in old.items) for item in plan.items
+    )
 
 
 def _complete(plan: Plan) -> bool:
@@ -69,6 +84,7 @@ def _complete(plan: Plan) -> bool:
 def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     """The old batch as the new line changes it."""
     new = _size_not_batch(old, new)
+    new = _by_difference(old, new, sentence)
     plan = _with_items(old, new)
     plan = _seasoned(plan, new, sentence)
     changes: dict[str, object] = {}
@@ -111,6 +127,32 @@ def _size_not_batch(old: Plan, new: Plan) -> Plan:
     return new
 
 
+_LESS = re.compile(r"\b(?:off|less|fewer|minus|take (?:out|away))\b")
+_MORE = re.compile(r"\b(?:more|another|extra|add)\b")
+
+
+def difference_said(sentence: Sentence) -> int:
+    """-1 for "take 200 g off the rump", 1 for "another 200 g of rump", 0 where the weight is the new weight."""
+    text = sentence.text.lower()
+    if _LESS.search(text):
+        return -1
+    return 1 if _MORE.search(text) else 0
+
+
+def _by_difference(old: Plan, new: Plan, sentence: Sentence) -> Plan:
+    sign = difference_said(sentence)
+    if not sign:
+        return new
+    items = []
+    for item in new.items:
+        known = next((one for one in old.items if same_meat(one, item)), None)
+        if known is not None and known.weight is not None and item.weight is not None and item.weight_is == "is":
+            value = units.to(known.weight.value, known.weight.unit, item.weight.unit) + sign * item.weight.value
+            item = replace(item, weight=replace(item.weight, value=value))
+        items.append(item)
+    return replace(new, items=tuple(items))
+
+
 def _groups(old: Plan, new: Plan) -> tuple[object, ...]:
     """ "as above for 45": the new number of people, with the old patties a head and sizes."""
     if len(old.groups) == 1 and len(new.groups) == 1:
@@ -139,7 +181,7 @@ def _with_items(old: Plan, new: Plan) -> Plan:
     items = [item for item in old.items if not _named(item, gone)]
     went_items = {item.name: item for item in old.items}
     for item in new.items:
-        place = next((i for i, known in enumerate(items) if _same(known, item)), None)
+        place = next((i for i, known in enumerate(items) if same_meat(known, item)), None)
         if place is not None:
             items[place] = _updated(items[place], item)
             continue
@@ -163,7 +205,8 @@ def _named(item: Item, names: set[str]) -> bool:
     return any(item.name == name or set(name.split()) <= set(item.name.split()) for name in names)
 
 
-def _same(known: Item, item: Item) -> bool:
+def same_meat(known: Item, item: Item) -> bool:
+    """Whether two mentions are of one meat: the same name or row, or a shorter name for it."""
     if known.name == item.name:
         return True
     if len(item.keys) == 1 and item.keys == known.keys:

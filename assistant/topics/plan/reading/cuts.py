@@ -21,6 +21,7 @@ class Cuts(Marks):
                 self.out.append(phrase.name)
                 continue
             self._mention(place, phrase.name, phrase.keys)
+        self._fat_as_meat()
         self._meats_of_their_own()
         self._product()
         self._swapped()
@@ -94,6 +95,23 @@ class Cuts(Marks):
         ]
         return None if len(longer) != 1 else None
 
+    def _fat_as_meat(self) -> None:
+        """ "shoulder and fat", "how much fat do I add": fat named as what goes in, not as a figure's unit."""
+        for place in range(len(self.phrases)):
+            if not self._is_word(place, "side", "fat"):
+                continue
+            led = self._is_word(place - 1, "join") or self._is_word(
+                place - 1, "cue", "out_of", "add", "how_much", "instead"
+            )
+            figure = isinstance(self._at(place + 1), Fatness | Count)
+            known = any("fat" in item.name or "suet" in item.name for item in self.items)
+            asked = self._is_word(place - 1, "cue", "how_much") and not self.sentence.has("add", "goes_in", "too_lean")
+            if led and not figure and not known and not asked and (self.items or self.sentence.has("add")):
+                word = data.ambiguous().get("fat")
+                self._mention(place, "fat", tuple(word.keys) if word is not None else ())
+                self.used.add(place)
+        self.mentions.sort(key=lambda mention: mention.place)
+
     def _product(self) -> None:
         """ "2 kg of pork mince from shoulder and belly": the ground meat is what is made, not what goes in."""
         if len(self.items) < 3:
@@ -119,6 +137,8 @@ class Cuts(Marks):
                 after += 1
             figure = self._at(after)
             fat = isinstance(figure, Fatness) or (isinstance(figure, Amount) and figure.kind == "percent")
+            if self._gap(after - 1, after) & {"for", "to"}:
+                continue
             if not fat or isinstance(self._at(after + 1), CutName | SeasoningName) or len(phrase.text) < 3:
                 continue
             words = [self.phrases[p].text for p in range(place, after) if not self._is_word(p, "at")]

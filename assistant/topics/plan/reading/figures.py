@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts
+from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts, Per
 from assistant.topics.plan import owners
-from assistant.topics.plan.reading.marks import Mention
+from assistant.topics.plan.reading.marks import Mention, rough_grams
 from assistant.topics.plan.reading.target import Target
 from assistant.topics.plan.request import Item
 
@@ -35,6 +35,8 @@ class Figures(Target):
                 self._proportion(place, phrase.proportion)
             elif isinstance(phrase, Count) and phrase.piece:
                 self._piece(place, phrase, names)
+        self._bare_parts()
+        self._parts_per()
         self._share_of_it()
 
     def _ratio_of_cuts(self, place: int) -> bool:
@@ -59,6 +61,38 @@ class Figures(Target):
                 self._change(item, share=phrase.value, share_is=bound)
                 self.used.add(place)
                 return
+
+    def _bare_parts(self) -> None:
+        """ "4 parts chuck 2 brisket 1 short rib": once parts were said, the numbers that follow are parts too."""
+        if not self._places(Parts):
+            return
+        for place in self._places(Count):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Count)
+            item = self._item_at(place + 1)
+            plain = not phrase.piece and not phrase.proportion
+            if self._free(place) and plain and item is not None and self.items[item].parts is None:
+                self._change(item, parts=phrase.value)
+                self.used.add(place)
+
+    def _parts_per(self) -> None:
+        """ "1 lb bacon per 4 lb venison" are parts; "how much suet per lb of round" asks for one pound of round."""
+        for place in self._places(Per):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Per)
+            after = place + 2 if self._is_word(place + 1, "of") else place + 1
+            base = self._item_at(after)
+            other = self._item_at(place - 1)
+            if base is None or other is None or other == base or not self._free(place):
+                continue
+            before = self._at(place - 3 if self._is_word(place - 2, "of") else place - 2)
+            if isinstance(before, Amount) and before.kind == "weight":
+                self._change(other, parts=Fraction(rough_grams(before.measure)).limit_denominator(10**6))
+                self._change(base, parts=Fraction(rough_grams(phrase.per)).limit_denominator(10**6))
+                self.used.update({place, self.phrases.index(before)})
+            elif self.plan.target is not None:
+                self._change(base, weight=phrase.per)
+                self.used.add(place)
 
     def _share_of_it(self) -> None:
         """ "a fifth of it", "half of that": a part of everything that was said."""

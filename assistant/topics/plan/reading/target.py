@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Phrase, SeasoningName, Word
 from assistant.topics.plan.reading.cuts import Cuts
 
@@ -105,8 +106,8 @@ class Target(Cuts):
             asked = not (plain and isinstance(self._at(after), CutName))
             score += 6 if asked else 0
         elif gap & {"for", "to"}:
-            score += 5 if "to" in gap else 4 if isinstance(phrase, Fatness) else 2
-            asked = isinstance(phrase, Fatness) or "to" in gap
+            score += 5
+            asked = True
         if self._is_word(before, "at") and self._is_word(before - 1, "cue", "want", "works_out", "mix"):
             score += 6
             asked = True
@@ -129,7 +130,7 @@ class Target(Cuts):
                 score += 3
         elif isinstance(self._at(before), CutName) and not asked and not self._lone_ratio(phrase):
             score -= 7
-        if self._is_word(before, "open"):
+        if self._is_word(before, "open") or (not asked and self._is_ground(before) and len(self.items) > 1):
             score -= 9
         if not asked and self._item_at(after) is not None and not self._lone_after(place):
             score -= 7
@@ -176,6 +177,12 @@ class Target(Cuts):
         before = place - 2 if self._is_word(place - 1, "at") else place - 1
         named = self._at(before)
         return isinstance(named, CutName) and self.product is not None and named.name == self.product.name
+
+    def _is_ground(self, place: int) -> bool:
+        """ "2 lb ground beef 80/20 and 1 lb ground pork": the ratio on the label of what is ground already."""
+        item = self._item_at(place)
+        keys = self.items[item].keys if item is not None else ()
+        return bool(keys) and all(data.cuts()[key].kind == "ground" for key in keys if key in data.cuts())
 
     def _weighed_ratios(self, place: int) -> bool:
         """ "3 lb 90/10 with 2 lb 73/27": ratios that each have a weight are two meats in hand."""
