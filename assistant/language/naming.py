@@ -250,7 +250,7 @@ def _unquoted(name: str) -> str:
 
 
 def _is_no_name(name: str, *, strict: bool) -> bool:
-    """Whether words in the place of a name are something else: "as lean as you can", "call it 12 lb", "call it twenty"."""
+    """Whether words in the place of a name are something else: "as lean as you can", "call it 12 lb"."""
     if _NO_NAME.match(name):
         return True
     words = scan(re.sub(r"^(?:an?|the|even|another|about)\s+", "", name, flags=re.IGNORECASE))

@@ -34,10 +34,15 @@ FOLLOWS = "units_follow_country"
 KEPT = (UNITS, COUNTRY, SCALE, FREEZER, DATES, FOLLOWS)
 """Every setting of the kitchen, as it is called in the notebook."""
 _UNITS_IN_WORDS = {"us": "pounds and ounces first", "metric": "grams and kilograms first"}
-_FREEZER = re.compile(r"\b(?:my|our|the)\s+freezer(?:'s)?\s*(?:is|runs|sits|stays|set|temp\w*|=|:|\s)*\s*(?:at|to|is)?\s*(?=-|minus|[0-9])", re.I)
+_FREEZER = re.compile(
+    r"\b(?:my|our|the)\s+freezer(?:'s)?\s*(?:is|runs|sits|stays|set|temp\w*|=|:|\s)*\s*(?:at|to|is)?\s*(?=-|minus|[0-9])",
+    re.I,
+)
 _COLDEST, _WARMEST = Fraction(-60), Fraction(0)
 _FINEST_STEP, _COARSEST_STEP = Fraction(1, 100), Fraction(500)
-_ELSEWHERE = re.compile(r"\b(?i:i'?m|i am|we'?re|we are|i live|we live|based)\s+(?:in|from)\s+(?P<place>(?:the\s+)?[A-Z][A-Za-z]{2,})\W*$")
+_ELSEWHERE = re.compile(
+    r"\b(?i:i'?m|i am|we'?re|we are|i live|we live|based)\s+(?:in|from)\s+(?P<place>(?:the\s+)?[A-Z][A-Za-z]{2,})\W*$"
+)
 
 
 @dataclass(frozen=True)
@@ -71,7 +76,9 @@ class SettingsTopic:
 
     name: str = "settings"
     examples: tuple[str, ...] = ("use grams from now on", "I'm in Australia", "my scale shows 5 g", "my kitchen")
-    passes: frozenset[str] = frozenset("yes thanks praise hello want have this what correction out_of from_now_on".split())
+    passes: frozenset[str] = frozenset(
+        ["yes", "thanks", "praise", "hello", "want", "have", "this", "what", "correction", "out_of", "from_now_on"]
+    )
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A setting, with or without a batch beside it."""
@@ -117,7 +124,7 @@ def _units(sentence: Sentence) -> Found | None:
     cue = sentence.cue("metric_units", "us_units")
     if cue is None:
         return None
-    alone = len([phrase for phrase in sentence.substance()]) == 1
+    alone = len(list(sentence.substance())) == 1
     if " " not in cue.text and not alone and not sentence.has("from_now_on"):
         return None  # "how many grams in a metric cup" sets nothing
     return [(UNITS, "metric" if cue.payload == "metric_units" else "us")], {cue}
@@ -134,7 +141,7 @@ def _country(sentence: Sentence) -> Found | Reading | None:
     if place is None or any(not isinstance(phrase, Word) for phrase in sentence.substance()):
         return None
     known = wording.listing(list(COUNTRIES.values()), "or")
-    why = f"I have no tables for {place['place']}: names of cuts and spoons are known for {known}. Which is nearest to yours?"
+    why = f"I have no tables for {place['place']}: cuts and spoons are known for {known}. Which is nearest to yours?"
     return Reading(Refuse(why), frozenset(sentence.phrases), 1)
 
 
@@ -165,7 +172,7 @@ def _freezer(sentence: Sentence) -> Found | Reading | None:
         return None
     celsius = units.to(degrees, "degF", "degC") if unit == "degF" or (unit == "deg" and degrees >= 0) else degrees
     if not _COLDEST <= celsius <= _WARMEST:
-        why = f"A freezer at {wording.temperature(celsius, 'degC')} is no freezer: it should be at 0 °F (-18 °C) or below."
+        why = f"A freezer at {wording.temperature(celsius, 'degC')} is no freezer: 0 °F (-18 °C) or below is."
         return Reading(Refuse(why), frozenset(sentence.phrases), 2)
     return [(FREEZER, str(celsius))], {cold, *within.overlapping(sentence, *said.span())}
 

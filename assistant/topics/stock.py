@@ -10,7 +10,7 @@ from typing import Any
 
 from assistant import data, units, wording
 from assistant.answer import Answer, Figure, Role, Status
-from assistant.language.phrases import Amount, CutName, Measure, Phrase, Word
+from assistant.language.phrases import Amount, CutName, Measure, Phrase
 from assistant.language.sentence import Sentence
 from assistant.notebook import Batch, NotebookError, Part, Stocked, folded
 from assistant.topics import within
@@ -30,8 +30,12 @@ _HAVE = re.compile(
     rf"(?=.*\b(?:in|into)\s+{_THE}stock\b)",
     re.IGNORECASE,
 )
-_ADD = re.compile(rf"\b(?:put|add|store)\b(?=.*\b(?:in|into|to)\s+{_THE}(?:\w+\s+)?stock\b)|^\W*stock\s+up\b", re.IGNORECASE)
-_TAKE = re.compile(rf"\b(?:take|took|remove|removed|used|use)\b(?=.*\b(?:out\s+of|from|off)\s+{_THE}(?:\w+\s+)?stock\b)", re.IGNORECASE)
+_ADD = re.compile(
+    rf"\b(?:put|add|store)\b(?=.*\b(?:in|into|to)\s+{_THE}(?:\w+\s+)?stock\b)|^\W*stock\s+up\b", re.IGNORECASE
+)
+_TAKE = re.compile(
+    rf"\b(?:take|took|remove|removed|used|use)\b(?=.*\b(?:out\s+of|from|off)\s+{_THE}(?:\w+\s+)?stock\b)", re.IGNORECASE
+)
 _WHERE = re.compile(rf"\s*\b(?:in|into|to|out\s+of|from|off)\s+{_THE}{_PLACE}\b", re.IGNORECASE)
 _SHOW = re.compile(
     rf"\bwhat(?:'?s|\s+is|\s+do\s+(?:i|we)\s+have|\s+have\s+(?:i|we)\s+got|'?s\s+left|\s+meat\s+do\s+i\s+have|\s+is\s+left|\s+are)?\s+(?:left\s+)?"
@@ -39,7 +43,9 @@ _SHOW = re.compile(
     rf"|\bhow\s+much\s+(?P<cut>.+?)\s+(?:is|do\s+i\s+have|have\s+i\s+got|is\s+left|left)\b.*\b(?:in\s+)?{_THE}stock\W*$",
     re.IGNORECASE,
 )
-_CLEAR = re.compile(rf"\b(?:forget|clear|empty|wipe|reset)\s+(?:all\s+(?:of\s+)?)?{_THE}(?:whole\s+)?stock\W*$", re.IGNORECASE)
+_CLEAR = re.compile(
+    rf"\b(?:forget|clear|empty|wipe|reset)\s+(?:all\s+(?:of\s+)?)?{_THE}(?:whole\s+)?stock\W*$", re.IGNORECASE
+)
 _MADE = re.compile(
     r"^\W*(?:ok\W+|right\W+)?(?:(?:i|we|i've|we've|ive|weve)\s+)?(?:just\s+)?(?:made|ground|minced|did|cooked)\s+"
     r"(?:it|that|this|them|(?:that|the|this)\s+(?:batch|one|blend|mix))(?:\s+up)?(?:\s+(?:now|today|just\s+now))?[\s.!]*$",
@@ -49,7 +55,26 @@ _FROM = re.compile(
     rf"\b(?:from|with|using|out\s+of|of)\s+(?:(?:what'?s|what\s+is|what\s+i\s+have|the\s+meat|everything)\s+in\s+{_THE}{_PLACE}|{_THE}stock)\b",
     re.IGNORECASE,
 )
-_LITTLE_WORDS = frozenset("have keep this what yes thanks praise correction add out_of not use_up drop total hello from_now_on".split())
+_LITTLE_WORDS = frozenset(
+    [
+        "have",
+        "keep",
+        "this",
+        "what",
+        "yes",
+        "thanks",
+        "praise",
+        "correction",
+        "add",
+        "out_of",
+        "not",
+        "use_up",
+        "drop",
+        "total",
+        "hello",
+        "from_now_on",
+    ]
+)
 
 
 @dataclass(frozen=True)
@@ -114,24 +139,27 @@ class StockTopic:
             return Reading(Made(), whole, 2)
         if _CLEAR.search(text):
             return Reading(Clear(), whole, 2)
+        for how, pattern in (("take", _TAKE), ("add", _ADD), ("have", _HAVE)):
+            said = pattern.search(text)
+            if said is not None and said.group().strip():
+                return None if "?" in text or sentence.has("how_long", "when") else _kept(sentence, said, how)
         planned = _from_stock(sentence, talk)
         if planned is not None:
             return planned
         shown = _SHOW.search(text)
         if shown and not sentence.of(Amount):
             return Reading(Show((shown["cut"] or "").strip()), whole, 2)
-        for how, pattern in (("take", _TAKE), ("add", _ADD), ("have", _HAVE)):
-            said = pattern.search(text)
-            if said is not None and said.group().strip():
-                return None if "?" in text or sentence.has("how_long", "when") else _kept(sentence, said, how)
         return None
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         """What is in stock now."""
         try:
-            return _DOERS[type(request)](request, kitchen, talk)
+            outcome: Outcome = _DOERS[type(request)](request, kitchen, talk)
+            return outcome
         except NotebookError as fault:
-            return _ends(Status.IMPOSSIBLE, f"The stock is kept in the notebook, which cannot be used: {fault.problem}.")
+            return _ends(
+                Status.IMPOSSIBLE, f"The stock is kept in the notebook, which cannot be used: {fault.problem}."
+            )
 
 
 # ---- reading
@@ -144,9 +172,11 @@ def _kept(sentence: Sentence, said: re.Match[str], how: str) -> Reading | None:
         spoken |= within.overlapping(sentence, *place.span())
     rest = within.without(sentence, spoken)
     if not sentence.of(CutName):
-        return Reading(Unclear("What have you got: which cuts, and how much of each?"), frozenset(sentence.phrases), 1) if how == "have" and (
-            "stock" in said.group().lower()
-        ) else None
+        return (
+            Reading(Unclear("What have you got: which cuts, and how much of each?"), frozenset(sentence.phrases), 1)
+            if how == "have" and ("stock" in said.group().lower())
+            else None
+        )
     cuts = tuple(cut.name for cut in sentence.of(CutName))
     if how == "take" and not sentence.of(Amount):
         return Reading(Clear(cuts), frozenset(sentence.phrases), 2)
@@ -184,7 +214,7 @@ def _from_stock(sentence: Sentence, talk: Talk) -> Reading | None:
 # ---- answering
 
 
-def _keep(wish: Keep, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _keep(wish: Keep, kitchen: Kitchen, _talk: Talk) -> Outcome:
     notebook = kitchen.notebook()
     told, figures, notes = [], [], []
     for item in wish.items:
@@ -216,14 +246,24 @@ def _changed(how: str, had: Fraction, weight: Fraction, name: str, kitchen: Kitc
     if weight <= had:
         return had - weight, []
     gap = wording.weight(weight - had, kitchen.units)
-    return Fraction(0), [f"That is {gap} more {name} than the stock had, so none is left. Correct it with \"stock: … {name}\"."]
+    return Fraction(0), [
+        f'That is {gap} more {name} than the stock had, so none is left. Correct it with "stock: … {name}".'
+    ]
 
 
-def _show(wish: Show, kitchen: Kitchen, talk: Talk) -> Outcome:
-    stock = [item for item in kitchen.notebook().stock() if not wish.cut or set(folded(wish.cut).split()) <= set(folded(item.cut).split())]
+def _show(wish: Show, kitchen: Kitchen, _talk: Talk) -> Outcome:
+    stock = [
+        item
+        for item in kitchen.notebook().stock()
+        if not wish.cut or set(folded(wish.cut).split()) <= set(folded(item.cut).split())
+    ]
     if not stock:
         what = wish.cut or "meat"
-        return Outcome(_answer("Show the stock", f'No {what} is remembered in stock. Say for example "remember I have 2 kg round".'))
+        return Outcome(
+            _answer(
+                "Show the stock", f'No {what} is remembered in stock. Say for example "remember I have 2 kg round".'
+            )
+        )
     told = [_line(item, kitchen) for item in stock]
     figures = tuple(_figure(item.cut, item.grams, kitchen) for item in stock if item.grams is not None)
     return Outcome(_answer("Show the stock", f"In stock: {wording.listing(told)}.", figures))
@@ -236,7 +276,7 @@ def _line(item: Stocked, kitchen: Kitchen) -> str:
     return f"{weight} {item.cut}{fat}{price}"
 
 
-def _clear(wish: Clear, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _clear(wish: Clear, kitchen: Kitchen, _talk: Talk) -> Outcome:
     notebook = kitchen.notebook()
     stock = notebook.stock()
     gone = [item.cut for item in stock if not wish.cuts or any(_find((item,), cut) for cut in wish.cuts)]
@@ -247,13 +287,15 @@ def _clear(wish: Clear, kitchen: Kitchen, talk: Talk) -> Outcome:
     return Outcome(_answer("Forget stock", f"Out of stock now: {wording.listing(gone)}."), undoable=True)
 
 
-def _made(wish: Made, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _made(_wish: Made, kitchen: Kitchen, talk: Talk) -> Outcome:
     batch = None
     if talk.plan is not None:
         outcome = within.answered(talk.plan, kitchen, talk)
         batch = batches.batch_of(talk.plan, outcome.answer, kitchen)
     if batch is None or not batch.parts:
-        return _ends(Status.NEEDS_DETAIL, "Made which batch? Tell me what went in, such as \"2 kg chuck and 500 g suet\".")
+        return _ends(
+            Status.NEEDS_DETAIL, 'Made which batch? Tell me what went in, such as "2 kg chuck and 500 g suet".'
+        )
     notebook = kitchen.notebook()
     stock = notebook.stock()
     taken = [(part, there) for part in batch.parts for there in [_find(stock, part.cut)] if there is not None]
@@ -268,7 +310,10 @@ def _made(wish: Made, kitchen: Kitchen, talk: Talk) -> Outcome:
         told.append(f"{wording.both(left, kitchen.units)} {there.cut}")
         figures.append(replace(_figure(there.cut, left, kitchen), role=Role.LEFT_OVER))
     notes += _not_in_stock(batch, taken)
-    return Outcome(_answer("The batch was made", f"Left in stock: {wording.listing(told)}.", tuple(figures), tuple(notes)), undoable=True)
+    return Outcome(
+        _answer("The batch was made", f"Left in stock: {wording.listing(told)}.", tuple(figures), tuple(notes)),
+        undoable=True,
+    )
 
 
 def _not_in_stock(batch: Batch, taken: Iterable[tuple[Part, Stocked]]) -> list[str]:
@@ -280,9 +325,18 @@ def _not_in_stock(batch: Batch, taken: Iterable[tuple[Part, Stocked]]) -> list[s
 def _batch(wish: FromStock, kitchen: Kitchen, talk: Talk) -> Outcome:
     stock = [item for item in kitchen.notebook().stock() if item.grams is None or item.grams > 0]
     if not stock:
-        return _ends(Status.NEEDS_DETAIL, 'No meat is remembered in stock. Say for example "remember I have 2 kg round and 1 kg suet".')
+        return _ends(
+            Status.NEEDS_DETAIL,
+            'No meat is remembered in stock. Say for example "remember I have 2 kg round and 1 kg suet".',
+        )
     items = [
-        Item(item.cut, _keys(item.cut), fat=item.fat, weight=None if item.grams is None else Measure(item.grams, "g"), weight_is="have")
+        Item(
+            item.cut,
+            _keys(item.cut),
+            fat=item.fat,
+            weight=None if item.grams is None else Measure(item.grams, "g"),
+            weight_is="have",
+        )
         for item in stock
     ]
     named = {item.name for item in wish.plan.items}
@@ -317,13 +371,19 @@ def _figure(cut: str, mass: Fraction, kitchen: Kitchen) -> Figure:
     return Figure(cut, Role.COMPONENT, float(units.to(mass, "g", unit)), unit, shown=wording.both(mass, kitchen.units))
 
 
-def _unclear(wish: Unclear, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _unclear(wish: Unclear, _kitchen: Kitchen, _talk: Talk) -> Outcome:
     return _ends(Status.NEEDS_DETAIL, wish.question)
 
 
 def _answer(understood: str, said: str, figures: tuple[Figure, ...] = (), notes: tuple[str, ...] = ()) -> Answer:
     return Answer(
-        heard="", understood=understood, status=Status.ANSWERED, topic="stock", headline=said, figures=figures, notes=notes
+        heard="",
+        understood=understood,
+        status=Status.ANSWERED,
+        topic="stock",
+        headline=said,
+        figures=figures,
+        notes=notes,
     )
 
 

@@ -14,7 +14,7 @@ from assistant import wording
 from assistant.answer import Answer, Figure, Role, Status
 from assistant.clock import HOT_LIMIT, LONGEST, Clocks, Timer, WarmClock
 from assistant.errors import BadInput
-from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, SeasoningName
 from assistant.language.sentence import Sentence
 from assistant.notebook import Notebook, NotebookError, TimerNote
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk
@@ -22,8 +22,13 @@ from assistant.topics.cautions import reminders
 
 WARM = "warm clock: "
 """Before the name of a warm clock among the notebook's timers."""
+_SAME_MEAT = timedelta(hours=24)
+"""For so long, meat of the same name that comes out again is taken for the same meat: our choice, on the safe side."""
 _SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
-_MEAT = r"(?:the\s+|my\s+|our\s+|all\s+)*(?:meat|mince|patties|burgers|beef|pork|chuck|mix|cubes|it|they|everything)"
+_MEAT = (
+    r"(?:the\s+|my\s+|our\s+|all\s+|new\s+|fresh\s+|other\s+)*"
+    r"(?:meat|mince|patties|burgers|beef|pork|chuck|mix|cubes|it|they|everything)"
+)
 _OUT = re.compile(
     rf"^\W*(?:(?:ok|okay|right|so|now|just)\W+)*(?:(?P<name>{_MEAT})\s*(?:'?s|\s+is|\s+are|'re|\s+came|\s+has\s+come|\s+just\s+came)?"
     rf"|(?:i\s+|i'?ve\s+|we\s+|we'?ve\s+)?(?:just\s+)?(?:took|taken|taking|got|take)\s+(?P<taken>{_MEAT}))"
@@ -39,17 +44,21 @@ _BACK = re.compile(
     re.IGNORECASE,
 )
 _NAMED = re.compile(
-    r"\b(?:for|on|called|named|to\s+(?:check|turn|flip|stir|take\s+out))\s+(?:the\s+|my\s+|our\s+)?(?P<name>[a-z][a-z' -]{1,40}?)"
+    r"\b(?:for|on|called|named|to\s+(?:check|turn|flip|stir|take\s+out))\s+(?:the\s+|my\s+|our\s+)?"
+    r"(?P<name>[a-z][a-z' -]{1,40}?)"
     r"(?:\s+timer)?(?:\s+(?:please|pls|now))*\W*$|\b(?:set|start|cancel|stop|pause|resume|kill|end|unpause|a|an|the|my|put|clear|new)\s+"
     r"(?:a\s+|the\s+|my\s+)?(?P<before>[a-z][a-z' -]{1,30}?)\s+timer\b|^\W*(?P<first>[a-z][a-z' -]{1,30}?)\s+timer\b",
     re.IGNORECASE,
 )
 _NO_NAME = re.compile(
-    r"^(?:a|an|the|new|another|kitchen|set|start|me|set me a|set a|start a|put a|cancel the|stop the|pause the|resume the|cancel|stop|"
-    r"pause|resume|it|that|this|all|all the|timer|about|how|what|my)$",
+    r"^(?:a|an|the|new|another|kitchen|set|start|me|set me a|set a|start a|put a|"
+    r"cancel the|stop the|pause the|resume the|cancel|stop|"
+    r"pause|resume|on|on the|it|that|this|all|all the|timer|about|how|what|my)$",
     re.IGNORECASE,
 )
-_ONLY_A_TIME = re.compile(r"^\W*(?:for|on)\s+the\s+(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+(?:please|now))?\W*$", re.IGNORECASE)
+_ONLY_A_TIME = re.compile(
+    r"^\W*(?:for|on)\s+the\s+(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+(?:please|now))?\W*$", re.IGNORECASE
+)
 _PLACES = ("fridge", "freezer", "counter", "grill", "oven", "sun", "car")
 _ALL = re.compile(r"\ball\b|\bevery\b|\btimers\b", re.IGNORECASE)
 
@@ -88,10 +97,11 @@ class Hold:
 
 @dataclass(frozen=True)
 class Out:
-    """Meat came out of the fridge: the warm clock starts."""
+    """Meat came out of the fridge: the warm clock starts. fresh: other meat than the one that was out before."""
 
     name: str = "the meat"
     hot: bool = False
+    fresh: bool = False
 
 
 @dataclass(frozen=True)
@@ -106,8 +116,15 @@ class TimersTopic:
     """The topic of timers and the warm clock."""
 
     name: str = "timers"
-    examples: tuple[str, ...] = ("set a timer for 20 minutes", "15 minutes for the cubes", "meat's out", "how long left?")
-    passes: frozenset[str] = frozenset("yes thanks praise hello want this firm correction what".split())
+    examples: tuple[str, ...] = (
+        "set a timer for 20 minutes",
+        "15 minutes for the cubes",
+        "meat's out",
+        "how long left?",
+    )
+    passes: frozenset[str] = frozenset(
+        ["yes", "thanks", "praise", "hello", "want", "this", "firm", "correction", "what"]
+    )
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A request about a timer, or a plain statement that the meat is out or back."""
@@ -123,8 +140,14 @@ class TimersTopic:
             return None
         out, back = _OUT.match(text), _BACK.match(text)
         if "?" not in text and out is not None:
-            return Out(_clean(out["name"] or out["taken"]), bool(out["hot"]))
-        if "?" not in text and back is not None and (back["name"] or back["put"] or "fridge" in text.lower() or "clock" in text):
+            said = out["name"] or out["taken"] or ""
+            fresh = re.search(r"\b(?:new|fresh|other)\b", said, re.IGNORECASE) is not None
+            return Out(_clean(said), bool(out["hot"]), fresh)
+        if (
+            "?" not in text
+            and back is not None
+            and (back["name"] or back["put"] or "fridge" in text.lower() or "clock" in text)
+        ):
             return Back(_clean(back["name"] or back["put"]) if back["name"] or back["put"] else "")
         lengths = [amount for amount in sentence.of(Amount) if amount.measure.unit in _SECONDS]
         if sentence.has("stop_timer") or (_cancels(sentence) and "timer" in text.lower()):
@@ -150,7 +173,11 @@ class TimersTopic:
                 return Start(_name(_cut_out(text, lengths[0])), _length(lengths[0]))
             if len(clocks) == 1 and not lengths:
                 return Start(_name(_cut_out(text, clocks[0])), at=clocks[0])
-            return Start(_name(text)) if not lengths and not clocks and not sentence.of(Count) and "?" not in text else None
+            return (
+                Start(_name(text))
+                if not lengths and not clocks and not sentence.of(Count) and "?" not in text
+                else None
+            )
         if len(lengths) != 1 or clocks or "?" in text:
             return None
         only = _ONLY_A_TIME.match(text[lengths[0].last :])
@@ -158,12 +185,15 @@ class TimersTopic:
             return None
         return Start(_clean(only["name"]), _length(lengths[0]))
 
-    def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
+    def answer(self, request: Any, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """What the clocks say. A notebook that cannot be written is told, with the time to look out for."""
         try:
-            return _DOERS[type(request)](request, kitchen)
+            outcome: Outcome = _DOERS[type(request)](request, kitchen)
+            return outcome
         except NotebookError as fault:
-            return _ends(Status.IMPOSSIBLE, f"The timer cannot be kept: {fault.problem}. {_by_hand(request, kitchen)}".strip())
+            return _ends(
+                Status.IMPOSSIBLE, f"The timer cannot be kept: {fault.problem}. {_by_hand(request, kitchen)}".strip()
+            )
         except BadInput as slip:
             return _ends(Status.NEEDS_DETAIL, f"Which one? It must be {slip.wanted}.")
 
@@ -172,6 +202,8 @@ def load(notebook: Notebook) -> Clocks:
     """The clocks as the notebook keeps them; a warm clock is a timer whose name begins with WARM."""
     timers, warm = [], []
     for note in notebook.timers():
+        if note.name.startswith(WARM) and note.paused is not None:
+            continue  # back in the fridge: see _out_before
         if note.name.startswith(WARM):
             hot = note.due - note.started <= HOT_LIMIT
             warm.append(WarmClock(note.name.removeprefix(WARM), note.started, hot))
@@ -189,6 +221,14 @@ def keep(notebook: Notebook, before: Clocks, after: Clocks) -> None:
     for name, note in now.items():
         if was.get(name) != note:
             notebook.put_timer(note)
+
+
+def _out_before(notebook: Notebook, name: str, now: datetime) -> timedelta:
+    """How long meat of this name was out earlier today: warm time adds up, and cooling does not undo it."""
+    for note in notebook.timers():
+        if note.name == WARM + name and note.paused is not None and now - note.paused < _SAME_MEAT:
+            return note.paused - note.started
+    return timedelta(0)
 
 
 def _notes(clocks: Clocks) -> dict[str, TimerNote]:
@@ -217,8 +257,13 @@ def _name(text: str) -> str:
 
 
 def _clean(name: str | None) -> str:
-    words = re.sub(r"^(?:(?:set|start|cancel|stop|pause|resume|the|my|our|all|a|an)\s+)+", "", (name or "the meat").strip(), flags=re.I)
-    return " ".join(words.lower().split())
+    words = re.sub(
+        r"^(?:(?:set|start|cancel|stop|pause|resume|the|my|our|all|new|fresh|other|a|an)\s+)+",
+        "",
+        (name or "the meat").strip(),
+        flags=re.IGNORECASE,
+    )
+    return {"it": "meat", "they": "meat", "everything": "meat"}.get(words.lower(), " ".join(words.lower().split()))
 
 
 def _cut_out(text: str, phrase: Amount | Moment) -> str:
@@ -249,7 +294,9 @@ def _started(wish: Start, kitchen: Kitchen) -> Outcome:
     due = now + length
     said = f"{name.capitalize()}: {_span(length)}, until {wording.clock(due)}."
     note = () if name == (wish.name or "timer") else (f'A timer called "{wish.name or "timer"}" is running already.',)
-    return Outcome(_answer(f"Set a timer for {name}, {_span(length)}", said, (_lasts(name, length), _at(name, due)), note))
+    return Outcome(
+        _answer(f"Set a timer for {name}, {_span(length)}", said, (_lasts(name, length), _at(name, due)), note)
+    )
 
 
 def _until(moment: Moment, now: datetime) -> timedelta | None:
@@ -261,7 +308,11 @@ def _until(moment: Moment, now: datetime) -> timedelta | None:
 
 def _without_rung(clocks: Clocks, name: str, now: datetime) -> Clocks:
     """Without timers of this name that have rung: setting it again means the next one."""
-    gone = [timer.name for timer in clocks.timers if timer.left(now) <= timedelta(0) and timer.name.startswith(name or "timer")]
+    gone = [
+        timer.name
+        for timer in clocks.timers
+        if timer.left(now) <= timedelta(0) and timer.name.startswith(name or "timer")
+    ]
     for timer in gone:
         clocks = clocks.cancel(timer)
     return clocks
@@ -272,7 +323,7 @@ def _left(wish: Left, kitchen: Kitchen) -> Outcome:
     timers = [timer for timer in clocks.timers if _fits(timer.name, wish.name)]
     warm = [clock for clock in clocks.warm if _fits(clock.name, wish.name) or not timers]
     if not timers and not warm:
-        message = "No timer is running. Say for example \"15 minutes for the cubes\" or \"meat's out\"."
+        message = 'No timer is running. Say for example "15 minutes for the cubes" or "meat\'s out".'
         return _ends(Status.NEEDS_DETAIL, message)
     told = [_timer_told(timer, now) for timer in timers] + [_warm_told(clock, now) for clock in warm]
     figures = [_lasts(timer.name, max(timer.left(now), timedelta(0))) for timer in timers]
@@ -343,15 +394,30 @@ def _out(wish: Out, kitchen: Kitchen) -> Outcome:
     notebook, now = kitchen.notebook(), kitchen.now()
     before = load(notebook)
     running = next((clock for clock in before.warm if clock.name == wish.name), None)
-    after = before if running is not None else before.take_out(wish.name, now, wish.hot)
+    earlier = timedelta(0) if wish.fresh else _out_before(notebook, wish.name, now)
+    after = before if running is not None else before.take_out(wish.name, now, wish.hot, earlier)
     keep(notebook, before, after)
     clock = next(clock for clock in after.warm if clock.name == wish.name)
     due = now + clock.left(now)
-    said = f"{wish.name.capitalize()}: {_span(max(clock.left(now), timedelta(0)))} in all, back in the fridge by {wording.clock(due)}."
-    notes = (f"The clock runs since {wording.clock(clock.since.astimezone(now.tzinfo))}.",) if running is not None else ()
+    left = clock.left(now)
+    said = (
+        f"{wish.name.capitalize()}: {_span(max(left, timedelta(0)))} left, back in the fridge by {wording.clock(due)}."
+    )
+    if left <= timedelta(0):
+        said = f"{wish.name.capitalize()} has been out {_span(clock.out(now))} in all: that is too long. Throw it away."
+    notes: tuple[str, ...] = (
+        (f"The clock runs since {wording.clock(clock.since.astimezone(now.tzinfo))}.",) if running is not None else ()
+    )
+    if running is None and earlier:
+        notes += (f'It was out {_span(earlier)} before, and that counts. For other meat say "new meat\'s out".',)
     if not clock.hot:
         notes += ("Above 90 °F (32 °C) around it the limit is one hour: say \"meat's out, it's hot\".",)
-    shown = _answer("The meat is out of the fridge", said, (_lasts("time left", max(clock.left(now), timedelta(0))), _at("back by", due)), notes)
+    shown = _answer(
+        "The meat is out of the fridge",
+        said,
+        (_lasts("time left", max(clock.left(now), timedelta(0))), _at("back by", due)),
+        notes,
+    )
     return Outcome(Answer(**{**shown.__dict__, "cautions": reminders((), kitchen.country, touches={"keep_cold"})}))
 
 
@@ -359,12 +425,20 @@ def _back(wish: Back, kitchen: Kitchen) -> Outcome:
     notebook, now = kitchen.notebook(), kitchen.now()
     before = load(notebook)
     if not before.warm:
-        return Outcome(_answer("The meat is back in the fridge", "Good. No warm clock was running: say \"meat's out\" when it comes out."))
+        return Outcome(
+            _answer(
+                "The meat is back in the fridge",
+                'Good. No warm clock was running: say "meat\'s out" when it comes out.',
+            )
+        )
     found = [clock for clock in before.warm if _fits(clock.name, wish.name.removeprefix("the "))] or list(before.warm)
     after = before
     for clock in found:
         after = after.put_back(clock.name)
     keep(notebook, before, after)
+    for clock in found:
+        began = clock.since - clock.before
+        notebook.put_timer(TimerNote(WARM + clock.name, began + clock.limit, began, paused=now))
     told = [f"{clock.name} was out {_span(clock.out(now))}" for clock in found]
     over = any(clock.left(now) < timedelta(0) for clock in found)
     said = f"{wording.listing(told)}.".capitalize()
@@ -385,8 +459,10 @@ def _by_hand(wish: Any, kitchen: Kitchen) -> str:
 
 def _span(length: timedelta) -> str:
     seconds = Fraction(length / timedelta(seconds=1)).limit_denominator(1)
-    return wording.duration(seconds / 60) if seconds % 60 == 0 or seconds >= 600 or seconds < 60 else (
-        f"{seconds // 60} min {seconds % 60} s"
+    return (
+        wording.duration(seconds / 60)
+        if seconds % 60 == 0 or seconds >= 600 or seconds < 60
+        else (f"{seconds // 60} min {seconds % 60} s")
     )
 
 

@@ -82,7 +82,11 @@ def _save(wish: request.Save, kitchen: Kitchen, talk: Talk) -> Outcome:
         return _asks('There is nothing to save yet. Tell me the batch first, such as "2 kg chuck and 500 g suet".')
     plan = outcome.plan or (outcome.pending.request if outcome.pending is not None else None)
     batch = batches.batch_of(plan, outcome.answer, kitchen) if isinstance(plan, Plan) else None
-    if batch is None or outcome.answer.status in (Status.IMPOSSIBLE, Status.NOT_UNDERSTOOD):
+    if (
+        not isinstance(plan, Plan)
+        or batch is None
+        or outcome.answer.status in (Status.IMPOSSIBLE, Status.NOT_UNDERSTOOD)
+    ):
         return replace(
             outcome, answer=replace(outcome.answer, message=f"{outcome.answer.message} Nothing is saved yet.".strip())
         )
@@ -177,7 +181,8 @@ def _rate(wish: request.Rate, kitchen: Kitchen, talk: Talk) -> Outcome:
     _check_score(wish.score)
     if wish.name == request.IT and _unsaved(kitchen, talk):
         return _asks(
-            'The batch on the table is not in the notebook yet. Say "save it as …" with its marks, or name the batch to rate.'
+            'The batch on the table is not in the notebook yet. Say "save it as …" with its marks, or name the batch to '
+            "rate."
         )
     batch = finding.find(kitchen, wish.name)
     notebook = kitchen.notebook()
@@ -207,7 +212,7 @@ def _remarked(wish: request.Remarked, kitchen: Kitchen, talk: Talk) -> Outcome:
     )
 
 
-def _tagged(wish: request.Tagged, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _tagged(wish: request.Tagged, kitchen: Kitchen, _talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.name)
     tagged = kitchen.notebook().tag(batch.name, wish.tag, version=batch.version)
     return _wrote(
@@ -217,19 +222,20 @@ def _tagged(wish: request.Tagged, kitchen: Kitchen, talk: Talk) -> Outcome:
     )
 
 
-def _rename(wish: request.Rename, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _rename(wish: request.Rename, kitchen: Kitchen, _talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.old)
     renamed = kitchen.notebook().rename(batch.name, wish.new)[-1]
     said = f"{telling.quoted(batch.name)} is now called {telling.quoted(renamed.name)}."
     return _wrote(f"Rename {batch.name} to {renamed.name}", said, renamed)
 
 
-def _forget(wish: request.Forget, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _forget(wish: request.Forget, kitchen: Kitchen, _talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.name)
     numbered = finding.is_numbered(wish.name) or wish.name in (request.IT, request.LAST)
     gone = kitchen.notebook().forget(batch.name, batch.version if numbered else None)
     many = f" ({len(gone)} versions)" if len(gone) > 1 else ""
-    said = f"{telling.titled(batch) if numbered else telling.quoted(batch.name)}{many} is out of the notebook. Undo brings it back."
+    name = telling.titled(batch) if numbered else telling.quoted(batch.name)
+    said = f"{name}{many} is out of the notebook. Undo brings it back."
     return Outcome(_answer(f"Forget {batch.name}", said), undoable=True)
 
 
@@ -242,7 +248,7 @@ def _wrote(
 # ---- one batch shown, or made again
 
 
-def _recall(wish: request.Recall, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _recall(wish: request.Recall, kitchen: Kitchen, _talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.name)
     shown = _told(batch, f"{telling.titled(batch)}: {telling.contents(batch, telling.speak(batch, kitchen))}.", kitchen)
     shown = replace(shown, understood=f"Show {batch.name}", notes=(*_about(batch), *shown.notes))
@@ -271,7 +277,7 @@ def _again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
         plan = batches.times(batch, wish.factor)
     if plan is None:
         return _asks(f"The weight of {telling.titled(batch)} is not known, so it cannot be scaled. What went into it?")
-    if wish.change is not None and (wish.change.of(People) or wish.change.of(Patties)):
+    if wish.change is not None and (bool(wish.change.of(People)) or bool(wish.change.of(Patties))):
         served = _served(batch, plan, wish.change, kitchen, talk)
         if served is not None:
             return served
@@ -342,7 +348,7 @@ def _beside(wish: request.Beside, kitchen: Kitchen, talk: Talk) -> Outcome:
     return replace(outcome, answer=replace(outcome.answer, notes=(note, *outcome.answer.notes)))
 
 
-def _amount(wish: request.Amount, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _amount(wish: request.Amount, kitchen: Kitchen, _talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.name or request.LAST)
     system = telling.speak(batch, kitchen)
     asked = set(folded(wish.thing).split())
@@ -369,11 +375,11 @@ def _amount(wish: request.Amount, kitchen: Kitchen, talk: Talk) -> Outcome:
 # ---- many batches
 
 
-def _compare(wish: request.Compare, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _compare(wish: request.Compare, kitchen: Kitchen, _talk: Talk) -> Outcome:
     return _side_by_side(finding.find(kitchen, wish.first), finding.find(kitchen, wish.second), kitchen)
 
 
-def _last_two(wish: request.LastTwo, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _last_two(_wish: request.LastTwo, kitchen: Kitchen, _talk: Talk) -> Outcome:
     found = kitchen.notebook().last(2)
     if len(found) < 2:
         return _asks(f"Two saved batches are needed, and there {'is only one' if found else 'are none'} so far.")
@@ -390,7 +396,7 @@ def _side_by_side(first: Batch, second: Batch, kitchen: Kitchen) -> Outcome:
     return Outcome(_answer(f"Compare {first.name} with {second.name}", said, (*figures, *ratings), notes))
 
 
-def _best(wish: request.Best, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _best(wish: request.Best, kitchen: Kitchen, _talk: Talk) -> Outcome:
     notebook = kitchen.notebook()
     ordered = (
         sorted(notebook.rated(), key=lambda batch: batch.score or 0)[: wish.count]
@@ -412,7 +418,7 @@ def _best(wish: request.Best, kitchen: Kitchen, talk: Talk) -> Outcome:
     return Outcome(_answer(f"The {which} rated batch", said, figures, notes), settings=finding.current(ordered[0]))
 
 
-def _average(wish: request.Average, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _average(wish: request.Average, kitchen: Kitchen, _talk: Talk) -> Outcome:
     rated = _to_average(wish, kitchen)
     if not rated:
         return _asks('No batch is rated yet. Say for example "rate the last one 7".')
@@ -422,7 +428,8 @@ def _average(wish: request.Average, kitchen: Kitchen, talk: Talk) -> Outcome:
     names = wording.listing([f"{telling.quoted(batch.name)} {telling.score(batch)}" for batch in rated[:8]])
     more = f" and {len(rated) - 8} more" if len(rated) > 8 else ""
     figure = Figure("average rating", Role.RATING, float(mean), "1", shown=f"{wording.number(mean, 2)}/{top}")
-    said = f"{wording.number(mean, 2)} out of {top} on average, over {wording.counted(len(rated), 'batch')}: {names}{more}."
+    count = wording.counted(len(rated), "batch")
+    said = f"{wording.number(mean, 2)} out of {top} on average, over {count}: {names}{more}."
     return Outcome(_answer("The average rating", said, (figure,)))
 
 
@@ -436,7 +443,7 @@ def _to_average(wish: request.Average, kitchen: Kitchen) -> list[Batch]:
     return ours if wish.here and len(ours) > 1 else rated
 
 
-def _listing(wish: request.Listing, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _listing(_wish: request.Listing, kitchen: Kitchen, _talk: Talk) -> Outcome:
     names = list(kitchen.notebook().names().values())
     if not names:
         return Outcome(
@@ -447,7 +454,7 @@ def _listing(wish: request.Listing, kitchen: Kitchen, talk: Talk) -> Outcome:
     return Outcome(_answer("Show the saved batches", f"Saved, newest first: {shown}{more}."))
 
 
-def _search(wish: request.Search, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _search(wish: request.Search, kitchen: Kitchen, _talk: Talk) -> Outcome:
     found = kitchen.notebook().search(wish.words)
     understood = f"Batches with {wish.words}"
     if not found:
@@ -462,7 +469,7 @@ def _search(wish: request.Search, kitchen: Kitchen, talk: Talk) -> Outcome:
     return Outcome(_answer(understood, f"{'; '.join(told)}.{more}"))
 
 
-def _used(wish: request.Used, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _used(wish: request.Used, kitchen: Kitchen, _talk: Talk) -> Outcome:
     days = wish.period.days(kitchen.now().date())
     if days is None:
         return _ends(Status.IMPOSSIBLE, f"No calendar has the day {telling.quoted(wish.period.said)}.")
@@ -496,13 +503,14 @@ def _used(wish: request.Used, kitchen: Kitchen, talk: Talk) -> Outcome:
 # ---- what next
 
 
-def _next(wish: request.Next, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _next(_wish: request.Next, kitchen: Kitchen, _talk: Talk) -> Outcome:
     tasted = [_tasted(batch) for batch in kitchen.notebook().rated() if batch.fat is not None and batch.grams]
     offered = _offered(kitchen)
     if len(tasted) < engine.FEWEST_RATINGS or not offered:
         return _asks(
             f"It takes {engine.FEWEST_RATINGS} rated blends to learn from, and there "
-            f'{"is 1" if len(tasted) == 1 else f"are {len(tasted)}"} so far. Save batches and rate them, such as "rate the last one 7".'
+            f"{'is 1' if len(tasted) == 1 else f'are {len(tasted)}'} so far. Save batches and rate them, such as "
+            '"rate the last one 7".'
         )
     found = engine.next_blend(tasted, offered)
     if isinstance(found, engine.TooFew):
@@ -511,7 +519,8 @@ def _next(wish: request.Next, kitchen: Kitchen, talk: Talk) -> Outcome:
         low, high = (wording.percent(end) for end in found.reach)
         return _ends(
             Status.IMPOSSIBLE,
-            f"These cuts give nothing new: they reach {low} to {high} fat and all of that was tried. Name another cut in stock.",
+            f"These cuts give nothing new: they reach {low} to {high} fat and all of that was tried. "
+            "Name another cut in stock.",
         )
     figures = [
         Figure(cut, Role.RATIO, float(share * 100), "%", shown=wording.percent(share * 100, 0))
@@ -536,7 +545,8 @@ def _next(wish: request.Next, kitchen: Kitchen, talk: Talk) -> Outcome:
     )
     said = f"Try {blend}, {wording.lean_fat(found.fat)}: {aim}."
     notes = (
-        f"Learned from {wording.counted(found.used, 'rated batch', 'rated batches')}; a rough model of taste, not a promise.",
+        f"Learned from {wording.counted(found.used, 'rated batch', 'rated batches')}; "
+        "a rough model of taste, not a promise.",
     )
     return Outcome(_answer("Which blend to try next", said, (*figures, expected), notes))
 
@@ -570,7 +580,7 @@ def _keys(cut: str) -> tuple[str, ...]:
 # ---- the shape of an answer
 
 
-def _help(wish: request.Help, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _help(_wish: request.Help, _kitchen: Kitchen, _talk: Talk) -> Outcome:
     said = (
         'After a batch, say "save it as fair stall". Later say "what was in fair stall", "fair stall again for 4 kg", '
         '"rate fair stall 8/10", "note: a touch dry", "compare the last two" or "show my saved batches".'
@@ -578,7 +588,7 @@ def _help(wish: request.Help, kitchen: Kitchen, talk: Talk) -> Outcome:
     return Outcome(_answer("How to save a batch", said))
 
 
-def _unclear(wish: request.Unclear, kitchen: Kitchen, talk: Talk) -> Outcome:
+def _unclear(wish: request.Unclear, _kitchen: Kitchen, _talk: Talk) -> Outcome:
     return _asks(wish.question)
 
 

@@ -186,6 +186,9 @@ class Reader:
         score, marked = self._score(after=end)
         if score is not None and not (marked and remark and marked[0] >= len(self._text) - len(remark)):
             taken |= within.overlapping(sentence, *marked)
+            why = _why(self._text[marked[1] :])
+            if why and not remark and all(isinstance(p, Word) for p in sentence.phrases if p.first >= marked[1]):
+                remark, taken = why, taken | within.overlapping(sentence, marked[1], len(self._text))
         return taken, score, remark
 
     def _score(self, after: int = 0) -> tuple[Score | None, tuple[int, int]]:
@@ -220,21 +223,19 @@ class Reader:
         said = naming.remark(self._text)
         if said is None:
             return None
-        before = self._text[: said.first]
         cue = self.sentence.cue("note_it")
         if cue is None or not re.match(
             r"^\W*(?:and|also|please|add|make|write|take|a|put|one)?\W*(?:a\s+)?$", self._text[: cue.first]
         ):
             return None
-        del before
         return self._all(request.Remarked(self._which(_bare(said.whose)), said.text))
 
     def _rated(self) -> Reading | None:
         sentence, text = self.sentence, self._text
         bare = _BARE_MARKS.match(text)
         if bare and self.talk.pending is not None and isinstance(self.talk.pending.request, request.Rate):
-            score = Score(_value(bare["value"]), 10, taken=True)
-            return self._all(request.Rate(self.talk.pending.request.name, score, (bare["why"] or "").strip()))
+            marks = Score(_value(bare["value"]), 10, taken=True)
+            return self._all(request.Rate(self.talk.pending.request.name, marks, (bare["why"] or "").strip()))
         score, place = self._score()
         found = naming.marks(text)
         asked = sentence.has("rate_it") or (sentence.has("rate_of") and (bool(self._known) or sentence.has("last_one")))
@@ -262,7 +263,7 @@ class Reader:
     def _more_than_marks(self, first: int, last: int) -> bool:
         """Whether figures or food stand beside the marks: then "4/5" is a fraction of something."""
         beside = [p for p in self.sentence.substance() if p.last <= first or p.first >= last]
-        return any(not isinstance(p, Word) and not isinstance(p, Moment) for p in beside)
+        return any(not isinstance(p, Word | Moment) for p in beside)
 
     def _only_about_batches(self, place: tuple[int, int]) -> bool:
         """No amounts or food before the marks: what comes after them is the cook's remark, whatever it names."""
@@ -343,7 +344,7 @@ class Reader:
             return None
         if self._new:
             return None
-        if cue is None and self._known and sentence.of(CutName):
+        if cue is None and self._known and len(sentence.of(CutName)) > 0:
             return self._beside(name)
         taken = within.cues(
             sentence,
