@@ -172,6 +172,8 @@ class PlanTopic:
                 or plan.asks
                 or sentence.has("double", "halve", "triple", "same_again", "bigger", "smaller", "make_it", "scale_to")
                 or sentence.of(Count)
+                or (sentence.has("convert") and not sentence.of(Amount))
+                or (sentence.has("correction") and sentence.has("unit:kg", "unit:g", "unit:lb", "unit:oz"))
             )
         return bool(plan.asks) or sentence.has("same_again", "make_it", "bigger", "smaller")
 
@@ -186,6 +188,7 @@ class PlanTopic:
         plan, used = counted, used | more
         plan, more = self._other_unit(plan, sentence, old)
         used |= more
+        plan = self._in_other_units(plan, sentence)
         vague = self._vague(plan, sentence) or self._which(plan, sentence, talk)
         if vague is not None:
             return Reading(vague, used, 1)
@@ -222,6 +225,17 @@ class PlanTopic:
         if both and plan.items and any(merge.same_meat(known, plan.items[0]) for known in before.items):
             return Vague(f"Both batches have {plan.items[0].name}. Which one do you mean, the first or the second?")
         return None
+
+    @staticmethod
+    def _in_other_units(plan: Plan, sentence: Sentence) -> Plan:
+        """"in grams": the batch on the table, told in the other system first."""
+        cue = sentence.cue("convert")
+        if cue is None or sentence.of(Amount):
+            return plan
+        words = set(cue.text.lower().split())
+        if words & {"grams", "g", "kilos", "kg", "metric"}:
+            return replace(plan, units="metric")
+        return replace(plan, units="us") if words & {"lb", "lbs", "oz", "pounds", "ounces", "imperial"} else plan
 
     @staticmethod
     def _other_unit(plan: Plan, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
