@@ -30,7 +30,7 @@ _BOOK = r"(?:\s+(?:down|away|up))?(?:\s+(?:in|into|to)\s+(?:the|my|our)\s+(?:not
 _AS = r"(?:as|called|named|under\s+the\s+name(?:\s+of)?|with\s+the\s+name|by\s+the\s+name\s+of)\s+"
 _SAVING = re.compile(
     rf"""\b(?:save|log|record|file|jot(?:\s+down)?)\b(?:[^.;?!]|\.(?=[0-9]))*?\s{_AS}
-      | \b(?:store|keep|put|write|note|enter|bookmark|remember)\s+{_WHICH}{_BOOK}\s+{_AS}
+      | \b(?:store|keep|put|write|note|enter|bookmark|remember|add)\s+{_WHICH}{_BOOK}\s+{_AS}
       | \b(?:save|log|record|file|keep)\s+{_WHICH}\s+under\s+
     """,
     re.VERBOSE | re.IGNORECASE,
@@ -154,6 +154,12 @@ def renamed(text: str) -> tuple[str, str] | None:
     return _unquoted(old.strip()), _span(text, start, end)[2]
 
 
+def many_marks(text: str) -> bool:
+    """Whether marks are given more than once in the line."""
+    first = marks(text)
+    return first is not None and marks(text[first.last :]) is not None
+
+
 def marks(text: str) -> Marks | None:
     """The first marks in the line that say what they are out of: "7/10", "8 out of 10", "four stars"."""
     for match in _MARKS.finditer(text):
@@ -251,10 +257,12 @@ def _unquoted(name: str) -> str:
 
 def _is_no_name(name: str, *, strict: bool) -> bool:
     """Whether words in the place of a name are something else: "as lean as you can", "call it 12 lb"."""
+    if not strict:
+        return name.lower() in ("is", "it is", "usual", "before")
     if _NO_NAME.match(name):
         return True
     words = scan(re.sub(r"^(?:an?|the|even|another|about)\s+", "", name, flags=re.IGNORECASE))
-    return strict and (not words or read_number(words, 0) is not None or name.lower().startswith(("a ", "an ")))
+    return not words or read_number(words, 0) is not None or name.lower().startswith(("a ", "an "))
 
 
 def _decimal(number: str) -> Fraction:

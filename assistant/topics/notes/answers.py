@@ -28,6 +28,7 @@ from assistant.topics.notes import batches, finding, periods, request, telling
 from assistant.topics.notes.finding import NothingSaved
 from assistant.topics.plan import mass, meat
 from assistant.topics.plan.request import Item, PattyWish, Plan
+from assistant.topics.plan.section import grams
 
 _SHOWN = 30
 """Names told in one answer; the count says how many there are."""
@@ -181,8 +182,8 @@ def _rate(wish: request.Rate, kitchen: Kitchen, talk: Talk) -> Outcome:
     _check_score(wish.score)
     if wish.name == request.IT and _unsaved(kitchen, talk):
         return _asks(
-            'The batch on the table is not in the notebook yet. Say "save it as …" with its marks, or name the batch to '
-            "rate."
+            'The batch on the table is not in the notebook yet. Say "save it as …" with its marks, or name the '
+            "batch to rate."
         )
     batch = finding.find(kitchen, wish.name)
     notebook = kitchen.notebook()
@@ -272,7 +273,11 @@ def _again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
     if wish.weight is not None:
         if wish.weight.value <= 0:
             return _ends(Status.IMPOSSIBLE, "A batch of nothing is nothing to grind. For what weight?")
-        plan = batches.for_weight(batch, wish.weight)
+        plan = (
+            batches.for_weight(batch, wish.weight)
+            if not _is_patty_size(wish.weight, plan, batch)
+            else _of_size(plan, wish.weight)
+        )
     elif wish.factor is not None and batch.grams:
         plan = batches.times(batch, wish.factor)
     if plan is None:
@@ -329,6 +334,18 @@ def _served(batch: Batch, plan: Plan, change: Sentence, kitchen: Kitchen, talk: 
     )
     memory = finding.current(batch) if batch.id else {}
     return replace(blended, answer=told, settings=memory, amends=False)
+
+
+def _is_patty_size(weight: Measure, plan: Plan | None, batch: Batch) -> bool:
+    """ "smash but 120 g", where smash is 2 kg in patties of 150 g: the new weight is a patty's."""
+    size = plan.patties.size if plan is not None and plan.patties is not None else None
+    return size is not None and grams(weight) <= 3 * grams(size) and grams(weight) * 3 < batch.grams
+
+
+def _of_size(plan: Plan | None, size: Measure) -> Plan | None:
+    if plan is None or plan.patties is None:
+        return plan
+    return replace(plan, patties=replace(plan.patties, size=size, count=None, count_high=None))
 
 
 def _with_weights(outcome: Outcome, kitchen: Kitchen) -> Outcome:
@@ -476,7 +493,7 @@ def _used(wish: request.Used, kitchen: Kitchen, _talk: Talk) -> Outcome:
     if days[1] < days[0]:
         return _ends(Status.IMPOSSIBLE, f"That is still to come: {periods.shown(days)}.")
     found = kitchen.notebook().between(*days)
-    understood = f"What was used from {periods.shown(days)}"
+    understood = f"What was used {periods.shown(days)}"
     used: dict[str, Fraction] = {}
     asked = set(folded(wish.cut).split())
     found = tuple(batch for batch in found if any(asked <= set(folded(part.cut).split()) for part in batch.parts))
@@ -486,16 +503,14 @@ def _used(wish: request.Used, kitchen: Kitchen, _talk: Talk) -> Outcome:
                 used[part.cut] = used.get(part.cut, Fraction(0)) + part.grams
     what = wish.cut or "batch"
     if not used:
-        return Outcome(_answer(understood, f"No {what} was saved from {periods.shown(days)}."))
+        return Outcome(_answer(understood, f"No {what} was saved {periods.shown(days)}."))
     system = kitchen.units
     figures = [telling.weight_figure(cut, mass, system, Role.COMPONENT) for cut, mass in used.items()]
     whole = sum(used.values(), Fraction(0))
     figures.append(telling.weight_figure("total", whole, system, Role.TOTAL))
     parts = wording.listing([f"{wording.weight(mass, system)} {cut}" for cut, mass in used.items()])
     total = f", {wording.both(whole, system)} in all" if len(used) > 1 else ""
-    said = (
-        f"{parts}{total}, in {wording.counted(len(found), 'saved batch', 'saved batches')} from {periods.shown(days)}."
-    )
+    said = f"{parts}{total}, in {wording.counted(len(found), 'saved batch', 'saved batches')} {periods.shown(days)}."
     names = tuple(f"{telling.titled(batch)}: {telling.contents(batch, system)}." for batch in found[:10])
     return Outcome(_answer(understood, said, tuple(figures), names))
 

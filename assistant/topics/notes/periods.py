@@ -104,9 +104,9 @@ def find(text: str) -> tuple[int, int, Period] | None:
 
 
 def shown(days: tuple[date, date]) -> str:
-    """The days in full: "Mon 1 June 2026 to Tue 30 June 2026"."""
+    """The days in full: "from Mon 1 June 2026 to Tue 30 June 2026", "on Mon 1 June 2026"."""
     first, last = days
-    return wording.day(first) if first == last else f"{wording.day(first)} to {wording.day(last)}"
+    return f"on {wording.day(first)}" if first == last else f"from {wording.day(first)} to {wording.day(last)}"
 
 
 def _tidy(text: str) -> str:

@@ -33,6 +33,26 @@ _GIVEN = re.compile(
     re.IGNORECASE,
 )
 _SPLIT = re.compile(r"\s+(?:and|with|to|vs\.?|versus|against|or|from)\s+|\s*[,&]\s*", re.IGNORECASE)
+_REMOVED = re.compile(
+    r"\b(?:remove|delete|take|drop|erase|forget|strike|cross)\s+(?P<name>.+?)\s+(?:from|out\s+of)\s+(?:the|my|our)\s+(?:note\s?book|book|log)\b",
+    re.IGNORECASE,
+)
+_ABOUT = re.compile(
+    r"\b(?:note|notes|remarks?)\b.*?\b(?:on|for|about)\s+(?P<noted>.+)$|\bhow\s+did\s+(?P<done>.+?)\s+(?:score|do|rate|turn|go|come)\b"
+    r"|\bwhen\s+did\s+(?:i|we)\s+(?:make|save|do)\s+(?P<made>.+)$|\bwhat\s+was\s+(?P<rated>.+?)\s+(?:rated|scored)\b",
+    re.IGNORECASE,
+)
+_IN_THE_PAST = re.compile(
+    r"\bwhat\s+(?:was|went)\s+in(?:to)?\b|\bwhat\s+did\s+(?:i|we)\s+put\s+in|\brecipe\s+for\b", re.IGNORECASE
+)
+_HALF = re.compile(r"\bhalf\s+(?:of\s+|a\s+batch\s+of\s+|the\s+)*$", re.IGNORECASE)
+_BARE_WISHES = {
+    "note": 'Note what, and on which batch? Say for example "note: a touch dry".',
+    "rate": "Rate which batch, and how many marks out of 10?",
+    "compare": "Compare which two batches?",
+    "forget": "Forget which batch?",
+    "delete": "Delete which batch?",
+}
 _ASKING = re.compile(r"\b(?:how|where|can|could|should|do|does|is|what)\b", re.IGNORECASE)
 _FOR_WEIGHT = re.compile(r"\s+(?:for|to|at|but|scaled|as|into|in)\s+(?=\S*[0-9])", re.IGNORECASE)
 _POINTING = re.compile(r"^(?:it|this|that|this one|that one|them|the batch|this batch|that batch|)$", re.IGNORECASE)
@@ -71,6 +91,9 @@ class Reader:
             self._listed,
             self._recalled,
         )
+        bare = _BARE_WISHES.get(self._text.strip(" .!?").lower())
+        if bare is not None:
+            return self._all(request.Unclear(bare))
         for attempt in attempts:
             found = attempt()
             if found is not None:
@@ -128,10 +151,12 @@ class Reader:
         new = [span for span in self._new if label is None or span[0] != label.first]
         cue = self.sentence.cue("save_it")
         named = self.sentence.cue("name_it") or self.sentence.cue("make_it")
-        if not new and label is None and cue is None:
+        if not new and label is None and cue is None and not self.sentence.has("save_help"):
             return None
         if cue is None and new and named is None:
             return None
+        if self.sentence.has("save_help"):
+            return self._all(request.Help())
         if not new and cue is not None and _ASKING.search(self._text[: cue.first]):
             return self._all(request.Help()) if self._plain() else None
         if (
@@ -142,6 +167,12 @@ class Reader:
             and self.talk.topic == "notes"
         ):
             return self._all(request.Rename(IT, new[-1][2]))
+        if (
+            not new
+            and cue is not None
+            and re.search(r"\b(?:as|called|named)\W*\S", self._text[cue.first :], re.IGNORECASE)
+        ):
+            return self._all(request.Unclear("Save it under what name?"))
         if not new and cue is not None and self.sentence.has("saved_list", "search", "recall", "last_one"):
             return None
         taken, score, remark = self._extras(new, label)
@@ -244,6 +275,8 @@ class Reader:
             return None
         if found is not None and not asked and self._more_than_marks(found.first, found.last):
             return None
+        if naming.many_marks(text) and asked:
+            return self._all(request.Unclear("One batch at a time, please: say the marks of the first one by itself."))
         if score is None and bare:
             score, place = Score(_value(bare["value"]), 10, taken=True), bare.span("value")
         if score is None:
@@ -272,6 +305,8 @@ class Reader:
     def _rated_name(self, until: int) -> str:
         if self._known or self.sentence.has("last_one"):
             return self._which()
+        if not re.match(r"\W*(?:please\s+)?(?:rate|score|give|i)\b", self._text, re.IGNORECASE):
+            return IT
         before = re.sub(
             r"^\W*(?:please\s+)?(?:rate|score|give|i'?d\s+(?:rate|give)|i\s+(?:rate|give))\s+",
             "",
@@ -304,10 +339,12 @@ class Reader:
         cue = self.sentence.cue("forget_batch")
         if cue is None or not (self._plain(Moment) or self._known):
             return None
-        region = self._region("forget_batch")
+        removed = _REMOVED.search(self._text)
+        region = _bare(removed["name"]) if removed is not None else self._region("forget_batch")
         pointed = self.sentence.has("last_one") or re.search(r"\bbatch\b|\bnotebook\b", self._text, re.IGNORECASE)
         if self._known or pointed:
-            region = re.sub(r"\s*\b(?:from|out of)\s+(?:the|my)\s+notebook\b", "", region, flags=re.IGNORECASE)
+            if removed is None and cue.text.lower().split()[0] in ("from", "out"):
+                return self._all(request.Unclear("Take which batch out of the notebook?"))
             return self._all(request.Forget(self._which(region)))
         verb = cue.text.lower().split()[0]
         if (
@@ -325,6 +362,8 @@ class Reader:
         cue = sentence.cue("again", "repeat", "same_again")
         weights = [amount for amount in sentence.of(Weighed) if amount.kind == "weight"]
         factor = factor_said(sentence)
+        if self._known and _HALF.search(self._text[: self._known[0].first]):
+            factor = Fraction(1, 2)
         name = self._known[0].payload if self._known else ""
         if not name:
             if cue is None or (self.talk.plan is not None and not sentence.has("last_one")):
@@ -379,13 +418,17 @@ class Reader:
             ],
         )
         taken |= frozenset(self._known) | frozenset(sentence.of(Moment)) | self._name_words(name)
-        if len(weights) == 1 and not sentence.of(CutName) and not sentence.of(SeasoningName):
+        own = not (bool(sentence.of(Patties)) or bool(sentence.of(People)) or bool(sentence.of(CutName)))
+        if len(weights) == 1 and own and not sentence.of(SeasoningName):
             taken |= {weights[0]}
-            others = within.without(sentence, taken)
-            if self._says_no_more(others):
+            rest = within.without(sentence, taken)
+            more = None if self._says_no_more(rest) else within.plan_of(rest, self.talk)
+            if more is None:
                 return Reading(request.Again(name, weights[0].measure), taken, 2)
+            return Reading(request.Again(name, weights[0].measure, change=rest), taken | more.used, 2)
         if factor is not None and not weights:
-            return Reading(request.Again(name, factor=factor), taken, 2)
+            halves = frozenset(count for count in sentence.of(Count) if count.piece)
+            return Reading(request.Again(name, factor=factor), taken | halves, 2)
         rest = within.without(sentence, taken - within.cues(sentence, ("into", "want", "make_it", "out_of")))
         if not any(not isinstance(p, Word) or p.kind != "cue" for p in rest.substance()):
             return Reading(request.Again(name), taken, 2)
@@ -424,10 +467,16 @@ class Reader:
         sentence = self.sentence
         if self._new:
             return None
+        asked = _ABOUT.search(self._text)
+        if asked is not None and self._plain():
+            told = next(said for said in asked.groups() if said is not None)
+            return self._all(request.Recall(self._which(_bare(told))))
         if sentence.has("recall"):
             region = self._region("recall")
             if self._known or sentence.has("last_one"):
                 return self._all(request.Recall(self._which(region)))
+            if region and _IN_THE_PAST.search(self._text) and not sentence.of(Weighed):
+                return self._all(request.Recall(region))
             if not region or not (sentence.unknown or self.talk.plan is None or region[0].isupper()):
                 return None
             figures = any(
