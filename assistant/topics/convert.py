@@ -172,8 +172,11 @@ def _conversion(sentence: Sentence) -> Reading | None:
     if money or len(amounts) + len(counts) > 1:
         return None
     said_outright = sentence.has("convert", "equals")
-    taken: Amount | Count
-    if amounts:
+    taken: Amount | Count | Per
+    spoons = _a_spoonful(sentence)
+    if spoons is not None:
+        source, taken = spoons.per, spoons
+    elif amounts:
         source, taken = amounts[0].measure, amounts[0]
     elif counts:
         if counts[0].proportion or not said_outright:
@@ -189,11 +192,20 @@ def _conversion(sentence: Sentence) -> Reading | None:
 def _about_something_else(sentence: Sentence) -> bool:
     """Percents, rates, people, patties, days and the like: an amount to be planned with, not to be converted."""
     plain = (Amount, Count, CutName, SeasoningName, Word)
-    if any(not isinstance(phrase, plain) for phrase in sentence.phrases):
+    spoonful = _a_spoonful(sentence)
+    if any(not isinstance(phrase, plain) and phrase is not spoonful for phrase in sentence.phrases):
         return True
     if any(amount.kind == "percent" for amount in sentence.of(Amount)):
         return True
     return len(_things(sentence)) > 1
+
+
+def _a_spoonful(sentence: Sentence) -> Per | None:
+    """The "a tablespoon" of "how many grams of salt in a tablespoon"; "per lb" would ask for a rate."""
+    pers = sentence.of(Per)
+    if len(pers) != 1 or _kind(pers[0].per.unit) != "volume":
+        return None
+    return None if any(isinstance(phrase, Amount | Count | Rate) for phrase in sentence.phrases) else pers[0]
 
 
 def _stands_free(sentence: Sentence, amount: Phrase) -> bool:

@@ -64,7 +64,7 @@ class CourtesyTopic:
         refusal = [word for word in cues if word.payload == "not" and word.text.lower() == "no"]
         if any(word.payload not in self.passes and word not in refusal for word in cues):
             return None
-        kinds = {"no" if word in refusal else word.payload for word in cues}
+        kinds = {"no" if word in refusal else _kind(word) for word in cues}
         kind = next((name for name in _ORDER if name in kinds), "")
         if not kind or (kind in ("yes", "no") and talk.pending is not None):
             return None
@@ -82,6 +82,11 @@ class CourtesyTopic:
                 message=_REPLIES[request.kind],
             )
         )
+
+
+def _kind(word: Word) -> str:
+    """A "sorry" before anything else corrects it; alone in its line it is an apology."""
+    return "sorry" if word.payload == "correction" and "sorry" in word.text.lower() else word.payload
 
 
 TOPIC = CourtesyTopic()

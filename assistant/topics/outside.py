@@ -51,7 +51,22 @@ SUBJECTS: Final = {
 
 _NEVER_OURS: Final = frozenset(("out_pets", "out_health"))
 _QUESTION_WORDS: Final = frozenset(
-    ("what", "when", "why", "how_long", "how_much", "how_many", "this", "hello", "yes", "want", "have", "into")
+    (
+        "what",
+        "when",
+        "why",
+        "how_long",
+        "how_much",
+        "how_many",
+        "this",
+        "hello",
+        "yes",
+        "want",
+        "have",
+        "into",
+        "mix",
+        "recipe_for",
+    )
 )
 
 
