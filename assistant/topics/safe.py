@@ -416,6 +416,9 @@ def _ruled(sentence: Sentence, talk: Talk) -> Reading | None:
         return None
     if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot"}:
         return None
+    if "smell" in cues and "bad smell" not in cues and cues & {"fridge", "ago", "mix"} and (heard.durations(sentence) or heard.days(sentence)):
+        # the days decide, not the nose
+        return None
     for ruling in RULINGS:
         if not all(cues & set(group) for group in ruling.needs):
             continue
