@@ -96,6 +96,7 @@ class _Reader:
         while self.at < len(self.marks):
             for attempt in (
                 self._name,
+                self._ordinal,
                 self._per,
                 self._ratio,
                 self._moment,
@@ -200,6 +201,16 @@ class _Reader:
                 best = (name, at + 1)
         return best is not None and self._emit("NAME", best[0], self.at, best[1])
 
+    def _ordinal(self) -> bool:
+        """"my 40th", "the 3rd": a place in a row is no amount."""
+        mark = self.marks[self.at]
+        after = self.marks[self.at + 1] if self.at + 1 < len(self.marks) else None
+        ordinal = after is not None and after.glued and after.text in ("st", "nd", "rd", "th")
+        if mark.kind != "number" or not ordinal or when.read(self.marks, self.at) is not None:
+            return False
+        self.at += 2
+        return True
+
     def _per(self) -> bool:
         """"/kg", "per lb", "a pound" after money, "to the lb", "for every kilo", "per 100 g", "a head"."""
         at = self.at
@@ -282,6 +293,9 @@ class _Reader:
         """3:1, 2 to 1, two to one, 2:1:1 of things: shares by parts."""
         values = []
         at = self.at
+        slashed = self._slashed()
+        if slashed is not None:
+            return self._emit("NUM", slashed[0], self.at, slashed[1])
         while True:
             number = read_number(self.marks, at)
             if number is None or number.bad or number.piece:
@@ -300,6 +314,19 @@ class _Reader:
         if found is not None and found[0].terminal in ("PATTY", "PEOPLE"):
             return False
         return self._emit("NUM", tuple(values), self.at, at)
+
+    def _slashed(self) -> tuple[tuple[Fraction, ...], int] | None:
+        """60/25/15: three or more shares that make 100, or small parts such as 2/1/1."""
+        values = []
+        at = self.at
+        while at < len(self.marks) and self.marks[at].kind == "number" and self.marks[at].text.isdigit():
+            values.append(Fraction(int(self.marks[at].text[:6])))
+            at += 1
+            if not (self._is(at, "/") and self.marks[at].glued):
+                break
+            at += 1
+        whole = sum(values) == 100 or all(value < 10 for value in values)
+        return (tuple(values), at) if len(values) > 2 and whole else None
 
     @staticmethod
     def _longer(values: list[Fraction]) -> bool:
@@ -376,7 +403,8 @@ class _Reader:
             again = self._unit(upper.end) if upper and not upper.bad else None
             if upper and again and again[0] == unit[0] and upper.value > number.value:
                 return Number(number.value, upper.end, high=upper.value)
-        if not self._is(at, "-", "to", "or"):
+        between = self.at > 0 and self._is(self.at - 1, "between") and self._is(at, "and")
+        if not self._is(at, "-", "to", "or") and not between:
             return number
         upper = read_number(self.marks, at + 1)
         if upper is None or upper.bad or upper.value <= number.value or upper.piece != number.piece:
@@ -408,6 +436,12 @@ class _Reader:
             if half is not None and half.piece and self._unit(half.end) is None:
                 value, after = value + half.value, half.end
         first = self.at
+        loose = self.marks[after] if after < len(self.marks) else None
+        if meaning.payload == "kg" and high is None and value.denominator == 1 and loose is not None:
+            grams = loose.kind == "number" and loose.text.isdigit() and len(loose.text) == 3 and self._unit(after + 1) is None
+            if grams and not self._is(after + 1, "/", ":"):
+                # "1 kg 250": the grams are left unsaid
+                value, after = value + Fraction(int(loose.text), 1000), after + 1
         if self._last() == "MASS" and kind == "WNUM" and meaning.payload == "oz" and self.pieces[-1].payload == "lb":
             self._emit(kind, Number(value, after, high), first, after)
             return self._emit(meaning.terminal, meaning.payload, first, after)

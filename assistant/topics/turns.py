@@ -11,7 +11,7 @@ from assistant.answer import Answer, Figure, Role, Status
 from assistant.language.phrases import Amount, CutName, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.plan import answers, mass
+from assistant.topics.plan import Amended, answers, mass, merge
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import grams, in_unit, system
 
@@ -23,6 +23,7 @@ class Turn:
     """What is wanted of the conversation: one of the cues above."""
 
     wish: str
+    again: bool = False
 
 
 @dataclass(frozen=True)
@@ -51,7 +52,8 @@ class TurnsTopic:
         if dates and wish != "together":
             return None
         used = frozenset((*words, *(dates if wish == "together" else ())))
-        return Reading(Turn(wish), used, 2)
+        again = any(word.text.lower() in ("again", "once more") for word in words)
+        return Reading(Turn(wish, again), used, 2)
 
     @staticmethod
     def _asks_what_changed(sentence: Sentence, talk: Talk) -> bool:
@@ -73,6 +75,9 @@ class TurnsTopic:
             return _nothing_to_undo() if talk.answer is None else Outcome(_note("Taken back."), back=1)
         if turn.wish == "first_one":
             return Outcome(_note("Back to the first one."), back=-1)
+        if isinstance(talk.last, Amended) and talk.last.factor is not None and turn.wish == "repeat" and turn.again:
+            again = Amended(merge.scaled(talk.plan, talk.last.factor), talk.last.factor)
+            return replace(answers.answer(again.plan, kitchen, talk), amends=True)
         return answers.answer(answers.reopened(talk.plan), kitchen, talk)
 
 

@@ -197,7 +197,8 @@ class PlanTopic:
         if factor is not None and not plan.seasonings:
             new = merge.scaled(new, factor)
         another = sentence.has("same_again")
-        return Reading(new if another else Amended(new), used, self._strength(plan))
+        outright = 3 if plan.without or plan.swaps else self._strength(plan)
+        return Reading(new if another else Amended(new, factor), used, outright)
 
     def _vague(self, plan: Plan, sentence: Sentence) -> Vague | None:
         """ "a bit bigger", "same again but for more people": how much, is the question."""
@@ -228,7 +229,7 @@ class PlanTopic:
 
     @staticmethod
     def _in_other_units(plan: Plan, sentence: Sentence) -> Plan:
-        """"in grams": the batch on the table, told in the other system first."""
+        """ "in grams": the batch on the table, told in the other system first."""
         cue = sentence.cue("convert")
         if cue is None or sentence.of(Amount):
             return plan
@@ -348,6 +349,7 @@ class Amended:
     """The batch on the table, changed: not another batch beside it."""
 
     plan: Plan
+    factor: Fraction | None = None
 
 
 @dataclass(frozen=True)

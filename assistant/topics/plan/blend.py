@@ -174,6 +174,12 @@ def _one_meat(plan: Plan, meat: Meat, batch: Fraction | None, speak: str) -> Sec
     assert plan.target is not None and meat.fat is not None
     if abs(meat.fat - plan.target) <= Fraction(1, 2):
         return None
+    if plan.only:
+        return Section(
+            impossible=True,
+            message=f"{wording.percent(plan.target)} fat cannot be reached with {meat.name} alone: it is about "
+            f"{wording.percent(meat.fat)} fat. It takes something {'fatter' if meat.fat < plan.target else 'leaner'} beside it.",
+        )
     want = "fatter" if meat.fat < plan.target else "leaner"
     other = "suet, fat trim or belly" if want == "fatter" else "round, shoulder clod or another lean cut"
     return Section(
@@ -434,6 +440,8 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
         float(100 - found.low),
         shown=_percent_shown(100 - found.fat, 100 - found.high, 100 - found.low),
     )
+    if "percent" in plan.asks and not plan.seasonings:
+        figures += _shares_of(meats, found)
     parts = [f"{figure.shown} {figure.name}" for figure in figures if figure.role is Role.COMPONENT and figure.value]
     headline = f"{wording.listing(parts)}: {wording.both(found.total, speak)} at {wording.lean_fat(found.fat)}."
     return Section(
@@ -447,6 +455,20 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
         high=found.high,
         cost=found.cost,
         touches=frozenset(meat.species for meat in meats),
+    )
+
+
+def _shares_of(meats: Sequence[Meat], found: Blend) -> tuple[Figure, ...]:
+    """Each cut's share of the batch, where percents were asked for."""
+    return tuple(
+        Figure(
+            f"{meat.name} share",
+            Role.RATIO,
+            float(g / found.total * 100),
+            "%",
+            shown=wording.percent(g / found.total * 100),
+        )
+        for meat, g in zip(meats, found.grams, strict=True)
     )
 
 

@@ -143,6 +143,9 @@ def _by_difference(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     sign = difference_said(sentence)
     if not sign:
         return new
+    if new.batch is not None and old.batch is not None and not new.items and not new.seasonings:
+        value = units.to(old.batch.value, old.batch.unit, new.batch.unit) + sign * new.batch.value
+        return replace(new, batch=replace(new.batch, value=value))
     items = []
     for item in new.items:
         known = next((one for one in old.items if same_meat(one, item)), None)
@@ -265,6 +268,9 @@ def factor_said(sentence: Sentence) -> Fraction | None:
 
 def resized(plan: Plan, batch: Measure, bound: Bound = Bound.IS, *, patties_said: bool = False) -> Plan:
     """The plan for another batch weight: weights said for single cuts keep their proportions."""
+    if plan.batch is not None and plan.batch.value > 0 and plan.recipe_for is None:
+        factor = grams(batch) / grams(plan.batch)
+        plan = replace(plan, seasonings=tuple(_written_amount(pinch, factor) for pinch in plan.seasonings))
     said = [item.weight for item in plan.items if item.weight is not None]
     if said and len(said) == len(plan.items) and plan.target is None:
         total = sum((grams(weight) for weight in said), Fraction(0))
@@ -283,6 +289,13 @@ def resized(plan: Plan, batch: Measure, bound: Bound = Bound.IS, *, patties_said
     if plan.groups and not patties_said:
         plan = replace(plan, groups=())
     return replace(plan, batch=batch, batch_is=bound)
+
+
+def _written_amount(pinch: Pinch, factor: Fraction) -> Pinch:
+    """An amount written for a batch (18 g of salt) grows with it; a rate or a percent does so by itself."""
+    if pinch.amount is None or pinch.per is not None or pinch.amount.unit == "percent":
+        return pinch
+    return _times(pinch, factor)
 
 
 def scaled(plan: Plan, factor: Fraction) -> Plan:

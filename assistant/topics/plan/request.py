@@ -132,3 +132,4 @@ class Plan:
     per: Measure | None = None
     keep: bool = False
     touches: frozenset[str] = field(default_factory=frozenset)
+    only: bool = False

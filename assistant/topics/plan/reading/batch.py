@@ -83,6 +83,8 @@ class Batch(Sizes, Spices, Prices):
             self._set(too="fat")
         elif self.sentence.has("too_lean", "fattier"):
             self._set(too="lean")
+        if self.sentence.has("nothing_else") or self._only_said():
+            self._set(only=True)
         if self.sentence.has("keep_weight"):
             self._set(keep=True)
         if self.sentence.has("already_salted"):
@@ -94,6 +96,10 @@ class Batch(Sizes, Spices, Prices):
         self._asked_for()
         self._seconds()
         self._species()
+
+    def _only_said(self) -> bool:
+        """ "using only topside", "just the chuck"."""
+        return any(word.payload == "only" for word in self.sentence.words("bound"))
 
     def _plenty(self) -> None:
         cue = self.sentence.cue("plenty")

@@ -20,6 +20,8 @@ class Cuts(Marks):
             if self._is_negated(place):
                 self.out.append(phrase.name)
                 continue
+            if self._more_of_the_name(place, phrase):
+                continue
             self._mention(place, phrase.name, phrase.keys)
         self._fat_as_meat()
         self._meats_of_their_own()
@@ -29,6 +31,8 @@ class Cuts(Marks):
 
     def _is_negated(self, place: int) -> bool:
         """Whether "no", "not", "without" or "drop" governs the cut: just before it, or before a list it stands in."""
+        if self._left_out(place):
+            return True
         at = place - 1
         asked = False
         while at >= 0:
@@ -49,6 +53,31 @@ class Cuts(Marks):
                 at -= 1
                 continue
             return False
+        return False
+
+    def _more_of_the_name(self, place: int, phrase: CutName) -> bool:
+        """"emu fillet": a part that could be of any beast, right after the beast, is one meat."""
+        before = self._at(place - 1)
+        if not isinstance(before, CutName) or self._gap(place - 1, place) or self._item_at(place - 1) is None:
+            return False
+        item = self._item_at(place - 1)
+        rows = [data.cuts()[key] for key in before.keys if key in data.cuts()]
+        mine = {data.cuts()[key].species for key in phrase.keys if key in data.cuts()}
+        whole = bool(rows) and all(row.species not in mine for row in rows) and phrase.name in data.ambiguous()
+        if whole and item is not None:
+            self._change(item, name=f"{before.name} {phrase.name}")
+            self.mentions.append(Mention(place, item))
+        return whole
+
+    def _left_out(self, place: int) -> bool:
+        """ "leave the shin out", "take the bacon out"."""
+        out = self._at(place + 1)
+        if not (isinstance(out, Word) and out.text.lower() == "out"):
+            return False
+        before = self.sentence.text[: self.phrases[place].first].lower().split()[-4:]
+        if {"leave", "leaving", "take", "taking", "keep", "cut", "miss", "pull"} & set(before):
+            self.used.add(place + 1)
+            return True
         return False
 
     def _is_limit(self, place: int) -> bool:
@@ -131,6 +160,10 @@ class Cuts(Marks):
         """ "muskox 4%", "oxtail meat at 22%": a word nobody taught us, with the cook's own figure, is a meat."""
         for place, phrase in enumerate(self.phrases):
             if not (isinstance(phrase, Word) and phrase.kind == "unknown"):
+                continue
+            if self._item_at(place - 1) is not None and not self._gap(place - 1, place):
+                # "emu fillet at 3%": more of the name that stands before it
+                self.used.add(place)
                 continue
             after = place + 1
             while self._is_word(after, "unknown") or self._is_word(after, "cue", "mix") or self._is_word(after, "at"):

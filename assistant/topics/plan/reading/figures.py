@@ -64,12 +64,14 @@ class Figures(Target):
 
     def _bare_parts(self) -> None:
         """ "4 parts chuck 2 brisket 1 short rib": once parts were said, the numbers that follow are parts too."""
-        if not self._places(Parts):
+        said = self._places(Parts)
+        if not said:
             return
+        after = isinstance(self._at(said[0] - 1), CutName)
         for place in self._places(Count):
             phrase = self.phrases[place]
             assert isinstance(phrase, Count)
-            item = self._item_at(place + 1)
+            item = self._item_at(place - 1 if after else place + 1)
             plain = not phrase.piece and not phrase.proportion
             if self._free(place) and plain and item is not None and self.items[item].parts is None:
                 self._change(item, parts=phrase.value)
@@ -140,11 +142,22 @@ class Figures(Target):
             upper = phrase.high if isinstance(phrase, Fatness) else phrase.measure.high  # type: ignore[attr-defined]
             self._change(item, fat=fat, fat_about=about, fat_high=upper)
             self.used.add(place)
+        self._fat_of_the_fat()
         for place, phrase in enumerate(self.phrases):
             if self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_fat(place, phrase, names)
         self._mixes()
         self._equal_parts()
+
+    def _fat_of_the_fat(self) -> None:
+        """ "topside and brisket fat, topside 4%, fat 70%": the fat named short, with its figure."""
+        fats = [index for index, item in enumerate(self.items) if "fat" in item.name.split() and item.fat is None]
+        for place, phrase in enumerate(self.phrases):
+            percent = isinstance(phrase, Amount) and phrase.kind == "percent"
+            if self._free(place) and percent and self._is_word(place - 1, "side", "fat") and len(fats) == 1:
+                self._change(fats[0], fat=phrase.measure.value, fat_about=phrase.bound is Bound.ABOUT)  # type: ignore[attr-defined]
+                self.used.update({place, place - 1})
+                return
 
     def _lean_meats(self) -> None:
         for place in self._places(Fatness):
@@ -227,16 +240,16 @@ class Figures(Target):
 
     def _mix_in_percent(self) -> None:
         """ "2.5 lb at 35", "my 10 lb is 27%": a weight with its fat beside it, where another fat is wanted."""
-        if self.plan.target is None:
-            return
         for place, phrase in enumerate(self.phrases):
             if not self._free(place) or isinstance(phrase, Fatness):
                 continue
             percent = isinstance(phrase, Amount) and phrase.kind == "percent"
             number = isinstance(phrase, Count) and not phrase.piece and 1 <= phrase.value <= 70
-            weight = place - 2 if self._is_word(place - 1, "at") else place - 1
-            before = self._at(weight)
             led = number and self._is_word(place - 1, "at")
+            if self.plan.target is None and not self._of_a_pack(place):
+                continue
+            weight = self._heap_before(place)
+            before = self._at(weight)
             if not (percent or led) or not (
                 isinstance(before, Amount) and before.kind == "weight" and self._free(weight)
             ):
@@ -247,21 +260,45 @@ class Figures(Target):
             self.mentions.append(Mention(place, len(self.items) - 1))
             self.used.update({place, weight})
 
+    def _heap_before(self, place: int) -> int:
+        """Where the weight of a labelled heap stands: "5 kg of mince at 8%", "500 g packs of 12%"."""
+        at = place - 1
+        while self._is_word(at, "at", "at") or self._is_word(at, "of") or self._is_word(at, "cue", "mix", "pack"):
+            at -= 1
+        return at
+
+    def _of_a_pack(self, place: int) -> bool:
+        """ "500 g packs of 12% mince", "750 g of 20% mince": a label on ground meat, without any target."""
+        return self._is_word(place - 1, "of") and (
+            self._is_word(place - 2, "cue", "pack") or self._is_word(place + 1, "cue", "mix")
+        )
+
     def _weigh_the_mix(self) -> None:
         """ "my mince came out at 28% fat, 3 kg of it": the one weight of the line is the mix's."""
-        heaps = [index for index, item in enumerate(self.items) if not item.keys and item.weight is None]
+        asked = self._asked_cut()
+        heaps = [
+            index
+            for index, item in enumerate(self.items)
+            if not item.keys and item.weight is None and index != asked and not item.name.startswith("lean")
+        ]
         free = [
             place
             for place in self._places(Amount)
             if self._free(place) and self.phrases[place].kind == "weight"  # type: ignore[attr-defined]
         ]
-        if len(heaps) == 1 and len(free) == 1 and len(self.items) > 1 and self._is_heap(free[0]):
+        owned = len(free) == 1 and (
+            self._item_at(free[0] + 1) is not None
+            or (self._is_word(free[0] + 1, "of") and self._item_at(free[0] + 2) is not None)
+        )
+        if len(heaps) == 1 and len(free) == 1 and not owned and len(self.items) > 1 and self._is_heap(free[0]):
             phrase = self.phrases[free[0]]
             assert isinstance(phrase, Amount)
             self._weigh(heaps[0], free[0], phrase)
 
     def _is_heap(self, place: int) -> bool:
         of_it = self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this")
+        if self._asked_cut() is not None and self.plan.target is not None:
+            return True
         return of_it or self.sentence.has("too_fat", "too_lean", "have") or self._is_word(place + 1, "cue", "this")
 
     def _give_weights(self) -> None:
@@ -281,7 +318,7 @@ class Figures(Target):
             assert item is not None
             if not self._free(place) or self.items[item].weight is not None or any(place == p for p, _ in loose):
                 continue
-            if name < place and self._is_whole(place):
+            if (name < place or self._beside_target(place)) and self._is_whole(place):
                 continue
             if name < place and self._comma_between(name, place) and not self._tied_back(place):
                 loose.append((place, item))
@@ -295,9 +332,15 @@ class Figures(Target):
             before = [mention for mention in self.mentions if mention.place < place]
             of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text
             of_them = of_them or (self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this"))
+            of_them = of_them or any(self._is_word(at, "cue", "use_up") for at in (place + 1, place + 2))
             phrase = self.phrases[place]
             if before and of_them and self.items[before[-1].item].weight is None and isinstance(phrase, Amount):
                 self._weigh(before[-1].item, place, phrase)
+
+    def _beside_target(self, place: int) -> bool:
+        """"2 kg 8020 topside", "2 kg at 20% with topside": the weight that the target is said of."""
+        at = place + 2 if self._is_word(place + 1, "at") else place + 1
+        return self.target_place == at
 
     def _is_whole(self, place: int) -> bool:
         """ "… with round for 3 lb of 85/15", "…, 4 lb total": the weight of all of it, not of the cut before it."""
@@ -325,7 +368,10 @@ class Figures(Target):
                 phrase = self.phrases[place]
                 assert isinstance(phrase, Amount)
                 self._weigh(item, place, phrase)
-        elif len(self.items) == 1 and len(loose) == 1 and self.sentence.has("have", "use_up"):
+        elif len(loose) == 1 and (
+            (len(self.items) == 1 and self.sentence.has("have", "use_up"))
+            or (self.sentence.has("use_up") and self._asked_cut() is not None)
+        ):
             place, item = loose[0]
             phrase = self.phrases[place]
             assert isinstance(phrase, Amount)

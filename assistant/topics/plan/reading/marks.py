@@ -21,7 +21,8 @@ class Marks:
     """One reading in the making: mutable while a sentence is read, and thrown away after it."""
 
     def __init__(self, sentence: Sentence, known: tuple[Item, ...] = ()) -> None:
-        self.sentence = corrected(sentence)
+        self.sentence = packed(corrected(sentence))
+        # what a correction took back, or a count of packs took up, is accounted for
         self.dropped = frozenset(sentence.phrases) - frozenset(self.sentence.phrases)
         self.phrases = self.sentence.phrases
         self.known = known
@@ -70,9 +71,43 @@ class Marks:
 _FIGURES = (Amount, Count, Fatness, Rate, Patties, PerEach)
 
 
+def _not_this_but_that(phrases: list[Phrase]) -> list[Phrase]:
+    """ "not 3 kg, 2 kg": the figure after the no is taken back, where another of its kind follows."""
+    for at in range(len(phrases) - 3):
+        no, wrong, comma, right = phrases[at : at + 4]
+        if not (isinstance(no, Word) and no.kind == "cue" and no.payload == "not"):
+            continue
+        if not (isinstance(comma, Word) and comma.kind in ("sep", "join") and isinstance(wrong, _FIGURES)):
+            continue
+        if _same_kind(wrong, right):
+            return [*phrases[:at], *phrases[at + 3 :]]
+    return phrases
+
+
+def packed(sentence: Sentence) -> Sentence:
+    """ "two 500 g packs of mince": so many packs of so much are one weight."""
+    phrases = list(sentence.phrases)
+    for at, phrase in enumerate(phrases):
+        after = phrases[at + 1] if at + 1 < len(phrases) else None
+        pack = isinstance(after, Word) and after.kind == "cue" and after.payload == "pack"
+        if not (pack and isinstance(phrase, Patties) and phrase.count is not None and phrase.each is not None):
+            continue
+        if phrase.each.kind == "weight" and not phrase.text.lower().rstrip("s").endswith(("patty", "burger")):
+            measure = replace(phrase.each.measure, value=phrase.each.measure.value * phrase.count.value)
+            phrases[at] = Amount(phrase.first, phrase.last, phrase.text, "weight", measure)
+    return replace(sentence, phrases=tuple(phrases))
+
+
+def _same_kind(wrong: Phrase, right: Phrase) -> bool:
+    """Whether one figure can take another's place: 5 lb for 7 lb, 85 for 82 lean."""
+    if isinstance(wrong, Count) and isinstance(right, Fatness):
+        return True
+    return type(wrong) is type(right) and getattr(wrong, "kind", "") == getattr(right, "kind", "")
+
+
 def corrected(sentence: Sentence) -> Sentence:
     """ "5 lb, no wait 7 lb", "round 8% scratch that 9%": the figure before the correction is taken back."""
-    phrases = list(sentence.phrases)
+    phrases = _not_this_but_that(list(sentence.phrases))
     for cue in [word for word in sentence.words("cue") if word.payload == "correction"]:
         if cue not in phrases:
             continue
@@ -85,9 +120,7 @@ def corrected(sentence: Sentence) -> Sentence:
         if isinstance(wrong, Amount) and isinstance(right, Count) and not right.proportion:
             measure = replace(wrong.measure, value=right.value, high=right.high)
             right = Amount(right.first, right.last, right.text, wrong.kind, measure)
-        elif (isinstance(wrong, Amount) and isinstance(right, Amount) and wrong.kind != right.kind) or type(
-            wrong
-        ) is not type(right):
+        elif not _same_kind(wrong, right):
             continue
         phrases[before : after + 1] = [right]
     return replace(sentence, phrases=tuple(phrases))

@@ -27,6 +27,14 @@ class Spices(Figures):
             if self._is_word(place, "cue", "cold_water") and self._figure_beside(place):
                 self.used.add(place)
                 self.seasonings[place] = Pinch("cold water", "water")
+        for place, phrase in enumerate(self.phrases):
+            # "mint at 4 g per kg": a seasoning that no table has can still be weighed by its rate
+            if not self._is_word(place, "unknown"):
+                continue
+            after = place + 2 if self._is_word(place + 1, "at") else place + 1
+            if isinstance(self._at(place - 1), Rate) or isinstance(self._at(after), Rate):
+                self.used.add(place)
+                self.seasonings[place] = Pinch(phrase.text.lower(), "")
         general = next((p for p, w in enumerate(self.phrases) if self._is_word(p, "cue", "season")), None)
         if not self.seasonings and general is not None and self._has_rate():
             self.seasonings[general] = Pinch("seasoning", "seasoning")

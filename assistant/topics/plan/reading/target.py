@@ -84,6 +84,10 @@ class Target(Cuts):
         asked = False
         if self._is_word(before, "bound"):
             before -= 1
+        if self._is_word(before, "of") and self._is_word(before - 1, "sep", ","):
+            before -= 1
+            if isinstance(self._at(before - 1), Amount):
+                score += 5
         plain = isinstance(phrase, Amount)
         if isinstance(phrase, Amount) and self._any_seasoning() and not self.items:
             return 0
@@ -108,7 +112,7 @@ class Target(Cuts):
         elif gap & {"for", "to"}:
             score += 5
             asked = True
-        if self._is_word(before, "at") and self._is_word(before - 1, "cue", "want", "works_out", "mix"):
+        if self._is_word(before, "at") and self._is_word(before - 1, "cue", "want", "works_out"):
             score += 6
             asked = True
         elif self._is_word(before, "at") or self._is_word(before, "of"):
@@ -117,6 +121,8 @@ class Target(Cuts):
                 self._fat_of_cut(before - 1) and self._is_word(before, "at")
             ):
                 score += 5
+            elif self._item_at(before - 1) is not None and not isinstance(owner, CutName):
+                score -= 6
             elif isinstance(owner, CutName) and not (
                 isinstance(phrase, Fatness) and phrase.ratio and self._ratios() == 1
             ):
