@@ -23,7 +23,9 @@ _SHORTEST: Final = 2
 class HasExamples(Protocol):
     """What is needed of a topic here: its examples, which show how a request may open."""
 
-    examples: tuple[str, ...]
+    @property
+    def examples(self) -> tuple[str, ...]:
+        """Requests of this kind as a cook would write them."""
 
 
 def suggest(text: str, names: Mapping[str, str], topics: Sequence[HasExamples]) -> list[str]:

@@ -22,6 +22,11 @@ from assistant.topics.cautions import reminders
 
 NAME: Final = "convert"
 
+_US_SPOONS = re.compile(r"\bUS\b|\bu\.?s\.? (?=cup|tbsp|tablesp|tsp|teasp|pint|quart|gallon|fl)")
+"""A lower-case "us" alone is a pronoun."""
+_WHOSE: Final = {"measures_au": "au", "measures_us": "us", "measures_uk": "uk"}
+_MEASURES_OF: Final = {"au": "Australian", "us": "American", "uk": "British"}
+
 _CURRENCIES: Final = frozenset({"USD", "GBP", "EUR", "AUD", "CAD", "NZD", "GBP_penny", "USD_cent"})
 _UNIT_TERMINALS: Final = ("MASS", "VOLUME", "LENGTH", "TIME", "DEGREE")
 _KINDS: Final = ("weight", "volume", "length", "degrees", "duration")
@@ -104,6 +109,7 @@ class Conversion:
     amount: as it was said; its unit is "" or "deg" where no unit or no scale was named. to: units or systems
     ("metric", "us"), none where that is left to us. of, said: the thing by its key and as it was called.
     per, to_per: for a price, what it is for and what it is wanted for. currency: another money that was asked for.
+    country: whose spoons, cups and pints, where that was said ("" for the kitchen's own).
     letter: "T" or "t" where a spoon was written so. assumed: the scale of the degrees was not said.
     """
 
@@ -114,6 +120,7 @@ class Conversion:
     per: Measure | None = None
     to_per: Measure | None = None
     currency: str = ""
+    country: str = ""
     letter: str = field(default="", compare=False)
     assumed: bool = field(default=False, compare=False)
 
@@ -143,6 +150,7 @@ class Convert:
     passes = frozenset(
         (
             *("what", "how_much", "how_many", "equals", "convert", "yes", "hello", "thanks", "cost", "works_out"),
+            *_WHOSE,
             *("mix", "this", "want", "what_about", "correction", "for_that", "into"),
         )
     )
@@ -169,6 +177,9 @@ def _conversion(sentence: Sentence) -> Reading | None:
     mentions = _mentions(sentence)
     if len(money) == 1 and not amounts and not counts:
         return _exchange(money[0], mentions)
+    stone = _stone_and_pounds(sentence, amounts)
+    if stone is not None:
+        return _reading(sentence, stone, None, mentions, *amounts)
     if money or len(amounts) + len(counts) > 1:
         return None
     said_outright = sentence.has("convert", "equals")
@@ -178,6 +189,15 @@ def _conversion(sentence: Sentence) -> Reading | None:
         source, taken = spoons.per, spoons
     elif amounts:
         source, taken = amounts[0].measure, amounts[0]
+    elif counts and mentions and _whose(sentence) and _follows(sentence, counts[0], mentions[0].word):
+        # "2 Australian tablespoons": the number and its unit stand apart
+        return _reading(
+            sentence,
+            Measure(counts[0].value, mentions[0].unit, counts[0].high),
+            counts[0],
+            mentions[1:],
+            mentions[0].word,
+        )
     elif counts:
         if counts[0].proportion or not said_outright:
             return None
@@ -198,6 +218,16 @@ def _about_something_else(sentence: Sentence) -> bool:
     if any(amount.kind == "percent" for amount in sentence.of(Amount)):
         return True
     return len(_things(sentence)) > 1
+
+
+def _stone_and_pounds(sentence: Sentence, amounts: Sequence[Amount]) -> Measure | None:
+    """2 stone 3 lb, which the grammar leaves as two weights; 14 lb to the stone."""
+    if [amount.measure.unit for amount in amounts] != ["stone", "lb"] or sentence.of(Count):
+        return None
+    stone, pounds = amounts
+    if sentence.text[stone.last : pounds.first].strip() or pounds.measure.value >= 14:
+        return None
+    return Measure(stone.measure.value + pounds.measure.value / 14, "stone")
 
 
 def _a_spoonful(sentence: Sentence) -> Per | None:
@@ -236,7 +266,7 @@ def _reading(
             of = ""
     scale = _other_scale(to) if source.unit in ("", "deg") else ""
     source = replace(source, unit=scale or source.unit)
-    request = Conversion(source, to, of, said, letter=_letter(taken), assumed=bool(scale))
+    request = Conversion(source, to, of, said, country=_whose(sentence), letter=_letter(taken), assumed=bool(scale))
     named = [thing for thing, _key in things]
     used = frozenset((*([taken] if taken else []), *(mention.word for mention in mentions), *named, *more))
     return Reading(request, used, 2 if _is_plainly_ours(sentence) else 1)
@@ -390,6 +420,22 @@ def _units_in(text: str) -> list[str]:
     return found
 
 
+def _whose(sentence: Sentence) -> str:
+    """Whose measures were named: "an Australian tablespoon", "a US cup"."""
+    word = sentence.cue(*_WHOSE)
+    if word is not None:
+        return _WHOSE[word.payload]
+    return "us" if _US_SPOONS.search(sentence.text) else ""
+
+
+def _follows(sentence: Sentence, count: Count, unit: Word) -> bool:
+    """Whether nothing but the word for whose measures they are stands between a number and a unit."""
+    before = sentence.before(unit)
+    if isinstance(before, Word) and before.payload in _WHOSE:
+        before = sentence.before(before)
+    return before is count
+
+
 def _letter(phrase: Phrase | None) -> str:
     match = re.search(r"[\d\s]([Tt])\b", phrase.text) if phrase else None
     return match.group(1) if match else ""
@@ -404,6 +450,8 @@ def _first_name(key: str) -> str:
 
 
 def _answer(request: Conversion, kitchen: Kitchen) -> Outcome:
+    if request.country:
+        kitchen = replace(kitchen, country=request.country)
     if request.per is not None:
         return _price(request, kitchen)
     if request.currency:
@@ -773,7 +821,8 @@ def _understood(request: Conversion) -> str:
         return f"Convert {_money_text(request.amount)} to {request.currency}"
     of = f" of {request.said}" if request.said else ""
     to = f" to {_listed(request.to)}" if request.to else ""
-    return f"Convert {_amount_text(request.amount)}{of}{to}"
+    whose = f" in {_MEASURES_OF[request.country]} measures" if request.country else ""
+    return f"Convert {_amount_text(request.amount)}{of}{to}{whose}"
 
 
 def _money_wanted(request: Conversion) -> str:
