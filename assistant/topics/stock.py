@@ -43,6 +43,9 @@ _SHOW = re.compile(
     rf"|\bhow\s+much\s+(?P<cut>.+?)\s+(?:is|do\s+i\s+have|have\s+i\s+got|is\s+left|left)\b.*\b(?:in\s+)?{_THE}stock\W*$",
     re.IGNORECASE,
 )
+_OWN = re.compile(
+    r"^\W*what\s+(?:meat\s+)?(?:do\s+(?:i|we)\s+have|have\s+(?:i|we)\s+got)(?:\s+left)?\W*$", re.IGNORECASE
+)
 _CLEAR = re.compile(
     rf"\b(?:forget|clear|empty|wipe|reset)\s+(?:all\s+(?:of\s+)?)?{_THE}(?:whole\s+)?stock\W*$", re.IGNORECASE
 )
@@ -143,6 +146,8 @@ class StockTopic:
             said = pattern.search(text)
             if said is not None and said.group().strip():
                 return None if "?" in text or sentence.has("how_long", "when") else _kept(sentence, said, how)
+        if _OWN.match(text) and talk.plan is None:
+            return Reading(Show(), whole, 2)
         planned = _from_stock(sentence, talk)
         if planned is not None:
             return planned
@@ -196,7 +201,9 @@ def _weighed(plan: Plan) -> tuple[Item, ...] | None:
     items = plan.items
     if len(items) == 1 and items[0].weight is None and plan.batch is not None:
         items = (replace(items[0], weight=plan.batch),)
-    return items if items and all(item.weight is not None for item in items) else None
+    if len(items) == 1 and items[0].fat is None and plan.target is not None:
+        items = (replace(items[0], fat=plan.target),)  # "my brisket trim is 55% fat"
+    return items if items and all(item.weight is not None or item.fat is not None for item in items) else None
 
 
 def _from_stock(sentence: Sentence, talk: Talk) -> Reading | None:
@@ -218,7 +225,11 @@ def _keep(wish: Keep, kitchen: Kitchen, _talk: Talk) -> Outcome:
     notebook = kitchen.notebook()
     told, figures, notes = [], [], []
     for item in wish.items:
-        assert item.weight is not None
+        if item.weight is None:
+            own, how_used = _own_fat(item, kitchen)
+            told.append(own)
+            notes.append(how_used)
+            continue
         weight = grams(item.weight)
         if weight < 0:
             return _ends(Status.IMPOSSIBLE, f"Less than no {item.name} cannot be in stock.")
@@ -235,6 +246,16 @@ def _keep(wish: Keep, kitchen: Kitchen, _talk: Talk) -> Outcome:
     understood = f"Stock: {wording.listing(told)}"
     said = f"In stock now: {wording.listing(told)}."
     return Outcome(_answer(understood, said, tuple(figures), tuple(notes)), undoable=True)
+
+
+def _own_fat(item: Item, kitchen: Kitchen) -> tuple[str, str]:
+    """The cook's own fat figure of a cut, kept without a weight: what was kept, and how to use it."""
+    notebook = kitchen.notebook()
+    there = _find(notebook.stock(), item.name) or Stocked(item.name)
+    notebook.put_stock(replace(there, fat=item.fat, updated=kitchen.now()))
+    percent = wording.percent(item.fat or Fraction(0))
+    note = f'It counts for batches "from my stock". In others say it again, such as "{there.cut} {percent}".'
+    return f"{there.cut} at {percent} fat", note
 
 
 def _changed(how: str, had: Fraction, weight: Fraction, name: str, kitchen: Kitchen) -> tuple[Fraction, list[str]]:

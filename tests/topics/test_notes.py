@@ -6,6 +6,8 @@ import os
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from assistant import Status
 from assistant.notebook import Notebook
@@ -94,6 +96,42 @@ def test_half_and_double(evening: Evening) -> None:
     evening.ask(BLEND, "save it as fair stall")
     assert value(evening.ask("double fair stall"), "total") == pytest.approx(10)
     assert value(evening.ask("half of fair stall"), "total") == pytest.approx(2.5)
+
+
+def test_half_the_size(evening: Evening) -> None:
+    answer = evening.ask("2 kg at 20% fat, topside 5% and suet 90%", "save as Tideway", "Tideway at half the size")
+    assert value(answer, "total") == pytest.approx(1)
+
+
+def test_a_number_in_a_name_is_no_rating(evening: Evening) -> None:
+    evening.ask(BLEND, "Please save that as Regatta No. 1")
+    kept = Notebook(evening.path).get("Regatta No. 1")
+    assert kept.rating is None
+
+
+def test_small_talk_with_again_in_it_is_no_repeat(evening: Evening) -> None:
+    answer = evening.ask("Evening! Rained off again. Anyhow, 2 kg into 100 g patties, how many?")
+    assert value(answer, "patty_count") == 20
+
+
+@pytest.mark.parametrize(
+    "line", ["show boathouse", "what's in boathouse?", "what was in boathouse", "what was boathouse rated"]
+)
+def test_a_one_word_name_is_found_by_what_stands_before_it(evening: Evening, line: str) -> None:
+    evening.ask(BLEND, "save it as boathouse", "rate it 8")
+    assert "sirloin" in evening.another().ask(line).headline
+
+
+WORDS = """save it that as log rate note : compare rename to forget again the last one two best 7/10 8 out of 10 what
+    was in pier show tag average timer 5 minutes for cubes stock remember i have 2 kg round use grams kitchen from now
+    on , . ? half"""
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.sampled_from(WORDS.split()), max_size=9).map(" ".join))
+def test_no_mixture_of_these_words_breaks_it(evening: Evening, line: str) -> None:
+    evening.ask("2 kg round and 200 g suet")
+    assert evening.ask(line).status in Status
 
 
 def test_a_logged_single_cut_can_be_made_again(evening: Evening) -> None:

@@ -84,3 +84,9 @@ def test_a_batch_from_stock(evening: Evening) -> None:
 
 def test_nothing_made_is_asked(evening: Evening) -> None:
     assert evening.ask("made it").status is Status.NEEDS_DETAIL
+
+
+def test_a_fat_figure_of_the_cooks_own_is_kept(evening: Evening) -> None:
+    answer = evening.ask("my brisket trim is 55% fat, remember that")
+    assert "brisket trim at 55% fat" in said(answer)
+    assert Notebook(evening.path).stock()[0].fat == 55

@@ -99,6 +99,11 @@ def _save(wish: request.Save, kitchen: Kitchen, talk: Talk) -> Outcome:
     return _kept(wish, batch, plan, outcome, kitchen)
 
 
+def _slip(fault: BadInput) -> str:
+    what = "A rating must be" if fault.argument == "the rating" else "A name must have"
+    return f"{what} {fault.wanted}."
+
+
 def _to_save(wish: request.Save, kitchen: Kitchen, talk: Talk) -> Outcome | None:
     """The batch worked out: the one of the line, else the one on the table, else the one that was being asked about."""
     if wish.batch is not None:
@@ -116,7 +121,7 @@ def _kept(wish: request.Save, batch: Batch, plan: Plan, outcome: Outcome, kitche
     try:
         saved, notes = _written(replace(batch, name=name), wish, kitchen)
     except (NotebookError, BadInput) as fault:
-        why = _fault(fault) if isinstance(fault, NotebookError) else f"A name must have {fault.wanted}."
+        why = _fault(fault) if isinstance(fault, NotebookError) else _slip(fault)
         shown = outcome.answer if fresh else _told(batch, "", kitchen)
         shown = replace(shown, notes=(f"Not saved. {why}", *shown.notes), message=f"Not saved. {why}")
         status = Status.ANSWERED if fresh else Status.IMPOSSIBLE
@@ -251,7 +256,9 @@ def _wrote(
 
 def _recall(wish: request.Recall, kitchen: Kitchen, _talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.name)
-    shown = _told(batch, f"{telling.titled(batch)}: {telling.contents(batch, telling.speak(batch, kitchen))}.", kitchen)
+    rated = f", rated {telling.score(batch)}" if batch.rating is not None else ""
+    contents = telling.contents(batch, telling.speak(batch, kitchen))
+    shown = _told(batch, f"{telling.titled(batch)}{rated}: {contents}.", kitchen)
     shown = replace(shown, understood=f"Show {batch.name}", notes=(*_about(batch), *shown.notes))
     return Outcome(shown, plan=batches.plan_of(batch), settings=finding.current(batch) if batch.id else {})
 

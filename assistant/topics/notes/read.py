@@ -42,10 +42,12 @@ _ABOUT = re.compile(
     r"|\bwhen\s+did\s+(?:i|we)\s+(?:make|save|do)\s+(?P<made>.+)$|\bwhat\s+was\s+(?P<rated>.+?)\s+(?:rated|scored)\b",
     re.IGNORECASE,
 )
+_SHOWN = re.compile(
+    r"^\W*(?:please\s+)?(?:show(?:\s+me)?|open|what'?s\s+in|what\s+is\s+in)\s+(?P<name>[^?!]{2,60}?)\W*$", re.IGNORECASE
+)
 _IN_THE_PAST = re.compile(
     r"\bwhat\s+(?:was|went)\s+in(?:to)?\b|\bwhat\s+did\s+(?:i|we)\s+put\s+in|\brecipe\s+for\b", re.IGNORECASE
 )
-_HALF = re.compile(r"\bhalf\s+(?:of\s+|a\s+batch\s+of\s+|the\s+)*$", re.IGNORECASE)
 _BARE_WISHES = {
     "note": 'Note what, and on which batch? Say for example "note: a touch dry".',
     "rate": "Rate which batch, and how many marks out of 10?",
@@ -227,7 +229,7 @@ class Reader:
         found = naming.marks(self._text[after:])
         if found is not None:
             return Score(found.value, found.top), (found.first + after, found.last + after)
-        tail = re.match(r"\W*(?P<value>[0-9]{1,2}(?:\.[0-9])?)\W*$", self._text[after:]) if after else None
+        tail = re.match(r"\s*[,:;-]\s*(?P<value>[0-9]{1,2}(?:\.[0-9])?)\W*$", self._text[after:]) if after else None
         given = tail or _GIVEN.search(self._text[after:])
         if given is None:
             return None, (0, 0)
@@ -282,6 +284,8 @@ class Reader:
         if score is None:
             if (found is None and not (self._known or sentence.has("last_one"))) or not self._plain():
                 return None
+            if _ASKING.match(text.strip()):
+                return self._all(request.Recall(self._which()))
             return self._all(request.Rate(self._which(), None))
         if not self._only_about_batches(place):
             return None
@@ -362,8 +366,9 @@ class Reader:
         cue = sentence.cue("again", "repeat", "same_again")
         weights = [amount for amount in sentence.of(Weighed) if amount.kind == "weight"]
         factor = factor_said(sentence)
-        if self._known and _HALF.search(self._text[: self._known[0].first]):
-            factor = Fraction(1, 2)
+        pieces = [count for count in sentence.of(Count) if count.piece]
+        if self._known and len(pieces) == len(sentence.of(Count)) == 1:
+            factor = pieces[0].value  # "half of fair stall", "fair stall at half the size"
         name = self._known[0].payload if self._known else ""
         if not name:
             if cue is None or (self.talk.plan is not None and not sentence.has("last_one")):
@@ -428,7 +433,8 @@ class Reader:
             return Reading(request.Again(name, weights[0].measure, change=rest), taken | more.used, 2)
         if factor is not None and not weights:
             halves = frozenset(count for count in sentence.of(Count) if count.piece)
-            return Reading(request.Again(name, factor=factor), taken | halves, 2)
+            words = frozenset(phrase for phrase in sentence.phrases if isinstance(phrase, Word))
+            return Reading(request.Again(name, factor=factor), taken | halves | words, 2)
         rest = within.without(sentence, taken - within.cues(sentence, ("into", "want", "make_it", "out_of")))
         if not any(not isinstance(p, Word) or p.kind != "cue" for p in rest.substance()):
             return Reading(request.Again(name), taken, 2)
@@ -450,6 +456,8 @@ class Reader:
 
     def _name_beside(self, cue: Word) -> str:
         """A name that the vocabulary hid: "repeat taco meat for 4 kg", "taco meat again"."""
+        if re.search(r"[.;!?]\s+\S", self._text):
+            return ""  # "Rained off again. Anyhow, …" is small talk
         after = _FOR_WEIGHT.split(self._text[cue.last :])[0]
         name = _bare(after) or _bare(self._text[: cue.first])
         name = re.sub(r"^(?:make|do|let'?s\s+(?:do|make|have))\s+", "", name, flags=re.IGNORECASE)
@@ -488,7 +496,21 @@ class Reader:
             return self._all(request.Recall(self._named(self._known[0])), 1)
         if sentence.has("show") and sentence.has("last_one") and self._plain():
             return self._all(request.Recall(LAST))
+        named = _SHOWN.match(self._text)
+        name = "" if named is None else _bare(named["name"])
+        if name and self._plain() and not _POINTING.match(name) and len(name.split()) <= 5 and not self._is_talk(name):
+            return self._all(request.Recall(name), 1)
         return None
+
+    @staticmethod
+    def _is_talk(name: str) -> bool:
+        """Things that are shown or asked about but are no saved batch."""
+        return (
+            re.search(
+                r"\b(?:there|mix|plan|steps?|math|working|more|here|fridge|freezer|kitchen|settings)\b", name, re.I
+            )
+            is not None
+        )
 
     # ---- many batches
 
