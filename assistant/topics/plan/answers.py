@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from assistant.answer import Answer, Status
+from assistant import wording
+from assistant.answer import Answer, Figure, Role, Status
 from assistant.engine import season
 from assistant.errors import BadInput
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
@@ -15,7 +16,7 @@ from assistant.topics.plan import blend, mass, meat, money, portions, seasonings
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.restate import understood
-from assistant.topics.plan.section import Section, grams, system
+from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
 
 HEAVIEST = Fraction(20_000_000)
 """Twenty tonnes: above any kitchen; a weight over it is a slip of the finger."""
@@ -90,6 +91,8 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
     spiced = seasonings.section(plan, whole, _salt_in(meats, blended), kitchen.country, kitchen.units)
     if spiced is not None:
         sections.append(spiced)
+    if whole is not None and sections and not any(f.role == "total" for s in sections for f in s.figures):
+        sections.append(_total_of(plan, whole, kitchen))
     weights = _weights(blended, meats, whole)
     count = next((f.value for s in sections for f in s.figures if f.role == "patty_count"), None)
     priced = money.section(
@@ -98,6 +101,14 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
     if priced is not None and not (priced.asks and any(section.figures for section in sections)):
         sections.append(priced)
     return sections
+
+
+def _total_of(plan: Plan, whole: Fraction, kitchen: Kitchen) -> Section:
+    """The weight of meat that the other figures are for."""
+    speak = system(plan, kitchen.units)
+    unit = weight_unit(plan, speak, whole)
+    figure = Figure("meat", Role.TOTAL, in_unit(whole, unit), unit, shown=wording.both(whole, speak))
+    return Section(figures=(figure,))
 
 
 def _meat_grams(plan: Plan, meats: Sequence[Meat], blended: Section | None, kitchen: Kitchen) -> Fraction | None:

@@ -332,7 +332,7 @@ class Figures(Target):
             before = [mention for mention in self.mentions if mention.place < place]
             of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text
             of_them = of_them or (self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this"))
-            of_them = of_them or any(self._is_word(at, "cue", "use_up") for at in (place + 1, place + 2))
+            of_them = of_them or any(self._is_word(at, "cue", "use_up") for at in range(place + 1, place + 4))
             phrase = self.phrases[place]
             if before and of_them and self.items[before[-1].item].weight is None and isinstance(phrase, Amount):
                 self._weigh(before[-1].item, place, phrase)
