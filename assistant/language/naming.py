@@ -48,6 +48,7 @@ _QUOTED = re.compile(r"(?P<quote>[\"'])(?P<name>[^\"]+?)(?P=quote)(?=\s*(?:[,.;:
 _NAME_ENDS = re.compile(
     r"""\s*[.,;:(\[-]?\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:/|out\s+of)\s*(?:5|10)\b)
       | \s*[,;]\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:[,;.!?]|$))
+      | \s*,\s*(?=(?:i'?d|i\s+would|it'?s|it\s+was|was)\s)
       | \s+(?=(?:rated|scored|rating|scoring)\s+[0-9])
       | \s*(?:[,;]|\s-)\s*(?:and\s+)?(?=(?:rat(?:e|ed|ing)|scor(?:e|ed|ing)|not(?:e|es)|remark|tag|then)\b)
       | \s+and\s+(?:then\s+)?(?=(?:rate|score|give|make|scale|double|halve|show|tell|tag|note|how|what|split)\b)

@@ -134,6 +134,20 @@ def test_no_mixture_of_these_words_breaks_it(evening: Evening, line: str) -> Non
     assert evening.ask(line).status in Status
 
 
+def test_a_change_in_seasoning_is_no_rating(evening: Evening) -> None:
+    evening.ask("2 kg chuck and 200 g suet", "save as club night", "give me club night again with 1.2% salt")
+    assert Notebook(evening.path).get("club night").rating is None
+
+
+def test_a_version_made_again(evening: Evening) -> None:
+    evening.ask(BLEND, "save as club night", "make it 8 lb", "save as club night")
+    assert value(evening.ask("club night v1 again"), "total") == pytest.approx(5)
+
+
+def test_a_question_with_again_is_no_repeat(evening: Evening) -> None:
+    assert evening.ask("what was the safe temp again").topic != "notes"
+
+
 def test_a_logged_single_cut_can_be_made_again(evening: Evening) -> None:
     answer = evening.ask("log 2 kg chuck as Heat 1, 7/10", "Heat 1 again for 5 kg")
     assert value(answer, "component", "chuck") == 5

@@ -416,6 +416,7 @@ def _side_by_side(first: Batch, second: Batch, kitchen: Kitchen) -> Outcome:
     names = f"{telling.titled(second)} against {telling.titled(first)}"
     said = f"{names}: {wording.listing(words)}." if words else f"{names}: no difference in what went in."
     notes = tuple(f"{telling.titled(batch)}: {telling.contents(batch, system)}." for batch in (first, second))
+    figures += [telling.fat_figure(batch) for batch in (first, second) if batch.fat is not None]
     ratings = tuple(telling.rating(batch) for batch in (first, second) if batch.rating is not None)
     return Outcome(_answer(f"Compare {first.name} with {second.name}", said, (*figures, *ratings), notes))
 

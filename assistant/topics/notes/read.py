@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -18,6 +18,7 @@ from assistant.topics.base import Reading, Talk
 from assistant.topics.notes import periods, request
 from assistant.topics.notes.request import IT, LAST, Score
 from assistant.topics.plan.merge import factor_said
+from assistant.topics.plan.request import Plan
 
 _RATING_CUES = ("rate_it", "rate_of")
 _BARE_MARKS = re.compile(
@@ -29,7 +30,7 @@ _BARE_MARKS = re.compile(
 _GIVEN = re.compile(
     r"\b(?:rat(?:e|ed|ing)|scor(?:e|ed|es)|give|gave|gets|rates)\b.*?\s(?:an?\s+|at\s+|as\s+|:\s*)?"
     r"(?P<value>[0-9]{1,2}(?:\.[0-9])?|(?<!last\s)(?<!that\s)(?<!this\s)(?<!the\s)(?<!best\s)(?<!first\s)one|two|three|four|five|six|seven|eight|nine|ten)(?P<half>\s+and\s+a\s+half|\s+1/2|½)?"
-    r"(?![0-9]*\s*(?:/|g\b|kg|lb|oz))\s*(?=[,;.!:-]|$|\s(?:and|for|because|but|-))",
+    r"(?![0-9.]*[0-9])(?!\s*(?:/|%|g\b|kg|lb|oz|tsp))\s*(?=[,;!:-]|\.(?:\s|$)|$|\s(?:and|for|because|but|-))",
     re.IGNORECASE,
 )
 _SPLIT = re.compile(r"\s+(?:and|with|to|vs\.?|versus|against|or|from)\s+|\s*[,&]\s*", re.IGNORECASE)
@@ -45,6 +46,7 @@ _ABOUT = re.compile(
 _SHOWN = re.compile(
     r"^\W*(?:please\s+)?(?:show(?:\s+me)?|open|what'?s\s+in|what\s+is\s+in)\s+(?P<name>[^?!]{2,60}?)\W*$", re.IGNORECASE
 )
+_VERSION_AFTER = re.compile(r"\s*,?\s*\(?(?:version|ver|v)\s?([0-9]{1,4})\b\)?", re.IGNORECASE)
 _IN_THE_PAST = re.compile(
     r"\bwhat\s+(?:was|went)\s+in(?:to)?\b|\bwhat\s+did\s+(?:i|we)\s+put\s+in|\brecipe\s+for\b", re.IGNORECASE
 )
@@ -135,8 +137,14 @@ class Reader:
 
     def _named(self, name: Word) -> str:
         """A known name, with the version that is said after it."""
-        version = re.match(r"\s*,?\s*\(?(?:version|ver|v)\s?([0-9]{1,4})\b", self._text[name.last :], re.IGNORECASE)
+        version = _VERSION_AFTER.match(self._text[name.last :])
         return name.payload if version is None else f"{name.payload} version {version[1]}"
+
+    def _version_words(self, name: Word) -> frozenset[Phrase]:
+        version = _VERSION_AFTER.match(self._text[name.last :])
+        return (
+            frozenset() if version is None else within.overlapping(self.sentence, name.last, name.last + version.end())
+        )
 
     def _which(self, text: str = "") -> str:
         """The batch that the line is about: a known name, the last one, or the one last spoken of."""
@@ -272,7 +280,9 @@ class Reader:
         score, place = self._score()
         found = naming.marks(text)
         asked = sentence.has("rate_it") or (sentence.has("rate_of") and (bool(self._known) or sentence.has("last_one")))
-        asked = asked or bool(re.match(r"\W*(?:please\s+)?(?:rate|score|give)\b", text, re.IGNORECASE))
+        asked = asked or bool(re.match(r"\W*(?:please\s+)?(?:rate|score|give(?!\s+me))\b", text, re.IGNORECASE))
+        if found is None and sentence.has("again", "repeat", "same_again"):
+            return None
         if not asked and found is None and not (bare and self._may_be_marks()):
             return None
         if found is not None and not asked and self._more_than_marks(found.first, found.last):
@@ -383,12 +393,13 @@ class Reader:
             and factor is None
             and not sentence.of(People)
             and not sentence.of(Patties)
-            and not sentence.has("make_it")
+            and not sentence.has("make_it", "not", "swap", "drop", "instead")
         ):
             return None
         if self._new:
             return None
-        if cue is None and self._known and len(sentence.of(CutName)) > 0:
+        changed = sentence.has("not", "swap", "drop", "instead") and bool(self._known)
+        if cue is None and self._known and len(sentence.of(CutName)) > 0 and not changed:
             return self._beside(name)
         taken = within.cues(
             sentence,
@@ -423,11 +434,15 @@ class Reader:
             ],
         )
         taken |= frozenset(self._known) | frozenset(sentence.of(Moment)) | self._name_words(name)
+        if self._known:
+            name = self._named(self._known[0])
+            taken |= self._version_words(self._known[0])
+        open_plan = replace(self.talk, plan=self.talk.plan or Plan())
         own = not (bool(sentence.of(Patties)) or bool(sentence.of(People)) or bool(sentence.of(CutName)))
         if len(weights) == 1 and own and not sentence.of(SeasoningName):
             taken |= {weights[0]}
             rest = within.without(sentence, taken)
-            more = None if self._says_no_more(rest) else within.plan_of(rest, self.talk)
+            more = None if self._says_no_more(rest) else within.plan_of(rest, open_plan)
             if more is None:
                 return Reading(request.Again(name, weights[0].measure), taken, 2)
             return Reading(request.Again(name, weights[0].measure, change=rest), taken | more.used, 2)
@@ -438,7 +453,7 @@ class Reader:
         rest = within.without(sentence, taken - within.cues(sentence, ("into", "want", "make_it", "out_of")))
         if not any(not isinstance(p, Word) or p.kind != "cue" for p in rest.substance()):
             return Reading(request.Again(name), taken, 2)
-        change = within.plan_of(rest, self.talk)
+        change = within.plan_of(rest, open_plan)
         used = taken | (change.used if change is not None else frozenset())
         return Reading(request.Again(name, change=rest), used, 2)
 
@@ -456,7 +471,7 @@ class Reader:
 
     def _name_beside(self, cue: Word) -> str:
         """A name that the vocabulary hid: "repeat taco meat for 4 kg", "taco meat again"."""
-        if re.search(r"[.;!?]\s+\S", self._text):
+        if re.search(r"[.;!?]\s+\S|\b(?:what|how|when|which|why|can|could|do|does|is)\b", self._text, re.IGNORECASE):
             return ""  # "Rained off again. Anyhow, …" is small talk
         after = _FOR_WEIGHT.split(self._text[cue.last :])[0]
         name = _bare(after) or _bare(self._text[: cue.first])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from assistant import units, wording
@@ -54,17 +55,7 @@ def figures(batch: Batch, system: str) -> tuple[Figure, ...]:
     if batch.parts:
         found.append(_weight("batch", batch.grams, unit, system, Role.TOTAL))
     if batch.fat is not None:
-        found.append(
-            Figure(
-                "fat",
-                Role.FAT,
-                float(batch.fat),
-                "%",
-                None if batch.fat_low is None else float(batch.fat_low),
-                None if batch.fat_high is None else float(batch.fat_high),
-                shown=_fat(batch),
-            )
-        )
+        found.append(replace(fat_figure(batch), name="fat"))
     for item in batch.seasonings:
         found += seasoned(item, system)
     if batch.patty_grams:
@@ -81,6 +72,14 @@ def figures(batch: Batch, system: str) -> tuple[Figure, ...]:
     if batch.rating is not None:
         found.append(rating(batch))
     return tuple(found)
+
+
+def fat_figure(batch: Batch) -> Figure:
+    """The fat of a batch, with its range where one is known."""
+    assert batch.fat is not None
+    low = None if batch.fat_low is None else float(batch.fat_low)
+    high = None if batch.fat_high is None else float(batch.fat_high)
+    return Figure(f"fat of {batch.name}", Role.FAT, float(batch.fat), "%", low, high, shown=_fat(batch))
 
 
 def _fat(batch: Batch) -> str:
