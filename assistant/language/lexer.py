@@ -63,7 +63,7 @@ class Ready(Lexer):
     def __init__(self, _conf: object) -> None:
         """Lark builds its lexer with its own settings, of which none is needed."""
 
-    def lex(self, data: Any) -> Iterator[Token]:
+    def lex(self, data: Any, _state: Any = None) -> Iterator[Token]:
         """The terminals, one by one."""
         yield from data
 

@@ -165,7 +165,7 @@ def _together(kitchen: Kitchen, talk: Talk) -> Outcome:
             topic="turns",
             headline=f"{wording.both(total, speak)} for both together.",
             figures=(whole, *figures),
-            cautions=answers._cautions(plans[-1], (), kitchen),
+            cautions=answers.cautions_of(plans[-1], (), kitchen),
         )
     )
 

@@ -223,7 +223,12 @@ class PlanTopic:
             )
         before = talk.earlier[-1] if talk.earlier else None
         both = talk.topic == "turns" and before is not None and merge.difference_said(sentence) != 0
-        if both and plan.items and any(merge.same_meat(known, plan.items[0]) for known in before.items):
+        if (
+            both
+            and plan.items
+            and before is not None
+            and any(merge.same_meat(known, plan.items[0]) for known in before.items)
+        ):
             return Vague(f"Both batches have {plan.items[0].name}. Which one do you mean, the first or the second?")
         return None
 

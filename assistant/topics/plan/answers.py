@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from assistant import wording
-from assistant.answer import Answer, Figure, Role, Status
+from assistant.answer import Answer, Caution, Figure, Role, Status
 from assistant.engine import season
 from assistant.errors import BadInput
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
@@ -75,7 +75,8 @@ def _impossible_amount(plan: Plan) -> str:
 
 def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Section]:
     sections: list[Section] = []
-    blended = blend.section(plan, meats, kitchen.units)
+    step = kitchen.settings.get("scale_grams")
+    blended = blend.section(plan, meats, kitchen.units, Fraction(step) if step else None)
     if blended is not None:
         sections.append(blended)
         if blended.impossible or blended.asks:
@@ -174,7 +175,7 @@ def _given(plan: Plan, sections: Sequence[Section], meats: Sequence[Meat], kitch
         headline=headline,
         figures=_once(told),
         steps=doing + tuple(step for section in told for step in section.steps),
-        cautions=_cautions(plan, meats, kitchen),
+        cautions=cautions_of(plan, meats, kitchen),
         notes=notes,
         working=tuple(line for section in told for line in section.working),
     )
@@ -193,9 +194,9 @@ def _topic(sections: Sequence[Section], plan: Plan) -> str:
     return "portion"
 
 
-def _once(sections: Sequence[Section]) -> tuple:  # type: ignore[type-arg]
+def _once(sections: Sequence[Section]) -> tuple[Figure, ...]:
     """All figures, each name and role once: a batch weight said by two parts is shown once."""
-    seen = {}
+    seen: dict[tuple[str, Role, float | str], Figure] = {}
     for section in sections:
         for figure in section.figures:
             key = (
@@ -207,7 +208,8 @@ def _once(sections: Sequence[Section]) -> tuple:  # type: ignore[type-arg]
     return tuple(seen.values())
 
 
-def _cautions(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> tuple:  # type: ignore[type-arg]
+def cautions_of(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> tuple[Caution, ...]:
+    """The reminders that a batch touches."""
     species = _species(plan, meats)
     touches = {"cook_temperature", "keep_cold", *plan.touches}
     if any(one.row is not None and one.row.kind == "cured" for one in meats):
@@ -228,7 +230,7 @@ def _refused(plan: Plan, section: Section, kitchen: Kitchen, meats: Sequence[Mea
         message=section.message,
         figures=section.figures,
         notes=section.notes,
-        cautions=_cautions(plan, meats, kitchen) if meats else (),
+        cautions=cautions_of(plan, meats, kitchen) if meats else (),
     )
     return Outcome(refusal, plan=plan if plan.items else None)
 

@@ -9,7 +9,7 @@ from fractions import Fraction
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
-from assistant.engine import correct, portion, spread
+from assistant.engine import correct, portion, scale, spread
 from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
 from assistant.topics.plan import mass
@@ -20,8 +20,38 @@ from assistant.topics.plan.section import Section, grams, in_unit, system, weigh
 _FATTIEST_ASKED = Fraction(60)
 
 
-def section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section | None:
-    """The blend that a plan asks for, or None where it asks for none. Never raises for what people can say."""
+def section(
+    plan: Plan, meats: Sequence[Meat], default_system: str, scale_step: Fraction | None = None
+) -> Section | None:
+    """The blend that a plan asks for, or None where it asks for none. Never raises for what people can say.
+
+    scale_step: grams that the cook's scale shows, if it was said; the weights are then told in such steps.
+    """
+    found = _section(plan, meats, default_system)
+    if found is None or scale_step is None or not found.figures or found.impossible:
+        return found
+    return _on_the_scale(found, meats, scale_step)
+
+
+def _on_the_scale(told: Section, meats: Sequence[Meat], step: Fraction) -> Section:
+    """The same blend in whole steps of the scale, with the fat that those weights have."""
+    parts = [figure for figure in told.figures if figure.role is Role.COMPONENT]
+    if told.fat is None or len(parts) != len(meats):
+        return told
+    exact = [units.grams(Fraction(figure.value), figure.unit) for figure in parts if not isinstance(figure.value, str)]
+    fats = [meat.fat or Fraction(0) for meat in meats]
+    weights = scale.weigh_out(exact, fats, step)
+    if not sum(weights):
+        return told
+    fat = sum((w * f for w, f in zip(weights, fats, strict=True)), Fraction(0)) / sum(weights)
+    shown = wording.listing(
+        [f"{wording.number(w, 2)} g {figure.name}" for w, figure in zip(weights, parts, strict=True) if w]
+    )
+    note = f"On a scale of {wording.number(step, 2)} g: {shown}, which is {wording.percent(fat)} fat."
+    return replace(told, notes=(note, *told.notes))
+
+
+def _section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section | None:
     speak = system(plan, default_system)
     if not meats:
         return None
@@ -147,7 +177,7 @@ def _made(
     if any(meat.fat is None for meat in meats):
         return _weights_only(plan, meats, weights, speak)
     found = mix(_cuts(plan, meats, None, limits=False), weights)
-    notes = ()
+    notes: tuple[str, ...] = ()
     if assumed:
         notes = ("No batch weight was said: worked out for one " + ("pound." if speak == "us" else "kilo."),)
     return _told(plan, meats, found, speak, notes=notes)
@@ -553,9 +583,38 @@ def _notes(plan: Plan, meats: Sequence[Meat], found: Blend) -> tuple[str, ...]:
         notes.append(
             f"{wording.percent(found.fat)} fat is over the 30% that US law allows in ground beef for sale (9 CFR 319.15)."
         )
+    notes.extend(_limits_that_bind(plan, meats, found))
     if found.tied:
         notes.append("Another mix costs exactly the same.")
     return tuple(notes)
+
+
+_SAID_LIMITS = {
+    Limit.AT_LEAST: "minimum",
+    Limit.AT_MOST: "limit",
+    Limit.SHARE_AT_LEAST: "minimum share",
+    Limit.SHARE_AT_MOST: "largest share",
+}
+
+
+def _limits_that_bind(plan: Plan, meats: Sequence[Meat], found: Blend) -> list[str]:
+    """Which limit of the cook's decides the answer, and what easing it would save where the cheapest was sought."""
+    notes = []
+    pound = units.grams(1, "lb")
+    for binding in found.binding:
+        if binding.cut is None or binding.limit not in _SAID_LIMITS:
+            continue
+        item = meats[binding.cut].item
+        if item.weight is None and item.share is None:
+            continue
+        if item.weight_is in ("is", "all") and item.share is None:
+            continue
+        text = f"What decides it: the {_SAID_LIMITS[binding.limit]} on {meats[binding.cut].name}."
+        if binding.gain and plan.wish == "cheapest" and binding.limit is Limit.AT_MOST:
+            currency = item.price.currency if item.price is not None and item.price.currency else "USD"
+            text = f"{text[:-1]}; each lb more of it would save {wording.money(binding.gain * pound, currency)}."
+        notes.append(text)
+    return notes
 
 
 def _all_but_one(meats: Sequence[Meat], found: Blend) -> list[str]:

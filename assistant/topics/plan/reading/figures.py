@@ -310,7 +310,7 @@ class Figures(Target):
         ]
         self._weigh_the_mix()
         self._weights_of_them([place for place in free if self._free(place)])
-        loose = []
+        loose: list[tuple[int, int]] = []
         for place, name in self._pairs(free, names, owners.FAR, before=0, after=1, comma_before=5):
             phrase = self.phrases[place]
             item = self._item_at(name)
@@ -338,7 +338,7 @@ class Figures(Target):
                 self._weigh(before[-1].item, place, phrase)
 
     def _beside_target(self, place: int) -> bool:
-        """"2 kg 8020 topside", "2 kg at 20% with topside": the weight that the target is said of."""
+        """ "2 kg 8020 topside", "2 kg at 20% with topside": the weight that the target is said of."""
         at = place + 2 if self._is_word(place + 1, "at") else place + 1
         return self.target_place == at
 
@@ -412,7 +412,7 @@ class Figures(Target):
             return
         rest = [item for item in self.items if item.fat is None and item.rest]
         if len(given) == len(self.items) and len(given) > 1 and sum(i.fat or 0 for i in given) == 100:
-            self.items = [replace(item, share=(item.fat or 0) / 100, fat=None) for item in self.items]
+            self.items = [replace(item, share=(item.fat or Fraction(0)) / 100, fat=None) for item in self.items]
         elif rest and len(given) + len(rest) == len(self.items):
             self.items = [
                 replace(item, share=item.fat / 100, fat=None) if item.fat is not None else item for item in self.items

@@ -1,0 +1,27 @@
+"""One world for all tests: a home of their own, no colour variables, width 80, a patient hypothesis."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, settings
+
+settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow], max_examples=60)
+settings.load_profile("patient")
+
+_HOME = ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME")
+_LOOKS = ("NO_COLOR", "FORCE_COLOR", "CLICOLOR_FORCE", "MINCEWISE_NOTEBOOK", "COLUMNS")
+
+
+@pytest.fixture(autouse=True, scope="session")
+def home_of_their_own(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """No test reads or writes the notebook, history or settings of whoever runs it."""
+    home = tmp_path_factory.mktemp("home")
+    with pytest.MonkeyPatch.context() as patch:
+        for name in _HOME:
+            patch.setenv(name, str(home / name.lower()))
+        for name in _LOOKS:
+            patch.delenv(name, raising=False)
+        yield home
