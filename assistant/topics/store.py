@@ -212,6 +212,8 @@ def _kept(sentence: Sentence) -> Reading | None:
     spells, days = heard.durations(sentence), heard.days(sentence)
     if cues & {"temp", "cook_time", "out_in", "counter", "part_cook", "firm", "freeze_patties", "clean", "hold_hot", "go_back"}:
         return None
+    if re.search(r"\bwhen (do|should|must|to)\b", sentence.text.lower()) and not cues & {"use_by", "keep", "ago"}:
+        return None
     if cues & {"thaw", "from_frozen", "cold_water", "leave_dirty", "germs"}:
         return None
     if "label_date" in cues:
