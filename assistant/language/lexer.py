@@ -442,7 +442,9 @@ class _Reader:
             if grams and not self._is(after + 1, "/", ":"):
                 # "1 kg 250": the grams are left unsaid
                 value, after = value + Fraction(int(loose.text), 1000), after + 1
-        if self._last() == "MASS" and kind == "WNUM" and meaning.payload == "oz" and self.pieces[-1].payload == "lb":
+        if self._portion_of_a_heap(kind, meaning.payload, after):
+            self._separate(first)
+        elif self._last() == "MASS" and kind == "WNUM" and meaning.payload == "oz" and self.pieces[-1].payload == "lb":
             self._emit(kind, Number(value, after, high), first, after)
             return self._emit(meaning.terminal, meaning.payload, first, after)
         if self._last() == "MASS" and kind == "WNUM" and not (self.pieces[-1].payload == "kg" and meaning.payload == "g"):
@@ -453,6 +455,13 @@ class _Reader:
             self._emit("MASS", "lb", first, after)
             return self._emit("PATTY", "patty", first, after)
         return self._emit(meaning.terminal, meaning.payload, first, after)
+
+    def _portion_of_a_heap(self, kind: str, unit: str, after: int) -> bool:
+        """"5 lb 6 oz patties": the ounces before a word for patties are each patty's, not part of the pounds."""
+        if not (self._last() == "MASS" and kind == "WNUM" and unit == "oz" and self.pieces[-1].payload == "lb"):
+            return False
+        follows = self._longest(after)
+        return follows is not None and follows[0].terminal == "PATTY"
 
     def _separate(self, at: int) -> None:
         start = self.marks[at].start

@@ -262,8 +262,9 @@ class Phrases(Transformer[Token, list[Phrase]]):
             return Fatness(*place, fat=Fraction(min(first, second)), ratio=True, reversed_=first < second)
         if isinstance(head, Piece):
             number = parts[1].payload
-            value = number[0] if isinstance(number, tuple) else number.value
-            return Fatness(*place, fat=value)
+            if isinstance(number, tuple):
+                return Fatness(*place, fat=number[0])
+            return Fatness(*place, fat=number.value, high=number.high)
         if isinstance(head, Amount) and head.kind != "percent":
             return Phrases._split(head)
         value = head.measure.value if isinstance(head, Amount) else head.value
@@ -320,8 +321,10 @@ class Phrases(Transformer[Token, list[Phrase]]):
 
     def scale(self, parts: list[Any]) -> Scale:
         """1 1/2 times."""
-        number = parts[0] if isinstance(parts[0], Count) else parts[1]
-        return Scale(*self._at(parts), factor=number.value)
+        if isinstance(parts[0], Count):
+            return Scale(*self._at(parts), factor=parts[0].value)
+        number = parts[1].payload
+        return Scale(*self._at(parts), factor=number[0] if isinstance(number, tuple) else number.value)
 
     def moment(self, pieces: list[Piece]) -> Moment:
         """A clock time or a day."""

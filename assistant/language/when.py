@@ -68,10 +68,8 @@ def read(marks: Sequence[Mark], at: int) -> tuple[str, Day | time, int] | None:
         return "CLOCK", time(12), at + 1
     if mark.text == "midnight":
         return "CLOCK", time(0), at + 1
-    if mark.text in ("o'clock", "oclock"):
-        return None
     if mark.kind == "number" and _text(marks, at + 1) in ("o'clock", "oclock"):
-        return "CLOCK", time(_hour(int(mark.text))), at + 2 if mark.text.isdigit() and int(mark.text) < 24 else at
+        return _o_clock(mark.text, at + 2)
     return _day(marks, at)
 
 
@@ -85,8 +83,9 @@ def _clock(text: str) -> time | None:
     return time(hour, minute) if hour < 24 and minute < 60 else None
 
 
-def _hour(hour: int) -> int:
-    return hour
+def _o_clock(hour: str, after: int) -> tuple[str, time, int] | None:
+    """The full hour of "6 o'clock"; None for one that no clock shows."""
+    return ("CLOCK", time(int(hour)), after) if hour.isdigit() and int(hour) < 24 else None
 
 
 def _day(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:

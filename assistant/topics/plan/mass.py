@@ -41,6 +41,9 @@ def eaters(plan: Plan, system: str, cooked_yield: Fraction | None = None) -> Eat
         size = group.size or wish.size
         if each is None:
             each = Fraction(1) if size is None and plan.batch is not None else None
+        if each is None and size is not None:
+            # "6 people, 150 g each": one for each of them
+            each = Fraction(1)
         if each is None:
             each, assumed_count = HEAD_PATTIES, True
         if plan.seconds is not None:
