@@ -239,7 +239,7 @@ def _completer(counter: Counter) -> Completer:
         def get_completions(
             self,
             document: Document,
-            complete_event: CompleteEvent,  # noqa: ARG002
+            complete_event: CompleteEvent,
         ) -> Iterable[Completion]:
             before = document.text_before_cursor
             for text in counter.suggest(before):

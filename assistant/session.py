@@ -289,7 +289,11 @@ def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
     if isinstance(after, CutName) and not sentence.text[word.last : after.first].strip():
         # "unicorn flank": a word in front of a cut may make it another meat
         return True
-    if isinstance(before, Word) and before.kind == "cue" and before.payload in ("not", "out_of", "drop", "swap", "add", "have"):
+    if (
+        isinstance(before, Word)
+        and before.kind == "cue"
+        and before.payload in ("not", "out_of", "drop", "swap", "add", "have")
+    ):
         return True
     if isinstance(before, Amount) and before.kind in ("weight", "percent", "volume"):
         return True

@@ -1,7 +1,7 @@
 """The whole gate in one command: format, lint, types, import contracts, tests, wheel.
 
-    python -m tests.check            everything
-    python -m tests.check --quick    without the slow tests and the wheel
+python -m tests.check            everything
+python -m tests.check --quick    without the slow tests and the wheel
 """
 
 from __future__ import annotations
@@ -23,7 +23,10 @@ def gates(*, quick: bool) -> list[Gate]:
         ("format", [PYTHON, "-m", "ruff", "format", "--check", *here]),
         ("lint", [PYTHON, "-m", "ruff", "check", *here]),
         ("types", [PYTHON, "-m", "mypy"]),
-        ("import contracts", [PYTHON, "-c", "from importlinter.cli import lint_imports_command; lint_imports_command()"]),
+        (
+            "import contracts",
+            [PYTHON, "-c", "from importlinter.cli import lint_imports_command; lint_imports_command()"],
+        ),
         ("tests", [PYTHON, "-m", "pytest", *(["-m", "not slow"] if quick else [])]),
     ]
     if not quick:

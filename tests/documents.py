@@ -35,17 +35,23 @@ QUESTIONS = (
     "is 145 enough for burgers?",
     "3 lb 6 oz in grams",
 )
-PART = re.compile(r"(<!-- (?P<name>screen|questions|kinds)(?:: (?P<argument>[^>]*?))? -->\n).*?(<!-- end -->)", re.DOTALL)
+PART = re.compile(
+    r"(<!-- (?P<name>screen|questions|kinds)(?:: (?P<argument>[^>]*?))? -->\n).*?(<!-- end -->)", re.DOTALL
+)
 
 
 def written(text: str) -> str:
     """The text with every such part as the program writes it now."""
-    return PART.sub(lambda part: part.group(1) + _part(part.group("name"), part.group("argument") or "") + part.group(4), text)
+    return PART.sub(
+        lambda part: part.group(1) + _part(part.group("name"), part.group("argument") or "") + part.group(4), text
+    )
 
 
 def _part(name: str, argument: str) -> str:
     if name == "screen":
-        return f"```\n$ mincewise ask {argument!r}\n{plain.render(_asked(argument), width=78)}```\n".replace("'", '"', 2)
+        return f"```\n$ mincewise ask {argument!r}\n{plain.render(_asked(argument), width=78)}```\n".replace(
+            "'", '"', 2
+        )
     if name == "questions":
         return "\n" + "".join(_question(question) for question in QUESTIONS) + "\n"
     return "\n| kind | for example |\n|---|---|\n" + "".join(_kinds()) + "\n"

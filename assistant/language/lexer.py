@@ -28,9 +28,41 @@ _NUMBER_BEFORE = {
     "DEGREE": "DNUM",
 }
 _SEPARATORS = {",": ",", ";": ".", ".": ".", "?": ".", "!": ".", ":": ":", "-": ",", "…": ".", "/": "/"}
-_SYMBOL_CURRENCY = {"$": "USD", "us$": "USD", "a$": "AUD", "au$": "AUD", "nz$": "NZD", "c$": "CAD", "ca$": "CAD", "£": "GBP", "€": "EUR", "¢": "USD_cent"}
+_SYMBOL_CURRENCY = {
+    "$": "USD",
+    "us$": "USD",
+    "a$": "AUD",
+    "au$": "AUD",
+    "nz$": "NZD",
+    "c$": "CAD",
+    "ca$": "CAD",
+    "£": "GBP",
+    "€": "EUR",
+    "¢": "USD_cent",
+}
 _IN_IS_LENGTH_BEFORE = frozenset(
-    "thick wide across bun buns cube cubes plate patty patties burger burgers deep diameter rolls roll round x by high".split()
+    [
+        "thick",
+        "wide",
+        "across",
+        "bun",
+        "buns",
+        "cube",
+        "cubes",
+        "plate",
+        "patty",
+        "patties",
+        "burger",
+        "burgers",
+        "deep",
+        "diameter",
+        "rolls",
+        "roll",
+        "round",
+        "x",
+        "by",
+        "high",
+    ]
 )
 
 
@@ -163,7 +195,13 @@ class _Reader:
         scan_at = at
         while scan_at < len(self.marks) and len(words) < vocabulary.LONGEST_PHRASE:
             mark = self.marks[scan_at]
-            if mark.text == "-" and words and scan_at + 1 < len(self.marks) and self.marks[scan_at + 1].glued and mark.glued:
+            if (
+                mark.text == "-"
+                and words
+                and scan_at + 1 < len(self.marks)
+                and self.marks[scan_at + 1].glued
+                and mark.glued
+            ):
                 scan_at += 1
                 continue
             if mark.kind not in ("word", "number", "money", "arrow") and mark.text not in "%°=#&/.@":
@@ -196,13 +234,13 @@ class _Reader:
         best: tuple[str, int] | None = None
         for at in range(self.at, min(self.at + 8, len(self.marks))):
             words.append(self.marks[at].text)
-            name = self.names.get(" ".join(words))
-            if name is not None:
-                best = (name, at + 1)
+            known = self.names.get(" ".join(words))
+            if known is not None:
+                best = (known, at + 1)
         return best is not None and self._emit("NAME", best[0], self.at, best[1])
 
     def _ordinal(self) -> bool:
-        """"my 40th", "the 3rd": a place in a row is no amount."""
+        """ "my 40th", "the 3rd": a place in a row is no amount."""
         mark = self.marks[self.at]
         after = self.marks[self.at + 1] if self.at + 1 < len(self.marks) else None
         ordinal = after is not None and after.glued and after.text in ("st", "nd", "rd", "th")
@@ -212,12 +250,13 @@ class _Reader:
         return True
 
     def _per(self) -> bool:
-        """"/kg", "per lb", "a pound" after money, "to the lb", "for every kilo", "per 100 g", "a head"."""
+        """ "/kg", "per lb", "a pound" after money, "to the lb", "for every kilo", "per 100 g", "a head"."""
         at = self.at
         mark = self.marks[at]
         after_amount = self._last() in ("CUR", "MASS", "VOLUME", "NUM", "SEASONING", "PCT", "PATTY")
         if mark.text in ("/", "per") or (
-            mark.text in ("a", "an") and (self._last() in ("CUR", "VOLUME", "NUM", "MASS", "SEASONING") or self._after_cost())
+            mark.text in ("a", "an")
+            and (self._last() in ("CUR", "VOLUME", "NUM", "MASS", "SEASONING") or self._after_cost())
         ):
             start = at + 1
         elif mark.text in ("to", "for") and self._is(at + 1, "the", "a", "each", "every") and after_amount:
@@ -252,11 +291,11 @@ class _Reader:
         return self._emit("PERMASS", (value, unit[0].payload), at, after)
 
     def _after_cost(self) -> bool:
-        """"what did it cost a lb": a pound is what the price is counted on."""
+        """ "what did it cost a lb": a pound is what the price is counted on."""
         return self._last() == "CUE" and self.pieces[-1].payload in ("cost", "works_out", "this", "total")
 
     def _to_amount(self, at: int) -> bool:
-        """"1 oz to 25 lb": a rate, where the units differ ("2 lb to 3 lb" is a range)."""
+        """ "1 oz to 25 lb": a rate, where the units differ ("2 lb to 3 lb" is a range)."""
         amount = read_number(self.marks, at + 1)
         unit = self._unit(amount.end) if amount and not amount.bad else None
         if amount is None or unit is None or unit[0].terminal != "MASS" or unit[0].payload == self.pieces[-1].payload:
@@ -274,7 +313,12 @@ class _Reader:
         if marks[at].kind != "number":
             return self._proportion()
         first = marks[at].text
-        if len(first) == 4 and first.isdigit() and int(first[:2]) + int(first[2:]) == 100 and self._unit(at + 1) is None:
+        if (
+            len(first) == 4
+            and first.isdigit()
+            and int(first[:2]) + int(first[2:]) == 100
+            and self._unit(at + 1) is None
+        ):
             return self._emit("RATIO", (int(first[:2]), int(first[2:])), at, at + 1)
         if not (first.isdigit() and len(first) <= 2):
             return self._proportion()
@@ -353,7 +397,7 @@ class _Reader:
         return self._emit("CUR", currency, first, amount.end)
 
     def _article_unit(self) -> bool:
-        """"a pound", "an ounce and a half", "the pound" never."""
+        """ "a pound", "an ounce and a half", "the pound" never."""
         if not self._is(self.at, "a", "an"):
             return False
         unit = self._unit(self.at + 1)
@@ -373,7 +417,7 @@ class _Reader:
         if number is None or found[1] <= number.end:
             return False
         meaning, after = found
-        return self._emit(meaning.terminal, meaning.keys and meaning or meaning.payload, self.at, after)
+        return self._emit(meaning.terminal, (meaning.keys and meaning) or meaning.payload, self.at, after)
 
     def _number(self) -> bool:
         number = self._signed()
@@ -438,7 +482,12 @@ class _Reader:
         first = self.at
         loose = self.marks[after] if after < len(self.marks) else None
         if meaning.payload == "kg" and high is None and value.denominator == 1 and loose is not None:
-            grams = loose.kind == "number" and loose.text.isdigit() and len(loose.text) == 3 and self._unit(after + 1) is None
+            grams = (
+                loose.kind == "number"
+                and loose.text.isdigit()
+                and len(loose.text) == 3
+                and self._unit(after + 1) is None
+            )
             if grams and not self._is(after + 1, "/", ":"):
                 # "1 kg 250": the grams are left unsaid
                 value, after = value + Fraction(int(loose.text), 1000), after + 1
@@ -447,7 +496,11 @@ class _Reader:
         elif self._last() == "MASS" and kind == "WNUM" and meaning.payload == "oz" and self.pieces[-1].payload == "lb":
             self._emit(kind, Number(value, after, high), first, after)
             return self._emit(meaning.terminal, meaning.payload, first, after)
-        if self._last() == "MASS" and kind == "WNUM" and not (self.pieces[-1].payload == "kg" and meaning.payload == "g"):
+        if (
+            self._last() == "MASS"
+            and kind == "WNUM"
+            and not (self.pieces[-1].payload == "kg" and meaning.payload == "g")
+        ):
             # two weights in a row that are not one ("2 lb 3 lb"): keep them apart for the grammar
             self._separate(first)
         self._emit(kind, Number(value, after, high), first, after)
@@ -457,7 +510,7 @@ class _Reader:
         return self._emit(meaning.terminal, meaning.payload, first, after)
 
     def _portion_of_a_heap(self, kind: str, unit: str, after: int) -> bool:
-        """"5 lb 6 oz patties": the ounces before a word for patties are each patty's, not part of the pounds."""
+        """ "5 lb 6 oz patties": the ounces before a word for patties are each patty's, not part of the pounds."""
         if not (self._last() == "MASS" and kind == "WNUM" and unit == "oz" and self.pieces[-1].payload == "lb"):
             return False
         follows = self._longest(after)
@@ -484,7 +537,9 @@ class _Reader:
         if meaning.terminal == "CUE" and after == self.at + 1 and self._harmless_here(first, meaning):
             self.at = after
             return True
-        return self._emit(meaning.terminal, meaning if meaning.keys or meaning.terminal == "CUT" else meaning.payload, self.at, after)
+        return self._emit(
+            meaning.terminal, meaning if meaning.keys or meaning.terminal == "CUT" else meaning.payload, self.at, after
+        )
 
     def _harmless_here(self, _word: str, _meaning: vocabulary.Meaning) -> bool:
         return False

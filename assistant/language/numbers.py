@@ -29,15 +29,35 @@ VULGAR = {
 }
 _ONES = dict(
     zip(
-        (
-            "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
-            "sixteen seventeen eighteen nineteen"
-        ).split(),
+        [
+            "zero",
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+        ],
         range(20),
         strict=True,
     )
 )
-_TENS = dict(zip("twenty thirty forty fifty sixty seventy eighty ninety".split(), range(20, 100, 10), strict=True))
+_TENS = dict(
+    zip(["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"], range(20, 100, 10), strict=True)
+)
 _TENS["fourty"] = 40
 _PIECES = {
     "half": Fraction(1, 2),
@@ -115,7 +135,9 @@ def _digits(marks: Sequence[Mark], at: int) -> Number | None:
 
 def _fraction(marks: Sequence[Mark], at: int) -> Number | None:
     """1/2, 3/4 at `at`; 1/0 is bad."""
-    if not (_is(marks, at + 1, "/") and marks[at + 1].glued and _kind(marks, at + 2) == "number" and marks[at + 2].glued):
+    if not (
+        _is(marks, at + 1, "/") and marks[at + 1].glued and _kind(marks, at + 2) == "number" and marks[at + 2].glued
+    ):
         return None
     above, below = literal(marks[at].text), literal(marks[at + 2].text)
     if above is None or below is None or below == 0:
@@ -223,7 +245,7 @@ def _after_article(marks: Sequence[Mark], at: int) -> Number | None:
 
 
 def _past_of(marks: Sequence[Mark], at: int) -> int:
-    """"a dozen of 5 oz": the of before another number is passed over."""
+    """ "a dozen of 5 oz": the of before another number is passed over."""
     return at + 1 if _is(marks, at, "of") and _kind(marks, at + 1) == "number" else at
 
 

@@ -153,7 +153,7 @@ class SeasoningName(Phrase):
 
 @dataclass(frozen=True)
 class Per(Phrase):
-    """"per lb" standing apart from its amount ("3/4 tsp kosher per lb")."""
+    """ "per lb" standing apart from its amount ("3/4 tsp kosher per lb")."""
 
     per: Measure
 
@@ -276,7 +276,7 @@ class Phrases(Transformer[Token, list[Phrase]]):
 
     @staticmethod
     def _split(head: Amount) -> Phrase:
-        """"3 lb lean …": the weight stands; lean is a word about the meat that follows."""
+        """ "3 lb lean …": the weight stands; lean is a word about the meat that follows."""
         return head
 
     def parts(self, parts: list[Any]) -> Parts:

@@ -45,6 +45,15 @@ def scan(text: str) -> list[Mark]:
         folded = fold(raw)
         if kind == "word" and folded in ("nan", "infinity", "inf"):
             kind = "bad" if folded != "nan" or raw == "NaN" else "word"
-        marks.append(Mark(kind, folded if kind == "word" else raw.lower(), raw, match.start(), match.end(), match.start() == last_end))
+        marks.append(
+            Mark(
+                kind,
+                folded if kind == "word" else raw.lower(),
+                raw,
+                match.start(),
+                match.end(),
+                match.start() == last_end,
+            )
+        )
         last_end = match.end()
     return marks

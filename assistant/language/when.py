@@ -10,8 +10,33 @@ from datetime import date, time
 from assistant.language.scan import Mark
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_WEEKDAY_SHORT = {"mon": 0, "tue": 1, "tues": 1, "wed": 2, "weds": 2, "thu": 3, "thur": 3, "thurs": 3, "fri": 4, "sat": 5, "sun": 6}
-_MONTHS = "january february march april may june july august september october november december".split()
+_WEEKDAY_SHORT = {
+    "mon": 0,
+    "tue": 1,
+    "tues": 1,
+    "wed": 2,
+    "weds": 2,
+    "thu": 3,
+    "thur": 3,
+    "thurs": 3,
+    "fri": 4,
+    "sat": 5,
+    "sun": 6,
+}
+_MONTHS = [
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+]
 _MONTH_SHORT = {name[:3]: number for number, name in enumerate(_MONTHS, 1)} | {"sept": 9}
 _ORDINAL = re.compile(r"(st|nd|rd|th)")
 
@@ -35,7 +60,9 @@ class Day:
         if self.relative is not None:
             return date.fromordinal(today.toordinal() + self.relative)
         if self.day is not None and self.month is not None:
-            years = (self.year,) if self.year else ((today.year, today.year - 1) if past else (today.year, today.year + 1))
+            years = (
+                (self.year,) if self.year else ((today.year, today.year - 1) if past else (today.year, today.year + 1))
+            )
             for year in years:
                 try:
                     found = date(year, self.month, self.day)
@@ -48,7 +75,9 @@ class Day:
             return None
         ahead = (self.weekday - today.weekday()) % 7
         if past or self.last:
-            return date.fromordinal(today.toordinal() - ((today.weekday() - self.weekday) % 7 or (7 if self.last else 0)))
+            return date.fromordinal(
+                today.toordinal() - ((today.weekday() - self.weekday) % 7 or (7 if self.last else 0))
+            )
         return date.fromordinal(today.toordinal() + ahead)
 
 
@@ -96,7 +125,11 @@ def _day(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
     if word == "last" and _weekday(_text(marks, at + 1)) is not None:
         return "DATE", Day(weekday=_weekday(_text(marks, at + 1)), last=True), at + 2
     weekday = _weekday(word)
-    if weekday is not None and not (word == "sat" and _text(marks, at + 1) in ("out", "on", "in", "there", "for", "at")) and word != "sun":
+    if (
+        weekday is not None
+        and not (word == "sat" and _text(marks, at + 1) in ("out", "on", "in", "there", "for", "at"))
+        and word != "sun"
+    ):
         dated = _dated(marks, at + 1)
         if dated is not None:
             return dated

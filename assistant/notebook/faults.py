@@ -1,7 +1,5 @@
 """What can go wrong with the notebook's file and with names in it, as typed errors with fields."""
 
-# ruff: noqa: N818 - these names are read aloud in sentences ("notebook in use"); a suffix would say nothing more
-
 from __future__ import annotations
 
 from enum import StrEnum

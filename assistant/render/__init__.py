@@ -15,7 +15,7 @@ Renderer = Callable[[Answer, Page], str]
 """Takes an answer and the page that it is for; gives text that ends with a newline."""
 
 
-def _json(answer: Answer, page: Page) -> str:  # noqa: ARG001 - JSON has no page, but is called like the others
+def _json(answer: Answer, page: Page) -> str:
     from assistant.render import json_lines
 
     return json_lines.render(answer) + "\n"

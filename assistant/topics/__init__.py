@@ -7,7 +7,24 @@ from importlib import import_module
 
 from assistant.topics.base import Topic
 
-MODULES = ("turns", "notes", "stock", "settings", "timers", "plan", "convert", "cook", "safe", "cure", "guide", "courtesy", "outside", "store", "thaw", "firm")
+MODULES = (
+    "turns",
+    "notes",
+    "stock",
+    "settings",
+    "timers",
+    "plan",
+    "convert",
+    "cook",
+    "safe",
+    "cure",
+    "guide",
+    "courtesy",
+    "outside",
+    "store",
+    "thaw",
+    "firm",
+)
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
 

@@ -98,7 +98,9 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
     readings = [
         heat for heat in heard.heats(sentence) if heat.unit or not _is_a_count_of_something(sentence, heat.phrase)
     ]
-    if sentence.has("leftover", "hold_hot", "power_cut", "thaw", "from_frozen", "smear", "firm") or (sentence.has(*OTHERS) and not (sentence.has("temp") and _is_cooking(sentence))):
+    if sentence.has("leftover", "hold_hot", "power_cut", "thaw", "from_frozen", "smear", "firm") or (
+        sentence.has(*OTHERS) and not (sentence.has("temp") and _is_cooking(sentence))
+    ):
         return None
     if looks and not sentence.has("temp") and not readings:
         return None

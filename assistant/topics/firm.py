@@ -87,13 +87,19 @@ def _about(sentence: Sentence) -> str:
         return "passes"
     if sentence.has("freeze_patties") or (sentence.has("stack") and sentence.has("freezer")):
         return "" if sentence.has("keep", "use_by") or _no_how_long(sentence) else "patties"
-    if sentence.has("at_once") and ("how much" in text or "how many" in text or sentence.has("mix", "in_grinder", "processor")):
+    if sentence.has("at_once") and (
+        "how much" in text or "how many" in text or sentence.has("mix", "in_grinder", "processor")
+    ):
         return "lots"
     asks = sentence.has("how_much", "how_many", "how_long", "what", "mix") or heard.asks_leave(sentence)
     if sentence.has("processor") and (asks or "pulse" in text):
         return "lots"
     if sentence.has("temp") and any(word in text for word in ("grind", "minc")) and not sentence.of(Patties):
-        return "target" if any(word in text for word in ("to grind", "before", "grinding", "when i grind", "when grinding")) else ""
+        return (
+            "target"
+            if any(word in text for word in ("to grind", "before", "grinding", "when i grind", "when grinding"))
+            else ""
+        )
     if sentence.has("firm"):
         return "target" if "how cold" in text or "cold enough" in text else "cubes"
     if sentence.has("freezer") and sentence.has("how_long") and ("cube" in text or "chunk" in text or "dice" in text):
@@ -108,7 +114,9 @@ def _no_how_long(sentence: Sentence) -> bool:
 def _reading(sentence: Sentence, before: Firm) -> Reading:
     sizes = [amount for amount in sentence.of(Amount) if amount.kind == "length"]
     weights = [amount for amount in sentence.of(Amount) if amount.kind == "weight"]
-    heat = next(iter(heard.heats(sentence, low=-60, high=10)), None) if sentence.has("freezer", "temp", "reads") else None
+    heat = (
+        next(iter(heard.heats(sentence, low=-60, high=10)), None) if sentence.has("freezer", "temp", "reads") else None
+    )
     counts = [count for count in sentence.of(Count) if heat is None or count is not heat.phrase]
     stack = counts[0] if counts and sentence.has("stack") and counts[0].value.denominator == 1 else None
     text = sentence.text.lower()
@@ -124,7 +132,7 @@ def _reading(sentence: Sentence, before: Firm) -> Reading:
         fatty="fat" in text.replace("fatty", "fat") or before.fatty,
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=before.about not in ("cubes", "patties", "lots")))
-    used |= heard.all_of([*sizes[:1], *weights[:1], stack, heat and heat.phrase])
+    used |= heard.all_of([*sizes[:1], *weights[:1], stack, heat.phrase if heat else None])
     return Reading(request, frozenset(used), 2)
 
 
@@ -174,8 +182,17 @@ def _cubes(request: Firm, kitchen: Kitchen) -> Outcome:
         f"{wording.number(low)} to {wording.number(high)} min in the freezer for {size} cubes "
         f"{'that touch' if request.touching else 'in one layer, apart'}: firm at the edges, the middle still gives."
     )
-    notes = ["Custom says 30 min to 1 h; go by touch. Touching cubes take about three times as long, fatty ones two thirds."]
-    return _told(kitchen, f"How long {size} cubes take to firm in the freezer", says, figures, notes, "heat-flow model, untested in a kitchen")
+    notes = [
+        "Custom says 30 min to 1 h; go by touch. Touching cubes take about three times as long, fatty ones two thirds."
+    ]
+    return _told(
+        kitchen,
+        f"How long {size} cubes take to firm in the freezer",
+        says,
+        figures,
+        notes,
+        "heat-flow model, untested in a kitchen",
+    )
 
 
 def _to_five(minutes: float) -> int:
@@ -199,7 +216,14 @@ def _patties(request: Firm, kitchen: Kitchen) -> Outcome:
     notes = [
         "Freeze them in one layer on a tray with paper between, then bag them: 3 to 4 months at 0 °F (-18 °C) for quality."
     ]
-    return _told(kitchen, f"How long patties {size} thick take to freeze, {how}", says, figures, notes, "heat-flow model, untested in a kitchen")
+    return _told(
+        kitchen,
+        f"How long patties {size} thick take to freeze, {how}",
+        says,
+        figures,
+        notes,
+        "heat-flow model, untested in a kitchen",
+    )
 
 
 def _target(_request: Firm, kitchen: Kitchen) -> Outcome:
@@ -216,7 +240,9 @@ def _target(_request: Firm, kitchen: Kitchen) -> Outcome:
         f"{verdict.degrees(stop.at, scale)} stop and chill it again."
     )
     notes = ["Chill head, worm, knife, plate and bowl too."]
-    return _told(kitchen, "How cold meat should be to grind", says, figures, notes, f"{low.checked}; the stop: {stop.source}")
+    return _told(
+        kitchen, "How cold meat should be to grind", says, figures, notes, f"{low.checked}; the stop: {stop.source}"
+    )
 
 
 def _lots(request: Firm, kitchen: Kitchen) -> Outcome:
@@ -224,7 +250,9 @@ def _lots(request: Firm, kitchen: Kitchen) -> Outcome:
     row = verdict.figure("processor_batch" if request.processor else "grinder_lot")
     grams = request.grams if request.grams is not None else units.grams(1, "lb")
     if not 0 < grams <= MOST_GRAMS:
-        return verdict.ask_back("firm", "How much to grind at once", "How much is it in all? For example: 6 lb.", request, "weight")
+        return verdict.ask_back(
+            "firm", "How much to grind at once", "How much is it in all? For example: 6 lb.", request, "weight"
+        )
     work = lots(grams, machine)
     lot = f"{wording.weight(work.lot_low_g, kitchen.units)} to {wording.weight(work.lot_high_g, kitchen.units)}"
     figures = [_lot_figure(work.lot_low_g, work.lot_high_g, lot, row.source)]
@@ -233,24 +261,49 @@ def _lots(request: Firm, kitchen: Kitchen) -> Outcome:
         many = f"{work.fewest} to {work.most}" if work.fewest != work.most else str(work.fewest)
         says = f"{wording.both(grams, kitchen.units)} in {many} lots of {lot}; keep the rest in the fridge."
         ends = (float(work.fewest), float(work.most))
-        figures.append(Figure("lots", Role.RATIO, ends[1], "count", low=ends[0], high=ends[1], source=row.source, shown=many))
+        figures.append(
+            Figure("lots", Role.RATIO, ends[1], "count", low=ends[0], high=ends[1], source=row.source, shown=many)
+        )
     notes = []
     if request.processor:
         says += " Pulse 10 to 20 times, a second each."
         figures.append(verdict.from_book("firming the cubes", verdict.figure("processor_cubes_firm")))
         notes.append("Firm the cubes 15 to 30 min in the freezer first.")
-    return _told(kitchen, f"How much to {'chop in a food processor' if request.processor else 'grind'} at once", says, figures, notes, f"{row.source} ({row.checked})")
+    return _told(
+        kitchen,
+        f"How much to {'chop in a food processor' if request.processor else 'grind'} at once",
+        says,
+        figures,
+        notes,
+        f"{row.source} ({row.checked})",
+    )
 
 
 def _lot_figure(low: Fraction, high: Fraction, shown: str, source: str) -> Figure:
     pound = units.grams(1, "lb")
-    return Figure("one lot", Role.TOTAL, float(high / pound), "lb", low=float(low / pound), high=float(high / pound), source=source, shown=shown)
+    return Figure(
+        "one lot",
+        Role.TOTAL,
+        float(high / pound),
+        "lb",
+        low=float(low / pound),
+        high=float(high / pound),
+        source=source,
+        shown=shown,
+    )
 
 
 def _plate(_request: Firm, kitchen: Kitchen) -> Outcome:
     coarse, fine = safety_book().plates["3/8 in"], safety_book().plates["1/8 in"]
     figures = [
-        Figure(f"{name} plate", Role.CONVERSION, float(row.mm or 0), "millimeter", source=row.source, shown=f"{row.key} ({wording.number(row.mm or 0)} mm)")
+        Figure(
+            f"{name} plate",
+            Role.CONVERSION,
+            float(row.mm or 0),
+            "millimeter",
+            source=row.source,
+            shown=f"{row.key} ({wording.number(row.mm or 0)} mm)",
+        )
         for name, row in (("first", coarse), ("last", fine))
     ]
     says = f"Burgers: {figures[0].shown} first, then {figures[1].shown}; for a coarser burger stop at 1/4 in (6.4 mm). Chili: 3/8 in once."
@@ -287,7 +340,9 @@ def _smear(_request: Firm, kitchen: Kitchen) -> Outcome:
     return replace(outcome, answer=replace(outcome.answer, steps=steps))
 
 
-def _told(kitchen: Kitchen, understood: str, says: str, figures: list[Figure], notes: list[str], source: str) -> Outcome:
+def _told(
+    kitchen: Kitchen, understood: str, says: str, figures: list[Figure], notes: list[str], source: str
+) -> Outcome:
     touches = {"keep_cold", "cook_temperature"}
     return verdict.told(
         "firm",

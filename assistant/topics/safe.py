@@ -416,7 +416,12 @@ def _ruled(sentence: Sentence, talk: Talk) -> Reading | None:
         return None
     if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot"}:
         return None
-    if "smell" in cues and "bad smell" not in cues and cues & {"fridge", "ago", "mix"} and (heard.durations(sentence) or heard.days(sentence)):
+    if (
+        "smell" in cues
+        and "bad smell" not in cues
+        and cues & {"fridge", "ago", "mix"}
+        and (heard.durations(sentence) or heard.days(sentence))
+    ):
         # the days decide, not the nose
         return None
     for ruling in RULINGS:
@@ -576,7 +581,7 @@ def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, 
     if in_fridge:
         # both the days in the fridge and the hours out were said: the keeping of it is the stricter question where long
         request = request if all(days <= 48 for _, _, days in in_fridge) else OutTime(hours=TOO_LONG, meat=request.meat)
-    used = heard.plain_words(sentence) | heard.all_of([phrase for phrase, _, _ in spells] + clocks[:2] + days)
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *clocks[:2], *days])
     return request, used | heard.all_of([weather[1]] if weather else [])
 
 

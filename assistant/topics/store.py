@@ -12,7 +12,7 @@ from assistant.answer import Figure, Role
 from assistant.data.safety import Degrees, Storage, safety_book
 from assistant.engine.safety import AfterCut, Keeps, Refreeze, Where, keeps, power_cut, refreeze, use_by
 from assistant.errors import BadInput
-from assistant.language.phrases import Amount, Count, CutName, Patties, Phrase, Word
+from assistant.language.phrases import CutName, Patties, Word
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
 from assistant.topics import heard, verdict
@@ -24,7 +24,9 @@ COLDER_THAN_ANY_FRIDGE_F = 20
 """A fridge "at 4" is 4 °C: below this no fridge runs in Fahrenheit, and above it none runs in Celsius."""
 LATER = re.compile(r"\b(will|going to|gonna|plan|planning|grinding|mincing|if i|when i|tomorrow)\b")
 """How people speak of meat that is not ground yet."""
-GENERAL = frozenset({"beef", "pork", "lamb", "veal", "venison", "chicken", "turkey", "meat", "duck", "deer", "bison", "elk"})
+GENERAL = frozenset(
+    {"beef", "pork", "lamb", "veal", "venison", "chicken", "turkey", "meat", "duck", "deer", "bison", "elk"}
+)
 """Names of an animal: ground or whole was not said, so the shorter days of ground meat are told."""
 METHODS = (("cold_water", "cold water"), ("hot_water", "hot water"), ("microwave", "microwave"), ("counter", "counter"))
 NO_LIMIT = Fraction(1000)
@@ -139,7 +141,7 @@ def _label(sentence: Sentence) -> Reading | None:
     days = heard.days(sentence)
     spells = heard.durations(sentence)
     past = any(word in sentence.text.lower() for word in ("past", "expired", "out of date", "after", "ago"))
-    used = heard.plain_words(sentence) | heard.all_of([phrase for phrase, _, _ in spells] + days[:1])
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:1]])
     return Reading(Label(days[0].day if days else None, past or bool(spells)), used, 2)
 
 
@@ -151,13 +153,17 @@ def _power_cut(sentence: Sentence) -> Reading | None:
     hours = max((most for _, _, most in spells), default=NO_LIMIT if sentence.has("long_spell") else None)
     food = next((heat for heat in heard.heats(sentence, low=0, high=100)), None)
     request = Cut(hours, _cut_places(sentence), _marked(food, "fridge"), sentence.has("icy"))
-    used = heard.plain_words(sentence) | heard.all_of([phrase for phrase, _, _ in spells] + [food and food.phrase])
+    used = heard.plain_words(sentence) | heard.all_of(
+        [*(phrase for phrase, _, _ in spells), food.phrase if food else None]
+    )
     return Reading(request, used if hours is not None or not clocks else used - heard.all_of(clocks), 2)
 
 
 def _cut_places(sentence: Sentence) -> tuple[str, ...]:
     text = sentence.text.lower()
-    freezer = ("freezer_half",) if sentence.has("half_full") else ("freezer_full",) if sentence.has("full") else ()
+    freezer: tuple[str, ...] = (
+        ("freezer_half",) if sentence.has("half_full") else ("freezer_full",) if sentence.has("full") else ()
+    )
     freezer = freezer or ("freezer_full", "freezer_half")
     places: list[str] = []
     if sentence.has("fridge") or "fridge" in text:
@@ -169,14 +175,17 @@ def _cut_places(sentence: Sentence) -> tuple[str, ...]:
 
 def _refreeze(sentence: Sentence) -> Reading | None:
     again = sentence.has("refreeze") or (
-        sentence.has("thaw") and any(word.text.lower().startswith(("freez", "refreez")) for word in sentence.words("cue"))
+        sentence.has("thaw")
+        and any(word.text.lower().startswith(("freez", "refreez")) for word in sentence.words("cue"))
     )
     if not again or sentence.has("temp", "when"):
         return None
     method = next((key for cue, key in METHODS if sentence.has(cue)), "fridge" if sentence.has("fridge") else "")
     spells = heard.durations(sentence)
     out = sum((most for _, _, most in spells if most < 24 and method != "fridge"), Fraction(0))
-    out += sum((most for _, _, most in spells if most < 24 and method == "fridge" and sentence.has("out_in")), Fraction(0))
+    out += sum(
+        (most for _, _, most in spells if most < 24 and method == "fridge" and sentence.has("out_in")), Fraction(0)
+    )
     days = sum((most for _, _, most in spells if most >= 24), Fraction(0)) / 24
     request = Refrozen(method, out * 60, days)
     return Reading(request, heard.plain_words(sentence) | heard.all_of(phrase for phrase, _, _ in spells), 2)
@@ -194,7 +203,9 @@ def _reheat(sentence: Sentence) -> Reading | None:
 
 def _cold(sentence: Sentence) -> Reading | None:
     """ "What temperature should my fridge be", "freezer reads -4", "is 45 F ok for a fridge"."""
-    if not sentence.has("fridge", "freezer") or sentence.has("thaw", "firm", "out_in", "freeze_patties", "cooked", "leftover"):
+    if not sentence.has("fridge", "freezer") or sentence.has(
+        "thaw", "firm", "out_in", "freeze_patties", "cooked", "leftover"
+    ):
         return None
     readings = heard.heats(sentence, low=-60, high=90)
     times = heard.durations(sentence) or heard.days(sentence) or sentence.has("how_long", "keep", "use_by", "is_it_ok")
@@ -203,14 +214,25 @@ def _cold(sentence: Sentence) -> Reading | None:
     where = "freezer" if sentence.has("freezer") else "fridge"
     heat = readings[0] if readings else None
     request = Cold(where, _marked(heat, where), bool(heat and not heat.unit))
-    return Reading(request, heard.plain_words(sentence) | heard.all_of([heat and heat.phrase]), 2)
+    return Reading(request, heard.plain_words(sentence) | heard.all_of([heat.phrase if heat else None]), 2)
 
 
 def _kept(sentence: Sentence) -> Reading | None:
     cues = sentence.cues
     place = cues & {"fridge", "freezer"}
     spells, days = heard.durations(sentence), heard.days(sentence)
-    if cues & {"temp", "cook_time", "out_in", "counter", "part_cook", "firm", "freeze_patties", "clean", "hold_hot", "go_back"}:
+    if cues & {
+        "temp",
+        "cook_time",
+        "out_in",
+        "counter",
+        "part_cook",
+        "firm",
+        "freeze_patties",
+        "clean",
+        "hold_hot",
+        "go_back",
+    }:
         return None
     if re.search(r"\bwhen (do|should|must|to)\b", sentence.text.lower()) and not cues & {"use_by", "keep", "ago"}:
         return None
@@ -218,7 +240,9 @@ def _kept(sentence: Sentence) -> Reading | None:
         return None
     if "label_date" in cues:
         return None
-    lasting = "use_by" in cues or ("keep" in cues and (cues & {"how_long", "safe", "yes", "is_it_ok", "when"} or spells or days))
+    lasting = "use_by" in cues or (
+        "keep" in cues and (cues & {"how_long", "safe", "yes", "is_it_ok", "when"} or spells or days)
+    )
     placed = place and (cues & {"how_long", "safe", "yes", "is_it_ok", "keep", "ago", "leftover"} or spells or days)
     two_days = len(days) > 1 and "mix" in cues and heard.asks_leave(sentence)
     aged = "ago" in cues and (spells or days)
@@ -242,15 +266,17 @@ def _kept(sentence: Sentence) -> Reading | None:
         named=heard.meat(sentence).species,
     )
     request = replace(request, days=None if request.days is None else request.days / 24)
-    used = heard.plain_words(sentence) | heard.all_of([phrase for phrase, _, _ in spells] + days[:2])
-    return Reading(request, used | heard.all_of([heat and heat.phrase]), 2 if lasting or placed or leftover else 1)
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:2]])
+    return Reading(
+        request, used | heard.all_of([heat.phrase if heat else None]), 2 if lasting or placed or leftover else 1
+    )
 
 
 def _reply(sentence: Sentence, talk: Talk) -> Reading | None:
     """The day or the days asked for; "what about in the freezer?" after an answer about keeping."""
     pending = talk.pending
     spells, days = heard.durations(sentence), heard.days(sentence)
-    used = heard.plain_words(sentence) | heard.all_of([phrase for phrase, _, _ in spells] + days[:1])
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:1]])
     if pending is not None and (spells or days):
         waiting = pending.request if pending.topic == StoreTopic.name else None
         if isinstance(waiting, Kept):
@@ -309,7 +335,13 @@ def _row_of(cut: CutName, species: frozenset[str]) -> str:
         return book.storage_names[cut.name]
     if cut.name in GENERAL or "ground" in cut.name or "mince" in cut.name or cut.name.removesuffix("s") in GENERAL:
         return GROUND
-    for word, key in (("suet", "raw fat"), ("fat", "raw fat"), ("bacon", "bacon"), ("liver", "offal"), ("heart", "offal")):
+    for word, key in (
+        ("suet", "raw fat"),
+        ("fat", "raw fat"),
+        ("bacon", "bacon"),
+        ("liver", "offal"),
+        ("heart", "offal"),
+    ):
         if word in cut.name:
             return key
     if is_poultry(species):
@@ -363,7 +395,12 @@ def _dates(request: Kept, today: date) -> tuple[date | None, date | None]:
 def _kept_at(request: Kept, kitchen: Kitchen) -> Keeps:
     where = request.where or "fridge"
     at = None if request.at is None else units.to(*request.at, "degF")
-    if at is not None and where == "fridge" and kitchen.country in ("uk", "au") and at <= _agency_max(kitchen.country).f:
+    if (
+        at is not None
+        and where == "fridge"
+        and kitchen.country in ("uk", "au")
+        and at <= _agency_max(kitchen.country).f
+    ):
         # these agencies set the fridge at 5 °C and count the same short days
         at = verdict.temperature("fridge_max").f
     try:
@@ -406,7 +443,9 @@ def _how_long(request: Kept, kitchen: Kitchen) -> Outcome:
     scale = verdict.scale_of(kitchen)
     if request.where != "freezer":
         figures.append(_days_figure(row))
-        parts.append(f"{figures[-1].shown} in the fridge at {verdict.degrees(verdict.temperature('fridge_max'), scale)} or colder")
+        parts.append(
+            f"{figures[-1].shown} in the fridge at {verdict.degrees(verdict.temperature('fridge_max'), scale)} or colder"
+        )
     if request.where != "fridge":
         low, high = Fraction(row.months_low), Fraction(row.months_high)
         figures.append(verdict.time_figure("keeps in the freezer", low, "month", row.source, low, high))
@@ -416,7 +455,9 @@ def _how_long(request: Kept, kitchen: Kitchen) -> Outcome:
     if request.where != "fridge":
         notes.append("Freezer months are for quality: hard frozen it stays safe.")
     place = f" in the {request.where}" if request.where else ""
-    return _told_kept(request, kitchen, f"{_keeps_words(row)} {', '.join(parts)}.", figures, notes, f"How long {row.key} keeps{place}")
+    return _told_kept(
+        request, kitchen, f"{_keeps_words(row)} {', '.join(parts)}.", figures, notes, f"How long {row.key} keeps{place}"
+    )
 
 
 def _dated(request: Kept, kitchen: Kitchen, start: date, end: date | None, today: date) -> Outcome:
@@ -429,7 +470,10 @@ def _dated(request: Kept, kitchen: Kitchen, start: date, end: date | None, today
     first, last = use_by(start, request.food, Where(where))
     latest = "" if first == last else f", {wording.day(last)} at the very latest"
     past = " That day has passed: throw it away." if where == "fridge" and last < today else ""
-    figures = [_date_figure("use by", first, row), _days_figure(row) if where == "fridge" else _date_figure("latest", last, row)]
+    figures = [
+        _date_figure("use by", first, row),
+        _days_figure(row) if where == "fridge" else _date_figure("latest", last, row),
+    ]
     if first != last and where == "fridge":
         figures.append(_date_figure("latest", last, row))
     quality = ["A freezer date is for quality: hard frozen it stays safe."] if where == "freezer" else [row.note]
@@ -454,7 +498,9 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, when: str, start: dat
     if start is not None:
         figures += [_date_figure("use by", start + timedelta(days=row.days_low), row)]
     if days > row.days_high:
-        says = f"No: {spent} is too long{when}. {_keeps_words(row)} {span} at {cold} or colder; past that, throw it away."
+        says = (
+            f"No: {spent} is too long{when}. {_keeps_words(row)} {span} at {cold} or colder; past that, throw it away."
+        )
     elif days > row.days_low:
         says = f"Only if you cook or freeze it that day: {spent}{when} is the end of its {span} at {cold} or colder."
     else:
@@ -462,7 +508,9 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, when: str, start: dat
     notes = [row.note]
     if days > row.days_high and start is not None and request.food == GROUND:
         notes.append("For a later day, freeze it within its days and thaw it in the fridge.")
-    return _told_kept(request, kitchen, says, figures, notes, f"{_cap(row.key)} kept {spent} in the fridge{when}: is it ok?")
+    return _told_kept(
+        request, kitchen, says, figures, notes, f"{_cap(row.key)} kept {spent} in the fridge{when}: is it ok?"
+    )
 
 
 def _long_frozen(request: Kept, kitchen: Kitchen, days: Fraction, row: Storage) -> Outcome:
@@ -487,7 +535,11 @@ def _told_kept(
     touches = {"leftovers"} if cooked else {"storage" if request.food == GROUND else "keep_cold", "cook_temperature"}
     scale = verdict.scale_of(kitchen)
     limit = safety_book().temperatures["fridge_max"]
-    cold = () if request.where == "freezer" else verdict.temperature_figures("fridge at most", limit.at, limit.source, scale)
+    cold = (
+        ()
+        if request.where == "freezer"
+        else verdict.temperature_figures("fridge at most", limit.at, limit.source, scale)
+    )
     return verdict.told(
         "store",
         understood,
@@ -495,7 +547,9 @@ def _told_kept(
         figures=[*figures, *cold],
         cautions=verdict.with_meat(heard.Meat(request.named), kitchen, touches | {"fridge_temp"}),
         notes=[*notes, f"Source: {row.source}{' (from memory)' if 'memory' in row.checked else ''}. {verdict.LOCAL}"],
-        working=(f"{row.key}: {row.days_low} to {row.days_high} days, {row.months_low} to {row.months_high} months ({row.source}).",),
+        working=(
+            f"{row.key}: {row.days_low} to {row.days_high} days, {row.months_low} to {row.months_high} months ({row.source}).",
+        ),
     )
 
 
@@ -536,7 +590,10 @@ def _answer_label(request: Label, kitchen: Kitchen) -> Outcome:
         says,
         figures=[_days_figure(row)],
         cautions=verdict.with_meat(heard.Meat(), kitchen, {"storage", "smell"}),
-        notes=["Frozen before that date it stays safe; thaw it in the fridge.", f"Source: {row.source}. {verdict.LOCAL}"],
+        notes=[
+            "Frozen before that date it stays safe; thaw it in the fridge.",
+            f"Source: {row.source}. {verdict.LOCAL}",
+        ],
         working=(f"{row.key}: {row.days_low} to {row.days_high} days ({row.source}).",),
     )
 
@@ -558,7 +615,9 @@ def _answer_cold(request: Cold, kitchen: Kitchen) -> Outcome:
         notes = ["A warmer freezer shortens the months of good quality; what is frozen hard stays safe."]
     return verdict.told(
         "store",
-        f"How cold the {request.where} must be" if request.at is None else f"Is {verdict.reading(*request.at)} ok for a {request.where}?",
+        f"How cold the {request.where} must be"
+        if request.at is None
+        else f"Is {verdict.reading(*request.at)} ok for a {request.where}?",
         says,
         figures=verdict.temperature_figures(f"{request.where} at most", limit, row.source, scale),
         cautions=verdict.with_meat(heard.Meat(), kitchen, {"fridge_temp", "keep_cold"}),
@@ -585,7 +644,11 @@ def _answer_cut(request: Cut, kitchen: Kitchen) -> Outcome:
     names = {"fridge": "Fridge", "freezer_full": "Full freezer", "freezer_half": "Half-full freezer"}
     figures = [verdict.from_book(f"{names[place].lower()} holds, shut", row) for place, row in limits.items()]
     if request.hours is None and request.food is None:
-        says = "Keep the doors shut. " + "; ".join(f"{names[place]}: {row.value} hours" for place, row in limits.items()) + "."
+        says = (
+            "Keep the doors shut. "
+            + "; ".join(f"{names[place]}: {row.value} hours" for place, row in limits.items())
+            + "."
+        )
     else:
         says = " ".join(f"{names[place]}: {_after_cut(request, place)}" for place in request.places)
     limit = safety_book().temperatures["fridge_max"]
@@ -594,7 +657,10 @@ def _answer_cut(request: Cut, kitchen: Kitchen) -> Outcome:
         "store",
         f"Raw meat after a power cut{hours}: {', '.join(names[place].lower() for place in request.places)}",
         says,
-        figures=[*figures, *verdict.temperature_figures("meat at most", limit.at, limit.source, verdict.scale_of(kitchen))],
+        figures=[
+            *figures,
+            *verdict.temperature_figures("meat at most", limit.at, limit.source, verdict.scale_of(kitchen)),
+        ],
         cautions=verdict.with_meat(heard.Meat(), kitchen, {"power_cut", "refreeze"}),
         notes=[
             "With the doors kept shut. Never taste it to find out.",
@@ -606,7 +672,9 @@ def _answer_cut(request: Cut, kitchen: Kitchen) -> Outcome:
 
 def _after_cut(request: Cut, place: str) -> str:
     food = None if request.food is None else units.to(*request.food, "degF")
-    cut = power_cut(request.hours if request.hours is not None else NO_LIMIT, place, food, icy=request.icy and place != "fridge")
+    cut = power_cut(
+        request.hours if request.hours is not None else NO_LIMIT, place, food, icy=request.icy and place != "fridge"
+    )
     limit = wording.number(cut.limit_hours)
     if cut.verdict is AfterCut.THROW_AWAY:
         return f"No, throw raw meat away (it holds {limit} hours)."
@@ -628,7 +696,9 @@ def _answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
             *verdict.temperature_figures("meat at most", limit.at, limit.source, verdict.scale_of(kitchen)),
             verdict.from_book("limit out of the fridge", verdict.figure("out_of_fridge")),
         ],
-        cautions=verdict.with_meat(heard.Meat(), kitchen, {"keep_cold", "cook_temperature", *(() if uk else ("refreeze",))}),
+        cautions=verdict.with_meat(
+            heard.Meat(), kitchen, {"keep_cold", "cook_temperature", *(() if uk else ("refreeze",))}
+        ),
         notes=[
             "Thawed ground meat counts its 1 to 2 days from when it thawed. Firming cubes for an hour is no freezing.",
             f"Source: {'Food Standards Agency' if uk else 'USDA FSIS'}. {verdict.LOCAL}",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime, time
 from fractions import Fraction
 
@@ -53,14 +53,17 @@ class Thaw:
     day: Day | None = None
     clock: time | None = None
     days: Fraction | None = None
-    named: heard.Meat = heard.Meat()
+    named: heard.Meat = field(default_factory=heard.Meat)
 
 
 class ThawTopic:
     """Thawing."""
 
     name = "thaw"
-    examples = ("How long to thaw a 1 lb pack in cold water?", "When do I take 2 kg of mince out of the freezer for Saturday?")
+    examples = (
+        "How long to thaw a 1 lb pack in cold water?",
+        "When do I take 2 kg of mince out of the freezer for Saturday?",
+    )
     passes: frozenset[str] = frozenset()
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
@@ -91,7 +94,9 @@ class ThawTopic:
 
 def _question(sentence: Sentence) -> Reading | None:
     moved = re.search(r"\b(move|take|put|get|shift|transfer)\b", sentence.text.lower()) is not None
-    frozen_pack = moved and sentence.has("fridge") and _asks_when(sentence) and not sentence.has("out_in", "go_back", "keep")
+    frozen_pack = (
+        moved and sentence.has("fridge") and _asks_when(sentence) and not sentence.has("out_in", "go_back", "keep")
+    )
     if not sentence.has("thaw", "from_frozen") and not frozen_pack:
         return None
     if sentence.has(*OTHERS) or (sentence.has("temp") and not sentence.has("how_long", "when")):
@@ -144,7 +149,9 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
         before,
         method=_method(sentence) or before.method,
         grams=_grams(weights[0]) if weights else before.grams,
-        thick_mm=before.thick_mm if thick is None else units.to(thick.measure.high or thick.measure.value, thick.measure.unit, "mm"),
+        thick_mm=before.thick_mm
+        if thick is None
+        else units.to(thick.measure.high or thick.measure.value, thick.measure.unit, "mm"),
         day=days[-1].day if days else before.day,
         clock=clocks[-1].clock if clocks else before.clock,
         days=max((most / 24 for _, _, most in spells), default=before.days),
@@ -238,12 +245,21 @@ def _take_out(request: Thaw, kitchen: Kitchen) -> Outcome:
     day = heard.day_on(request.day, now.date(), past=False)
     if day is None:
         again = replace(request, day=None)
-        return verdict.ask_back("thaw", _understood(request), "No calendar has that day. Which day is it for?", again, "day")
+        return verdict.ask_back(
+            "thaw", _understood(request), "No calendar has that day. Which day is it for?", again, "day"
+        )
     ready = datetime.combine(day, request.clock or READY, now.tzinfo)
     plan = take_out(ready, request.grams, request.thick_mm)
     source = plan.thawing.method.source
     figures = [
-        Figure("move it to the fridge", Role.DATE, plan.best.date().isoformat(), "date", source=source, shown=wording.day(plan.best)),
+        Figure(
+            "move it to the fridge",
+            Role.DATE,
+            plan.best.date().isoformat(),
+            "date",
+            source=source,
+            shown=wording.day(plan.best),
+        ),
         _thaw_figure("fridge", plan.thawing),
     ]
     says = f"Move it to the fridge by {_part_of_day(plan.best)} of {wording.day(plan.best)}: {figures[1].shown} for {_pack(request, kitchen, lower=True)}."
@@ -393,7 +409,12 @@ def _after(request: Thaw, kitchen: Kitchen) -> Outcome:
     else:
         says = f"Thawed in the fridge, ground meat keeps {span} more there, at 40 °F (4 °C) or colder."
     return _finish(
-        replace(request, asks="after"), kitchen, says, [verdict.from_book("keeps, thawed, in the fridge", row)], [], row.source
+        replace(request, asks="after"),
+        kitchen,
+        says,
+        [verdict.from_book("keeps, thawed, in the fridge", row)],
+        [],
+        row.source,
     )
 
 

@@ -33,7 +33,23 @@ class TurnsTopic:
     name: str = "turns"
     examples: tuple[str, ...] = ("why", "undo that", "go back to the first one")
     passes: frozenset[str] = frozenset(
-        "what this total how_much mix have want works_out equals yes thanks praise correction make_it convert".split()
+        [
+            "what",
+            "this",
+            "total",
+            "how_much",
+            "mix",
+            "have",
+            "want",
+            "works_out",
+            "equals",
+            "yes",
+            "thanks",
+            "praise",
+            "correction",
+            "make_it",
+            "convert",
+        ]
     )
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:

@@ -221,7 +221,8 @@ def test_rating_with_a_remark(evening: Evening) -> None:
 def test_ways_to_give_marks(evening: Evening, line: str, marks: tuple[float, int]) -> None:
     assert evening.ask(BLEND, "save it as pier night", line).status is Status.ANSWERED
     kept = Notebook(evening.path).get("pier night")
-    assert (kept.rating, kept.rating_top) == marks
+    assert kept.rating is not None
+    assert (float(kept.rating), kept.rating_top) == marks
 
 
 def test_marks_over_the_top_are_refused(evening: Evening) -> None:
@@ -299,7 +300,7 @@ def test_what_to_try_next(evening: Evening) -> None:
     for fat, marks in ((200, 6), (400, 8), (600, 7)):
         evening.ask(f"log 2 kg chuck and {fat} g suet as R{fat}, {marks}/10")
     answer = evening.ask("what should I try next?")
-    assert sum(f.value for f in answer.figures if f.unit == "%" and f.role.value == "ratio") == pytest.approx(100)  # type: ignore[misc]
+    assert sum(f.value for f in answer.figures if f.unit == "%" and f.role.value == "ratio") == pytest.approx(100)
 
 
 @pytest.mark.parametrize(

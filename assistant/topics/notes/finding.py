@@ -20,7 +20,7 @@ _VERSION = re.compile(
 )
 
 
-class NothingSaved(Exception):  # noqa: N818 - read aloud, as the notebook's own errors are
+class NothingSaved(Exception):
     """The notebook is empty."""
 
 

@@ -13,7 +13,6 @@ from assistant.topics.plan import answers, merge
 from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.request import Item, PattyWish, Plan
 
-
 _TOUCHES = {
     "at_risk": "at_risk",
     "rare": "at_risk",
@@ -309,7 +308,7 @@ class PlanTopic:
         percents = [p for p in sentence.of(Amount) if p.kind == "percent"]
         if missing == "target" and len(percents) == 1 and plan.target is None and not plan.items:
             return replace(plan, target=percents[0].measure.value), frozenset(percents)
-        if len(numbers) != 1 or len([p for p in sentence.substance()]) > 2:
+        if len(numbers) != 1 or len(list(sentence.substance())) > 2:
             return plan, frozenset()
         number = numbers[0]
         used = frozenset((number,))

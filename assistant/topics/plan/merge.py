@@ -110,7 +110,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     plan = replace(plan, **changes)  # type: ignore[arg-type]
     if new.batch is not None:
         plan = resized(plan, new.batch, new.batch_is, patties_said=new.patties is not None)
-    if new.factor is not None and not sentence.of(Count) == []:
+    if new.factor is not None and sentence.of(Count):
         plan = scaled(plan, new.factor)
     return plan
 

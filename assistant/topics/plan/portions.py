@@ -7,6 +7,7 @@ from fractions import Fraction
 from assistant import data, units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import cook, portion
+from assistant.engine.ranged import Ranged
 from assistant.language.phrases import Measure
 from assistant.topics.plan import mass
 from assistant.topics.plan.request import PattyWish, Plan
@@ -395,7 +396,7 @@ def _yield(plan: Plan, fat: Fraction | None, species: str) -> cook.CookedYield:
     """Cooked weight in percent of raw: the cook's own loss if said, else the published table."""
     own = next((loss for loss in plan.losses if loss.where == "cooking" and loss.amount.unit == "percent"), None)
     if own is not None:
-        return cook.CookedYield(cook.Ranged(100 - own.amount.value), "your figure")
+        return cook.CookedYield(Ranged(100 - own.amount.value), "your figure")
     rows = data.cooked_yields()
     kind = species if species in {row.species for row in rows} else "beef"
     found = cook.cooked_yield(rows, _fat(fat), "broiled", kind)
@@ -413,13 +414,6 @@ def _from_cooked(
     cooked = grams(wish.size)
     if found.percent.value <= 0:
         return Section(impossible=True, message="With all of it lost in the pan nothing would be left to eat.")
-    forward = (
-        "raw" not in plan.asks
-        and "cooked" in plan.asks
-        and "how_much" in plan.asks
-        and plan.batch is None
-        and not _wants_raw(plan)
-    )
     raw = cook.raw_for_cooked(cooked, found.percent)
     unit = wish.size.unit
     ends = tuple(None if end is None else in_unit(end, unit) for end in (raw.low, raw.high))
@@ -438,7 +432,8 @@ def _from_cooked(
         Role.YIELD,
         float(found.percent.value),
         "%",
-        *(None if e is None else float(e) for e in (found.percent.low, found.percent.high)),
+        None if found.percent.low is None else float(found.percent.low),
+        None if found.percent.high is None else float(found.percent.high),
         source=found.source,
         shown=wording.percent(found.percent.value),
     )
@@ -450,7 +445,7 @@ def _from_cooked(
         big = weight_unit(plan, speak, total) if plan.batch else ("lb" if speak == "us" else "kg")
         figures += (Figure("meat", Role.TOTAL, in_unit(total, big), big, shown=wording.both(total, speak)),)
         headline = headline[:-1] + f"; {wording.both(total, speak)} of meat for {wording.number(wish.count, 0)}."
-    del whole, forward
+    del whole
     span = ""
     if found.percent.low is not None and found.percent.high is not None:
         span = f", {wording.percent_range(found.percent.low, found.percent.high)} measured"
@@ -461,10 +456,6 @@ def _from_cooked(
         grams=total,
         working=(f"Raw = cooked / yield: {wording.both(cooked, speak)} / {wording.percent(found.percent.value)}.",),
     )
-
-
-def _wants_raw(plan: Plan) -> bool:
-    return "raw" in plan.asks
 
 
 # ---- buying

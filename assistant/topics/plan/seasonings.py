@@ -163,27 +163,27 @@ def _one(
         else (f"{wording.fraction(amount.value, Fraction(1, 8))} {amount.unit.replace('_', ' ')}")
     )
     figures = [Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)]
-    mass = _spoon_mass(row, amount, spoons)
+    weight = _spoon_mass(row, amount, spoons)
     notes: list[str] = []
-    if mass is not None:
+    if weight is not None:
         figures.append(
             Figure(
                 f"{pinch.name}, by weight",
                 Role.SEASONING,
-                float(mass),
+                float(weight),
                 "g",
                 source=row.source if row else None,
-                shown=wording.weight(mass, "metric"),
+                shown=wording.weight(weight, "metric"),
             )
         )
-        text += f" ({wording.weight(mass, 'metric')})"
+        text += f" ({wording.weight(weight, 'metric')})"
     if amount.unit in ("tsp", "pinch", "dash"):
         scoop = _scoops(amount)
         if scoop and scoop != text.split(" (")[0]:
             notes.append(f"By the spoon that is {scoop} of {pinch.name}.")
     if pinch.name in ("kosher salt", "kosher"):
         notes.append("Kosher salts differ nearly twofold by the spoon: weigh it if you can.")
-    return figures, f"{text} {pinch.name}", mass, notes
+    return figures, f"{text} {pinch.name}", weight, notes
 
 
 def _in_spoons(row: Seasoning | None, mass: Fraction, spoons: str) -> tuple[tuple[float, str], str] | None:

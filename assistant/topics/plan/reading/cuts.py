@@ -56,7 +56,7 @@ class Cuts(Marks):
         return False
 
     def _more_of_the_name(self, place: int, phrase: CutName) -> bool:
-        """"emu fillet": a part that could be of any beast, right after the beast, is one meat."""
+        """ "emu fillet": a part that could be of any beast, right after the beast, is one meat."""
         before = self._at(place - 1)
         if not isinstance(before, CutName) or self._gap(place - 1, place) or self._item_at(place - 1) is None:
             return False
@@ -115,14 +115,7 @@ class Cuts(Marks):
                 return index
         words = name.split()
         shorter = [i for i, item in enumerate(self.items) if set(words) < set(item.name.split())]
-        if len(shorter) == 1:
-            return shorter[0]
-        longer = [
-            i
-            for i, item in enumerate(self.items)
-            if set(item.name.split()) < set(words) and set(item.keys) & set(keys) and item.weight is None
-        ]
-        return None if len(longer) != 1 else None
+        return shorter[0] if len(shorter) == 1 else None
 
     def _fat_as_meat(self) -> None:
         """ "shoulder and fat", "how much fat do I add": fat named as what goes in, not as a figure's unit."""

@@ -59,10 +59,8 @@ class Target(Cuts):
 
     def _target_score(self, place: int, phrase: Phrase) -> int:
         """How much a figure looks like the fat that is wanted. Above 0: it may be; the highest is taken."""
-        if (
-            self._is_lean_meat(phrase)
-            or "to" in self._gap(place + 1, place + 2)
-            and self._item_at(place + 2) is not None
+        if self._is_lean_meat(phrase) or (
+            "to" in self._gap(place + 1, place + 2) and self._item_at(place + 2) is not None
         ):
             return 0
         if isinstance(phrase, Fatness):
@@ -121,10 +119,9 @@ class Target(Cuts):
                 self._fat_of_cut(before - 1) and self._is_word(before, "at")
             ):
                 score += 5
-            elif self._item_at(before - 1) is not None and not isinstance(owner, CutName):
-                score -= 6
-            elif isinstance(owner, CutName) and not (
-                isinstance(phrase, Fatness) and phrase.ratio and self._ratios() == 1
+            elif (self._item_at(before - 1) is not None and not isinstance(owner, CutName)) or (
+                isinstance(owner, CutName)
+                and not (isinstance(phrase, Fatness) and phrase.ratio and self._ratios() == 1)
             ):
                 score -= 6
             elif (owner is None or isinstance(owner, Word)) and (isinstance(phrase, Fatness) or len(self.phrases) <= 4):
