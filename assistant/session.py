@@ -55,6 +55,7 @@ class Conversation:
         self._now = now or (lambda: datetime.now().astimezone())
         self._talk = Talk(settings=dict(settings or {}))
         self._turns: list[Talk] = []
+        self._wrote = False
         self._notebook: Notebook | None = None
 
     # ---- the one road in
@@ -96,6 +97,9 @@ class Conversation:
 
     def _go_back(self, outcome: Outcome) -> Answer:
         """Undo, or the first batch again: an older state of the talk, and its answer said once more."""
+        taken_back = self._undo_in_the_notebook() if outcome.back > 0 else ""
+        if taken_back:
+            return replace(outcome.answer, message=taken_back)
         current = self._talk.answer
         states = [state for state in self._turns if state.answer is not None]
         changed = [state for state in states if state.answer != current]
@@ -111,6 +115,15 @@ class Conversation:
         self._talk = target
         assert target.answer is not None
         return replace(target.answer, notes=(outcome.answer.message, *target.answer.notes))
+
+    def _undo_in_the_notebook(self) -> str:
+        """Take back what the last turn wrote in the notebook; "" where it wrote nothing."""
+        if not self._wrote:
+            return ""
+        from assistant.topics.notes import undo_notebook
+
+        self._wrote = False
+        return undo_notebook(self._kitchen())
 
     # ---- choosing
 
@@ -135,6 +148,7 @@ class Conversation:
         answer = outcome.answer
         notes = (*answer.notes, *_notes(sentence, left))
         answer = replace(answer, notes=tuple(dict.fromkeys(notes)), cautions=self._cautions(answer))
+        self._wrote = outcome.undoable
         self._turns = [*self._turns[-_KEPT_TURNS:], self._talk]
         settings = {**self._talk.settings, **outcome.settings}
         talk = replace(

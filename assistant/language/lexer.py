@@ -40,6 +40,7 @@ _SYMBOL_CURRENCY = {
     "€": "EUR",
     "¢": "USD_cent",
 }
+_PARTS_A_COUNT = frozenset(["for", "to", "in", "on", "by", "as", "if", "when", "enough"])
 _IN_IS_LENGTH_BEFORE = frozenset(
     [
         "thick",
@@ -567,6 +568,9 @@ class _Reader:
             if mark.text + tied[1].text in self.words.harmless:
                 self.at += 3
                 return True
+        if mark.text in _PARTS_A_COUNT and self._last() == "NUM":
+            # "is 145 enough for burgers": the number does not count the burgers
+            self._separate(self.at)
         if mark.text in self.words.harmless or (mark.kind == "sign" and ord(mark.text[0]) > 0x2000):
             self.at += 1
             return True

@@ -217,7 +217,7 @@ def _named_at_risk(sentence: Sentence) -> bool:
 def asks_leave(sentence: Sentence) -> bool:
     """Whether the line wants a yes or a no."""
     plain = re.sub(r"['’]", "", sentence.text.lower()).strip()
-    return bool(LEAVE.search(plain)) or sentence.has("safe", "is_it_ok", "yes")
+    return bool(LEAVE.search(plain)) or sentence.has("safe", "is_it_ok", "is_enough", "yes")
 
 
 def plain_words(sentence: Sentence, *, weights: bool = True, negations: bool = True) -> frozenset[Phrase]:

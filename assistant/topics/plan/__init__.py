@@ -130,6 +130,7 @@ class PlanTopic:
             "crowd",
             "for_that",
             "help",
+            "is_enough",
             "more",
         ]
     )

@@ -457,8 +457,8 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
         Role.FAT,
         float(found.fat),
         "%",
-        float(found.low),
-        float(found.high),
+        None if found.low == found.high else float(found.low),
+        None if found.low == found.high else float(found.high),
         shown=_percent_shown(found.fat, found.low, found.high),
     )
     lean = Figure(
@@ -466,8 +466,8 @@ def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes:
         Role.LEAN,
         float(100 - found.fat),
         "%",
-        float(100 - found.high),
-        float(100 - found.low),
+        None if found.low == found.high else float(100 - found.high),
+        None if found.low == found.high else float(100 - found.low),
         shown=_percent_shown(100 - found.fat, 100 - found.high, 100 - found.low),
     )
     if "percent" in plan.asks and not plan.seasonings:

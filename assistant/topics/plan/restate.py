@@ -76,7 +76,7 @@ def _item(item: Item) -> str:
         text = f"{_LIMIT.get(item.share_is, '')}{_number(item.share * 100)}% {item.name}"
     elif item.parts is not None:
         text = f"{_number(item.parts)} parts {item.name}"
-    if item.fat is not None:
+    if item.fat is not None and f"{_number(item.fat)}% fat" not in item.name:
         upper = "" if item.fat_high is None else f"-{_number(item.fat_high)}"
         text += f" at {'about ' if item.fat_about else ''}{_number(item.fat)}{upper}% fat"
     if item.price is not None:
