@@ -599,7 +599,10 @@ _SAID_LIMITS = {
 
 def _limits_that_bind(plan: Plan, meats: Sequence[Meat], found: Blend) -> list[str]:
     """Which limit of the cook's decides the answer, and what easing it would save where the cheapest was sought."""
-    notes = []
+    notes: list[str] = []
+    if plan.batch is None:
+        # what there is of a cut is what the batch is made for: no limit to tell of
+        return notes
     pound = units.grams(1, "lb")
     for binding in found.binding:
         if binding.cut is None or binding.limit not in _SAID_LIMITS:

@@ -35,7 +35,7 @@ def grinding(meats: Sequence[Meat], settings: Mapping[str, str]) -> tuple[str, .
 
 
 def _trim(meats: Sequence[Meat]) -> str:
-    boned = [meat.name for meat in meats if meat.row is not None and meat.row.bone]
+    boned = [meat.name for meat in meats if meat.row is not None and meat.row.bone and "one" in meat.row.bone_what]
     skinned = [meat.name for meat in meats if "skin on" in meat.name]
     text = "Take out silver skin, glands and gristle; leave the fat on, it is counted."
     if any(meat.item.trimmed for meat in meats):
