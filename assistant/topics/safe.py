@@ -11,7 +11,7 @@ from datetime import datetime, time, timedelta
 from fractions import Fraction
 
 from assistant import units, wording
-from assistant.answer import Figure, Role
+from assistant.answer import Figure, Role, Status
 from assistant.data.safety import safety_book
 from assistant.engine.safety import Out, OutOfFridge, out_of_fridge
 from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, Phrase, Word
@@ -648,6 +648,8 @@ def _answer_ruled(request: Ruled, kitchen: Kitchen) -> Outcome:
         notes=[*notes[:2], f"Source: {ruling.source}. {verdict.LOCAL}"],
         steps=ruling.steps,
         working=(f"{ruling.key}: {ruling.source}.",),
+        # a canning time is refused, not answered
+        status=Status.IMPOSSIBLE if ruling.key == "canning" else Status.ANSWERED,
     )
 
 

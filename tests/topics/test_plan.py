@@ -1,0 +1,73 @@
+"""The batch in words: what a cook types, and the blend, portion or question that comes back."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from assistant.answer import Answer, Status
+from assistant.session import Conversation
+
+
+def _parts(answer: Answer) -> dict[str, float]:
+    return {f.name: float(f.value) for f in answer.figures if f.role == "component"}
+
+
+def test_common_rules_of_thumb_are_told_as_they_are() -> None:
+    # common practice, no source: two parts sirloin to one of bacon near 80/20 (SR28: 78/22);
+    # equal chuck and sirloin taken for 80/20 (SR28: about 86/14, 82/18 to 89/11 as bought)
+    bacon = Conversation().ask("two parts sirloin to one part bacon, 3 lb")
+    fat = next(f for f in bacon.figures if f.role == "fat")
+    assert float(fat.value) == pytest.approx(21.7, abs=0.2)
+    equal = Conversation().ask("is chuck and sirloin half and half 80/20?")
+    assert equal.headline.startswith("Equal parts are 86/14 (82/18 to 89/11 as bought), not 80/20")
+
+
+@pytest.mark.parametrize(
+    "line", ["4 lb 70/30 out of top round and flank steak", "5 lb of 95/5 from chuck 15% and brisket 30%"]
+)
+def test_a_target_out_of_reach_is_impossible_with_the_reach_named(line: str) -> None:
+    answer = Conversation().ask(line)
+    assert answer.status is Status.IMPOSSIBLE
+    assert "cannot be reached" in answer.message
+    assert any(f.role == "fat" for f in answer.figures)
+
+
+def test_negated_cuts_stay_out() -> None:
+    answer = Conversation().ask("4 lb of 75/25 from round at 8% fat and pork belly at 50% fat, no bacon please")
+    assert set(_parts(answer)) == {"round", "pork belly"}
+
+
+def test_parts_add_up_to_the_batch_in_every_unit() -> None:
+    for unit in ("lb", "kg", "oz", "g"):
+        answer = Conversation().ask(f"300 {unit} at 80/20 from round 8% and suet 90%")
+        assert sum(_parts(answer).values()) == pytest.approx(300)
+
+
+def test_doubling_doubles_and_undo_restores() -> None:
+    talk = Conversation()
+    first = _parts(talk.ask("5 lb 80/20 from round 8% and suet 90%"))
+    double = _parts(talk.ask("double it"))
+    assert double == pytest.approx({name: 2 * weight for name, weight in first.items()})
+    assert _parts(talk.ask("undo")) == pytest.approx(first)
+
+
+def test_fixed_product_is_not_an_ingredient() -> None:
+    answer = Conversation().ask("2 kg of pork mince at 25% from pork shoulder and pork belly")
+    assert set(_parts(answer)) == {"pork shoulder", "pork belly"}
+
+
+def test_fixed_weight_beside_a_run_together_ratio_is_the_batch() -> None:
+    assert sum(_parts(Conversation().ask("2 kg 8020 topside 6% suet 90%")).values()) == pytest.approx(2)
+
+
+def test_fixed_unicorn_flank_is_not_flank() -> None:
+    assert Conversation().ask("unicorn flank and suet, 2 kg at 20%").status is not Status.ANSWERED
+
+
+def test_mass_balance_holds_exactly() -> None:
+    answer = Conversation().ask("6 lb at 22 from round 8%, chuck 20% and trim 60%")
+    parts = [f for f in answer.figures if f.role == "component"]
+    fat = sum(Fraction(f.value) * Fraction(f.fat_percent or 0) for f in parts) / 6
+    assert float(fat) == pytest.approx(22)
