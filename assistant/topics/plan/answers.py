@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from assistant import wording
+from assistant import units, wording
 from assistant.answer import Answer, Caution, Figure, Role, Status
 from assistant.engine import season
 from assistant.errors import BadInput
@@ -84,7 +84,7 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
     whole = _meat_grams(plan, meats, blended, kitchen)
     fat = blended.fat if blended is not None else (meats[0].fat if len(meats) == 1 else None)
     species = _species(plan, meats)
-    part = portions.section(plan, whole, fat, next(iter(species), "beef"), kitchen.units)
+    part = portions.section(plan, whole, fat, next(iter(species), "beef"), kitchen.units, _components(blended))
     if part is not None:
         sections.append(part)
         if whole is None:
@@ -125,10 +125,17 @@ def _meat_grams(plan: Plan, meats: Sequence[Meat], blended: Section | None, kitc
     return mass.wanted(plan, system(plan, kitchen.units))
 
 
+def _components(blended: Section | None) -> dict[str, Fraction]:
+    """Grams of each meat of the blend, by name."""
+    return {
+        figure.name: units.grams(Fraction(figure.value), figure.unit)
+        for figure in (blended.figures if blended is not None else ())
+        if figure.role == "component" and not isinstance(figure.value, str)
+    }
+
+
 def _weights(blended: Section | None, meats: Sequence[Meat], whole: Fraction | None) -> list[Fraction] | None:
     if blended is not None and blended.grams is not None:
-        from assistant import units
-
         return [
             units.grams(Fraction(figure.value), figure.unit)
             for figure in blended.figures

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from assistant.engine import portion
@@ -39,24 +40,35 @@ def eaters(plan: Plan, system: str, cooked_yield: Fraction | None = None) -> Eat
     for group in plan.groups:
         each = group.each
         size = group.size or wish.size
-        if each is None:
-            each = Fraction(1) if size is None and plan.batch is not None else None
-        if each is None and size is not None:
+        if each is None and plan.appetite is None and (size is not None or plan.seconds is not None or plan.batch):
             # "6 people, 150 g each": one for each of them
             each = Fraction(1)
         if each is None:
-            each, assumed_count = HEAD_PATTIES, True
-        if plan.seconds is not None:
-            each += plan.seconds
+            each, assumed_count = plan.appetite or HEAD_PATTIES, True
+        each = (each + (plan.seconds or 0)) * (plan.servings or 1)
         if size is None:
             size, assumed_size = HEAD_SIZE[system], True
         raw = grams(size)
         if wish.cooked and cooked_yield:
             raw = raw * 100 / cooked_yield
         groups.append(_group(group, each, raw))
-    servings = portion.for_people(groups, plan.spare or Fraction(0))
+    servings = _with_spare_count(portion.for_people(groups, plan.spare or Fraction(0)), plan.spare_count)
     people = sum(group.people for group in groups)
     return Eaters(servings, people, groups[0].patties, groups[0].grams, assumed_count, assumed_size)
+
+
+def _with_spare_count(found: portion.Servings, spare: Fraction | None) -> portion.Servings:
+    """So many patties on top; they are of the first weight."""
+    if not spare:
+        return found
+    first = found.servings[0]
+    more = replace(first, count=first.count + int(spare), spare=first.spare + int(spare))
+    return portion.Servings((more, *found.servings[1:]), found.count + int(spare), found.grams + spare * first.each)
+
+
+def with_spare(count: Fraction, plan: Plan) -> Fraction:
+    """Patties to make where `count` are to be eaten: spare percent rounded up to whole ones, then so many spare."""
+    return count + math.ceil(count * (plan.spare or Fraction(0)) / 100) + (plan.spare_count or Fraction(0))
 
 
 def _group(group: Group, each: Fraction, raw: Fraction) -> portion.Group:
@@ -72,7 +84,7 @@ def wanted(plan: Plan, system: str) -> Fraction | None:
         found = eaters(plan, system)
         return None if found is None else found.servings.grams
     if wish is not None and wish.count is not None and wish.size is not None and not wish.cooked:
-        return wish.count * grams(wish.size) * (1 + (plan.spare or Fraction(0)) / 100)
+        return with_spare(wish.count, plan) * grams(wish.size)
     return None
 
 

@@ -34,6 +34,8 @@ _AMENDS = (
     "works_out",
 )
 
+_PORTIONS = ("spare_count", "servings", "absent", "at_once", "appetite", "cooked")
+
 
 def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
     """Whether a line stands alone. A line with food and a weight of its own does, unless it says it amends."""
@@ -88,7 +90,19 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     plan = _with_items(old, new)
     plan = _seasoned(plan, new, sentence)
     changes: dict[str, object] = {}
-    for name in ("target", "wish", "spare", "seconds", "recipe_for", "budget", "shop", "bowl", "units", "trimmed_off"):
+    for name in (
+        "target",
+        "wish",
+        "spare",
+        "seconds",
+        "recipe_for",
+        "budget",
+        "shop",
+        "bowl",
+        "units",
+        "trimmed_off",
+        *_PORTIONS,
+    ):
         value = getattr(new, name)
         if value not in (None, ""):
             changes[name] = value

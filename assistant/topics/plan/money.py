@@ -8,8 +8,8 @@ from fractions import Fraction
 from assistant import wording
 from assistant.answer import Figure, Role
 from assistant.engine import cost, portion
+from assistant.topics.plan.buying import buy_grams
 from assistant.topics.plan.meat import Meat
-from assistant.topics.plan.portions import buy_grams
 from assistant.topics.plan.request import PattyWish, Plan, Price
 from assistant.topics.plan.section import Section, grams, in_unit, system
 

@@ -2,51 +2,66 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
 
-from assistant import data, units, wording
+from assistant import units, wording
 from assistant.answer import Figure, Role
-from assistant.engine import cook, portion
-from assistant.engine.ranged import Ranged
+from assistant.engine import portion
 from assistant.language.phrases import Measure
-from assistant.topics.plan import mass
+from assistant.topics.plan import buying, cooked, mass
+from assistant.topics.plan.cooked import fat_or_default
 from assistant.topics.plan.request import PattyWish, Plan
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
 
-_DEFAULT_FAT = Fraction(20)
-"""Fat taken for size and shrinkage where the blend is not known; both change little with it."""
-
 
 def section(
-    plan: Plan, meat_grams: Fraction | None, fat: Fraction | None, species: str, default_system: str
+    plan: Plan,
+    meat_grams: Fraction | None,
+    fat: Fraction | None,
+    species: str,
+    default_system: str,
+    components: Mapping[str, Fraction] | None = None,
 ) -> Section | None:
-    """The portions of a batch of so many grams (None: not known), or None where none are asked for."""
+    """The portions of a batch of so many grams (None: not known), or None where none are asked for.
+
+    components: grams of each meat of the blend, by name, for losses that belong to one of them.
+    """
     wish = plan.patties or PattyWish()
     speak = system(plan, default_system)
+    meat = cooked.Meat(fat, species)
     if plan.groups:
-        return _for_people(plan, wish, meat_grams, fat, species, speak)
+        return _for_people(plan, wish, meat_grams, meat, speak)
     if plan.budget is not None:
         return None
     if wish.cooked and wish.size is not None:
-        return _from_cooked(plan, wish, meat_grams, fat, species, speak)
-    if _is_buying(plan) and wish.count is None:
-        return _to_buy(plan, meat_grams, speak) if meat_grams is not None else None
+        return cooked.raw_for_plate(plan, wish, meat, speak)
+    if plan.cooked:
+        return _cooked(plan, wish, meat_grams, meat, speak)
+    if buying.is_buying(plan) and wish.count is None and wish.size is None:
+        return buying.section(plan, meat_grams, components or {}, speak) if meat_grams is not None else None
+    if plan.at_once is not None and wish.count is not None and wish.size is None and meat_grams is None:
+        return _rounds_of(plan, wish.count)
     if plan.patties is None and not plan.asks & {"split"} and plan.bowl is None:
         return None
-    return _of_batch(plan, wish, meat_grams, fat, species, speak)
+    return _of_batch(plan, wish, meat_grams, fat, speak)
 
 
-def _is_buying(plan: Plan) -> bool:
-    return bool(plan.losses) or "buy" in plan.asks
+def _cooked(plan: Plan, wish: PattyWish, whole: Fraction | None, meat: cooked.Meat, speak: str) -> Section | None:
+    """Raw to cooked, or back, for one patty or the whole batch."""
+    size = wish.size or plan.batch or next((item.weight for item in plan.items if item.weight is not None), None)
+    if size is None:
+        return None
+    said = grams(size) if wish.size is not None or whole is None else whole
+    if plan.cooked == "given":
+        return cooked.batch_for_plate(plan, said, size.unit, meat, speak)
+    return cooked.plate_for_raw(plan, said, size.unit, meat, speak)
 
 
 # ---- a batch into patties
 
 
-def _of_batch(
-    plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction | None, species: str, speak: str
-) -> Section | None:
-    del species
+def _of_batch(plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction | None, speak: str) -> Section | None:
     count, size = wish.count, None if wish.size is None else grams(wish.size)
     if count is not None and (count <= 0 or count > 100_000 or count.denominator != 1):
         return Section(
@@ -56,16 +71,20 @@ def _of_batch(
         return Section(impossible=True, message="A patty has to weigh something: how heavy should each be?")
     if size is None and wish.diameter is not None and wish.thickness is not None:
         size = Fraction(
-            portion.patty_grams(_mm(wish.diameter), _mm(wish.thickness), _fat(fat)).value
+            portion.patty_grams(_mm(wish.diameter), _mm(wish.thickness), fat_or_default(fat)).value
         ).limit_denominator(1000)
     if size is None and wish.bun is not None and wish.thickness is not None:
         across = portion.shape_for_bun(_mm(wish.bun)).value
-        size = Fraction(portion.patty_grams(across, _mm(wish.thickness), _fat(fat)).value).limit_denominator(1000)
+        size = Fraction(portion.patty_grams(across, _mm(wish.thickness), fat_or_default(fat)).value).limit_denominator(
+            1000
+        )
     if count is not None and size is not None:
-        if whole is not None and plan.batch is None and _needs_no_batch(plan):
-            whole = None
         return _both_said(plan, wish, int(count), size, whole, fat, speak)
+    if count is not None:
+        count = mass.with_spare(count, plan)
     if whole is None or whole == 0:
+        if wish.bun is not None and size is None:
+            return _bun_only(plan, wish, speak)
         if (
             count is None
             and size is None
@@ -73,8 +92,6 @@ def _of_batch(
             and not plan.asks & {"how_much", "how_many", "split"}
         ):
             return None
-        if wish.bun is not None and size is None:
-            return _bun_only(plan, wish, speak)
         if size is not None and count is None and wish.diameter is None and wish.thickness is None and wish.bun is None:
             return Section(asks="weight", message="How much meat is there, or how many patties do you want?")
         if size is not None:
@@ -102,14 +119,11 @@ def _of_batch(
     return None
 
 
-def _needs_no_batch(_plan: Plan) -> bool:
-    return False
-
-
 def _both_said(
     plan: Plan, wish: PattyWish, count: int, size: Fraction, whole: Fraction | None, fat: Fraction | None, speak: str
 ) -> Section:
-    need = portion.mass_for(count, size) * (1 + (plan.spare or Fraction(0)) / 100)
+    count = int(mass.with_spare(Fraction(count), plan))
+    need = portion.mass_for(count, size)
     if whole is not None and need > whole * Fraction(1001, 1000):
         fits = portion.count_from(whole, size)
         even = portion.equal_shares(whole, count)
@@ -130,7 +144,7 @@ def _both_said(
             ),
         )
     left = whole - need if whole is not None else Fraction(0)
-    return _counted(plan, wish, count, size, left, need, fat, speak, buying=whole is None)
+    return _counted(plan, wish, count, size, left, need, fat, speak, to_buy=whole is None)
 
 
 def _counted(
@@ -143,37 +157,41 @@ def _counted(
     fat: Fraction | None,
     speak: str,
     *,
-    buying: bool = False,
+    to_buy: bool = False,
 ) -> Section:
     figures = [
         Figure("patties", Role.PATTY_COUNT, float(count), "count", shown=str(count)),
         Figure("each patty", Role.PATTY_WEIGHT, *_size_value(wish, size, speak), shown=wording.both(size, speak)),
     ]
     unit = weight_unit(plan, speak, whole)
-    total = count * size if buying else whole
-    if buying or plan.batch is None:
+    total = count * size if to_buy else whole
+    if to_buy or plan.batch is None:
         figures.append(Figure("meat", Role.TOTAL, in_unit(total, unit), unit, shown=wording.both(total, speak)))
     if left > 0:
         figures.append(Figure("left over", Role.LEFT_OVER, in_unit(left, unit), unit, shown=wording.both(left, speak)))
     headline = f"{wording.counted(count, 'patty')} of {wording.both(size, speak)}"
-    if buying:
+    if to_buy:
         headline += f": {wording.both(total, speak)} of meat"
     elif left > 0:
         headline += f", {wording.both(left, speak)} left over"
     sizes, notes, steps = _size_figures(wish, size, fat, speak)
     figures += sizes
-    buy = _purchase(plan, total if buying else whole, speak) if plan.losses else ()
+    buy = buying.purchase(plan, total if to_buy else whole, speak) if buying.is_buying(plan) and plan.losses else ()
     if buy:
         headline += f"; buy {buy[0].shown}"
     if plan.bowl is not None:
         loads = portion.bowls(whole, grams(plan.bowl))
         steps += (f"Work in {wording.counted(loads.count, 'load')} of {wording.both(loads.each, speak)}.",)
+    spare = int(mass.with_spare(wish.count, plan) - wish.count) if wish.count is not None else 0
+    if spare:
+        notes += (f"{spare} of the patties {'is' if spare == 1 else 'are'} spare.",)
+    rounds, round_steps = _rounds(plan, count)
     return Section(
         headline=headline + ".",
-        figures=(*figures, *buy),
-        steps=steps,
+        figures=(*figures, *buy, *rounds),
+        steps=(*steps, *round_steps),
         notes=notes,
-        grams=total if buying else None,
+        grams=total if to_buy else None,
         working=(f"{wording.both(total, speak)} over {count} is {wording.both(size, speak)} each.",),
     )
 
@@ -199,10 +217,10 @@ def _size_figures(
             "Patties draw in 15 to 25% across; half an inch over the bun allows for it (common practice, no source).",
         )
     if across is not None:
-        thick = portion.thickness_mm(size, across, _fat(fat))
+        thick = portion.thickness_mm(size, across, fat_or_default(fat))
         figures.append(_length("thickness", Role.PATTY_THICKNESS, thick.value, thick.low, thick.high, speak))
     elif wish.thickness is not None:
-        wide = portion.diameter_mm(size, _mm(wish.thickness), _fat(fat))
+        wide = portion.diameter_mm(size, _mm(wish.thickness), fat_or_default(fat))
         figures.append(_length("diameter", Role.PATTY_DIAMETER, wide.value, wide.low, wide.high, speak))
     if figures:
         steps = ("Press a shallow dimple in the middle, so that they stay flat.",)
@@ -258,24 +276,16 @@ def _mm(measure: Measure) -> float:
     return float(units.to(measure.value, measure.unit, "mm"))
 
 
-def _fat(fat: Fraction | None) -> Fraction:
-    return _DEFAULT_FAT if fat is None or fat > 50 else fat
-
-
 # ---- people
 
 
-def _for_people(
-    plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction | None, species: str, speak: str
-) -> Section:
+def _for_people(plan: Plan, wish: PattyWish, whole: Fraction | None, meat: cooked.Meat, speak: str) -> Section:
     people = sum(group.count for group in plan.groups)
     if people <= 0 or people > 100_000 or any(g.count.denominator != 1 for g in plan.groups):
         return Section(
             impossible=True, message=f"{wording.number(people)} people cannot be fed; ask for a whole number."
         )
-    yielded = None
-    if wish.cooked:
-        yielded = _yield(plan, fat, species).percent.value
+    yielded = cooked.yielded(plan, meat).percent.value if wish.cooked else None
     no_size = wish.size is None and all(group.size is None for group in plan.groups)
     if plan.batch is not None and no_size and whole is not None:
         return _budget_of_meat(plan, whole, speak)
@@ -313,22 +323,24 @@ def _for_people(
         f"{wording.both(serving.grams, speak)} of meat for {wording.number(people, 0)} people: {serving.count} patties"
     )
     headline += f" ({head})." if len(serving.servings) > 1 else f" of {wording.both(serving.servings[0].each, speak)}."
-    buy = _purchase(plan, serving.grams, speak) if _is_buying(plan) else ()
+    buy = buying.purchase(plan, serving.grams, speak) if buying.is_buying(plan) else ()
     if buy and plan.losses:
         headline = headline[:-1] + f"; buy {buy[0].shown}."
     notes = []
     if found.assumed_count:
         notes.append(
-            "Taken as 1 1/2 patties a head, 1 to 2 (common practice, no source): say how many each if you know."
+            f"Taken as {wording.fraction(plan.appetite or mass.HEAD_PATTIES, Fraction(1, 2))} patties a head"
+            f"{'' if plan.appetite else ', 1 to 2'} (common practice, no source): say how many each if you know."
         )
     if found.assumed_size:
         notes.append(f"Taken as {wording.both(found.size, speak)} raw for each patty: say the size if it differs.")
-    spare = sum(one.spare for one in serving.servings)
-    if spare:
-        notes.append(f"{spare} of the patties are spare.")
+    notes += _people_notes(plan, serving)
+    exactly = _exactly_spare(plan, serving, unit, speak)
+    rounds, round_steps = _rounds(plan, serving.count)
     return Section(
         headline=headline,
-        figures=(*figures, *buy),
+        figures=(*figures, *exactly, *buy, *rounds),
+        steps=round_steps,
         notes=tuple(notes),
         grams=serving.grams,
         working=(
@@ -337,8 +349,78 @@ def _for_people(
     )
 
 
+def _people_notes(plan: Plan, serving: portion.Servings) -> list[str]:
+    """What was taken for granted, or taken off, on the way to the number of patties."""
+    notes = []
+    if plan.absent:
+        notes.append(f"{wording.number(plan.absent, 0)} taken off for those who do not come or do not eat it.")
+    if plan.servings and plan.servings != 1:
+        notes.append(f"Everybody is fed {wording.number(plan.servings, 0)} times.")
+    if plan.seconds == Fraction(1, 2):
+        notes.append("Half of the people are counted twice.")
+    spare = sum(one.spare for one in serving.servings)
+    if spare:
+        notes.append(f"{spare} of the patties {'is' if spare == 1 else 'are'} spare.")
+    return notes
+
+
+def _exactly_spare(plan: Plan, serving: portion.Servings, unit: str, speak: str) -> tuple[Figure, ...]:
+    """The weight with the spare percent and no rounding to whole patties, where that makes a difference."""
+    if not plan.spare:
+        return ()
+    eaten = sum(((one.count - one.spare) * one.each for one in serving.servings), Fraction(0))
+    exact = eaten * (1 + plan.spare / 100)
+    if plan.spare_count or abs(exact - serving.grams) * 1000 < exact:
+        return ()
+    shown = wording.both(exact, speak)
+    return (
+        Figure(
+            f"{wording.percent(plan.spare)} more, not in whole patties",
+            Role.TOTAL,
+            in_unit(exact, unit),
+            unit,
+            shown=shown,
+        ),
+    )
+
+
+def _rounds(plan: Plan, count: int) -> tuple[tuple[Figure, ...], tuple[str, ...]]:
+    """How many rounds on the grill, where it was said how many go on at a time."""
+    if plan.at_once is None or count < 1:
+        return (), ()
+    rounds = portion.even_rounds(count, int(plan.at_once))
+    full = portion.rounds(count, int(plan.at_once))
+    figure = Figure("rounds", Role.RATIO, float(len(rounds)), "count", shown=str(len(rounds)))
+    text = f"Cook in {wording.counted(len(rounds), 'round')} of up to {wording.number(plan.at_once, 0)}"
+    if full[-1] != full[0]:
+        text += (
+            f"; the last has {full[-1]}, or make them even: {wording.listing([str(one) for one in rounds])}"
+            if len(rounds) <= 8
+            else f"; the last has {full[-1]}"
+        )
+    return (figure,), (text + ".",)
+
+
+def _rounds_of(plan: Plan, count: Fraction) -> Section:
+    """Rounds for a number of patties, whatever they weigh."""
+    if count.denominator != 1 or count <= 0 or count > 100_000:
+        return Section(
+            impossible=True, message=f"{wording.number(count)} patties cannot be made; ask for a whole number."
+        )
+    patties = int(mass.with_spare(count, plan))
+    figures, steps = _rounds(plan, patties)
+    assert plan.at_once is not None
+    return Section(
+        headline=f"{wording.counted(patties, 'patty')} at {wording.number(plan.at_once, 0)} a time: "
+        f"{wording.counted(int(figures[0].value), 'round')}.",
+        figures=(*figures, Figure("patties", Role.PATTY_COUNT, float(patties), "count", shown=str(patties))),
+        steps=steps,
+        working=(f"{patties} over {wording.number(plan.at_once, 0)}, rounded up.",),
+    )
+
+
 def _guess(found: mass.Eaters, whole: Fraction, unit: str) -> tuple[float | None, float | None]:
-    if not found.assumed_count:
+    if not found.assumed_count or found.patties_each != mass.HEAD_PATTIES:
         return None, None
     return in_unit(whole * 2 / 3, unit), in_unit(whole * 4 / 3, unit)
 
@@ -386,110 +468,4 @@ def _too_little(plan: Plan, whole: Fraction, need: Fraction, count: int, speak: 
                 shown=wording.both(each, speak),
             ),
         ),
-    )
-
-
-# ---- cooked weights
-
-
-def _yield(plan: Plan, fat: Fraction | None, species: str) -> cook.CookedYield:
-    """Cooked weight in percent of raw: the cook's own loss if said, else the published table."""
-    own = next((loss for loss in plan.losses if loss.where == "cooking" and loss.amount.unit == "percent"), None)
-    if own is not None:
-        return cook.CookedYield(Ranged(100 - own.amount.value), "your figure")
-    rows = data.cooked_yields()
-    kind = species if species in {row.species for row in rows} else "beef"
-    found = cook.cooked_yield(rows, _fat(fat), "broiled", kind)
-    if found is None:
-        found = cook.cooked_yield(rows, _DEFAULT_FAT, "broiled", "beef")
-    assert found is not None
-    return found
-
-
-def _from_cooked(
-    plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction | None, species: str, speak: str
-) -> Section:
-    assert wish.size is not None
-    found = _yield(plan, fat, species)
-    cooked = grams(wish.size)
-    if found.percent.value <= 0:
-        return Section(impossible=True, message="With all of it lost in the pan nothing would be left to eat.")
-    raw = cook.raw_for_cooked(cooked, found.percent)
-    unit = wish.size.unit
-    ends = tuple(None if end is None else in_unit(end, unit) for end in (raw.low, raw.high))
-    figure = Figure(
-        "raw patty",
-        Role.PATTY_WEIGHT,
-        in_unit(raw.value, unit),
-        unit,
-        ends[0],
-        ends[1],
-        source=found.source,
-        shown=wording.both(raw.value, speak),
-    )
-    loss = Figure(
-        "cooked yield",
-        Role.YIELD,
-        float(found.percent.value),
-        "%",
-        None if found.percent.low is None else float(found.percent.low),
-        None if found.percent.high is None else float(found.percent.high),
-        source=found.source,
-        shown=wording.percent(found.percent.value),
-    )
-    figures: tuple[Figure, ...] = (figure, loss)
-    headline = f"Shape {wording.both(raw.value, speak)} raw for {wording.both(cooked, speak)} cooked."
-    total = None
-    if wish.count is not None:
-        total = raw.value * wish.count
-        big = weight_unit(plan, speak, total) if plan.batch else ("lb" if speak == "us" else "kg")
-        figures += (Figure("meat", Role.TOTAL, in_unit(total, big), big, shown=wording.both(total, speak)),)
-        headline = headline[:-1] + f"; {wording.both(total, speak)} of meat for {wording.number(wish.count, 0)}."
-    del whole
-    span = ""
-    if found.percent.low is not None and found.percent.high is not None:
-        span = f", {wording.percent_range(found.percent.low, found.percent.high)} measured"
-    return Section(
-        headline=headline,
-        figures=figures,
-        notes=(f"Cooked weight taken as {wording.percent(found.percent.value)} of raw ({found.source}{span}).",),
-        grams=total,
-        working=(f"Raw = cooked / yield: {wording.both(cooked, speak)} / {wording.percent(found.percent.value)}.",),
-    )
-
-
-# ---- buying
-
-
-def _purchase(plan: Plan, usable: Fraction, speak: str) -> tuple[Figure, ...]:
-    """What to buy for so many grams in the bowl: trimming comes first, then the grinder keeps its share."""
-    need = buy_grams(plan, usable)
-    unit = weight_unit(plan, speak, need) if plan.batch or plan.items else ("lb" if speak == "us" else "kg")
-    return (Figure("buy", Role.PURCHASE, in_unit(need, unit), unit, shown=wording.both(need, speak)),)
-
-
-def buy_grams(plan: Plan, usable: Fraction) -> Fraction:
-    """Grams to buy for so many usable grams, from the losses said. Raises BadInput for losses of 100 % or more."""
-    kept = Fraction(0)
-    grinder = trim = Fraction(0)
-    for loss in plan.losses:
-        if loss.amount.unit != "percent":
-            kept += grams(loss.amount)
-        elif loss.where == "trim":
-            trim = loss.amount.value
-        elif loss.where == "grinder":
-            grinder = loss.amount.value
-    return portion.purchase(portion.purchase(usable, grinder) + kept, trim)
-
-
-def _to_buy(plan: Plan, usable: Fraction, speak: str) -> Section | None:
-    if not plan.losses:
-        return None
-    if any(loss.amount.unit == "percent" and not 0 <= loss.amount.value < 100 for loss in plan.losses):
-        return Section(impossible=True, message="A loss has to be from 0 to under 100%.")
-    buy = _purchase(plan, usable, speak)
-    return Section(
-        headline=f"Buy {buy[0].shown} for {wording.both(usable, speak)} to use.",
-        figures=buy,
-        working=("Losses divide: what you need over what is left of each pound or kilo.",),
     )

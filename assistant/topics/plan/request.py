@@ -87,10 +87,12 @@ class Pinch:
 
 @dataclass(frozen=True)
 class Loss:
-    """What does not reach the bowl or the plate. where: "trim", "grinder", "cooking"; amount in percent or weight."""
+    """What does not reach the bowl or the plate. where: "trim", "bone", "grinder", "cooking" or "trimmed" (so much
+    came off); amount in percent or weight. cut: the one of several meats that loses it ("" for all of it)."""
 
     where: str
     amount: Measure
+    cut: str = ""
 
 
 @dataclass(frozen=True)
@@ -98,6 +100,9 @@ class Plan:
     """Everything said about one batch.
 
     keep: the batch keeps its weight while it is put right. touches: safety reminders that the words call for.
+    spare is in percent, spare_count in patties. servings: how often everybody is fed. absent: people already taken
+    off the groups. at_once: patties that go on in one round. appetite: patties a head where no number was said.
+    cooked: "asked" (what does it weigh cooked) or "given" (the weight of the batch is meant cooked).
     """
 
     items: tuple[Item, ...] = ()
@@ -131,5 +136,11 @@ class Plan:
     trimmed_off: Measure | None = None
     per: Measure | None = None
     keep: bool = False
+    spare_count: Fraction | None = None
+    servings: Fraction | None = None
+    absent: Fraction | None = None
+    at_once: Fraction | None = None
+    appetite: Fraction | None = None
+    cooked: str = ""
     touches: frozenset[str] = field(default_factory=frozenset)
     only: bool = False

@@ -117,6 +117,14 @@ def _eaters(plan: Plan) -> list[str]:
         parts.append(f"{_number(plan.seconds * 100)}% come back for another")
     if plan.spare is not None:
         parts.append(f"{_number(plan.spare)}% spare")
+    if plan.spare_count is not None:
+        parts.append(f"{_number(plan.spare_count)} spare")
+    if plan.servings is not None:
+        parts.append(f"{_number(plan.servings)} sittings")
+    if plan.at_once is not None:
+        parts.append(f"{_number(plan.at_once)} at a time")
+    if plan.cooked:
+        parts.append("cooked weight" if plan.cooked == "given" else "how much cooked")
     return parts
 
 
@@ -143,11 +151,14 @@ def pinch(one: Pinch) -> str:
 def _losses(plan: Plan) -> list[str]:
     where = {
         "trim": "lost in trimming",
+        "bone": "bone",
         "grinder": "lost in the grinder",
         "cooking": "lost in cooking",
         "trimmed": "trimmed off",
     }
-    return [f"{measure(loss.amount)} {where[loss.where]}" for loss in plan.losses]
+    return [
+        f"{measure(loss.amount)} {where[loss.where]}{' of the ' + loss.cut if loss.cut else ''}" for loss in plan.losses
+    ]
 
 
 def _money(plan: Plan) -> list[str]:

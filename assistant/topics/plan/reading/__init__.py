@@ -42,6 +42,7 @@ _ASKS = (
     "bigger",
     "smaller",
     "use_up",
+    "left_with",
 )
 
 
@@ -51,6 +52,7 @@ class PlanReader(Batch):
     def read(self) -> tuple[Plan, frozenset[Phrase]]:
         """The batch as this sentence describes it, and the phrases that it accounts for."""
         self._cuts_named()
+        self._find_company()
         self._find_target()
         self._find_losses_and_spare()
         self._find_sizes()

@@ -94,7 +94,6 @@ class Batch(Sizes, Spices, Prices):
         self._whole_stock()
         self._rest()
         self._asked_for()
-        self._seconds()
         self._species()
 
     def _only_said(self) -> bool:

@@ -1,0 +1,132 @@
+"""Losses in both directions: what to buy for so much in the bowl, and what is left of so much bought."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from assistant import wording
+from assistant.answer import Figure, Role
+from assistant.engine import portion
+from assistant.topics.plan.request import Loss, Plan
+from assistant.topics.plan.section import Section, grams, in_unit, weight_unit
+
+_ORDER = ("grinder", "trim", "bone")
+"""Backwards from the bowl: the grinder keeps its share of what trimming and boning left of what was bought."""
+
+
+def is_buying(plan: Plan) -> bool:
+    """Whether losses before cooking were said, or the question is what to buy."""
+    return bool(_before_cooking(plan)) or "buy" in plan.asks
+
+
+def _before_cooking(plan: Plan) -> list[Loss]:
+    return [loss for loss in plan.losses if loss.where != "cooking"]
+
+
+def section(plan: Plan, whole: Fraction, components: Mapping[str, Fraction], speak: str) -> Section | None:
+    """The shopping for a batch of so many grams, or what so many grams bought leave; None without losses.
+
+    components: grams of each meat of the blend, by name, for losses that belong to one of them.
+    """
+    if not _before_cooking(plan):
+        return None
+    if any(loss.cut for loss in plan.losses) and components:
+        return _by_cut(plan, components, speak)
+    return _left(plan, whole, speak) if _is_forward(plan) else _to_buy(plan, whole, speak)
+
+
+def _is_forward(plan: Plan) -> bool:
+    """Whether the weight that was said is what was bought: a cut's own weight, or "what am I left with"."""
+    if "left_with" in plan.asks:
+        return True
+    weighed = any(item.weight is not None for item in plan.items)
+    return plan.batch is None and weighed and "buy" not in plan.asks
+
+
+def _to_buy(plan: Plan, usable: Fraction, speak: str) -> Section:
+    buy = purchase(plan, usable, speak)
+    return Section(
+        headline=f"Buy {buy[0].shown} for {wording.both(usable, speak)} to use.",
+        figures=buy,
+        working=("Losses divide: what you need over what is left of each pound or kilo.",),
+    )
+
+
+def purchase(plan: Plan, usable: Fraction, speak: str, name: str = "buy", cut: str = "") -> tuple[Figure, ...]:
+    """What to buy for so many grams in the bowl, as a figure."""
+    need = buy_grams(plan, usable, cut)
+    unit = weight_unit(plan, speak, need) if plan.batch or plan.items else ("lb" if speak == "us" else "kg")
+    return (Figure(name, Role.PURCHASE, in_unit(need, unit), unit, shown=wording.both(need, speak)),)
+
+
+def buy_grams(plan: Plan, usable: Fraction, cut: str = "") -> Fraction:
+    """Grams to buy for so many usable grams, from the losses said of everything and of that cut.
+
+    Percentages divide, one after the other; a weight that stays behind adds. Raises BadInput for 100 % or more.
+    """
+    need = usable
+    for percent, kept in _stages(plan, cut):
+        need = portion.purchase(need, percent) + kept
+    return need
+
+
+def usable_grams(plan: Plan, bought: Fraction) -> Fraction:
+    """Grams left of so many bought, the inverse of `buy_grams`. Raises BadInput where nothing would be left."""
+    left = bought
+    for percent, kept in reversed(_stages(plan, "")):
+        left = portion.usable_from(left, percent, kept)
+    return left
+
+
+def _stages(plan: Plan, cut: str) -> list[tuple[Fraction, Fraction]]:
+    """(percent lost, grams kept back) of each loss, from the bowl back to the butcher's."""
+    losses = [loss for loss in _before_cooking(plan) if loss.cut in ("", cut)]
+    stages = []
+    for where in (*_ORDER, "trimmed"):
+        for loss in losses:
+            if loss.where == where:
+                percent = loss.amount.unit == "percent"
+                stages.append((loss.amount.value, Fraction(0)) if percent else (Fraction(0), grams(loss.amount)))
+    return stages
+
+
+def _left(plan: Plan, bought: Fraction, speak: str) -> Section:
+    try_kept = sum((kept for _, kept in _stages(plan, "")), Fraction(0))
+    if try_kept >= bought:
+        return Section(
+            impossible=True,
+            message=f"{wording.both(try_kept, speak)} cannot come off {wording.both(bought, speak)} and leave any: "
+            "is one of the two weights a slip?",
+        )
+    left = usable_grams(plan, bought)
+    lost = 100 - left / bought * 100
+    unit = weight_unit(plan, speak, left)
+    return Section(
+        headline=f"{wording.both(left, speak)} left of {wording.both(bought, speak)}: {wording.percent(lost)} lost.",
+        figures=(
+            Figure("left to use", Role.TOTAL, in_unit(left, unit), unit, shown=wording.both(left, speak)),
+            Figure("lost", Role.RATIO, float(lost), "%", shown=wording.percent(lost)),
+            Figure("usable share", Role.YIELD, float(100 - lost), "%", shown=wording.percent(100 - lost)),
+        ),
+        grams=left,
+        working=(
+            f"{wording.both(bought, speak)} less {wording.both(bought - left, speak)} lost is "
+            f"{wording.both(left, speak)}.",
+        ),
+    )
+
+
+def _by_cut(plan: Plan, components: Mapping[str, Fraction], speak: str) -> Section:
+    """What to buy of each meat of a blend, each with the losses said of it."""
+    figures: tuple[Figure, ...] = ()
+    for name, usable in components.items():
+        figures += purchase(plan, usable, speak, name, name)
+    shown = wording.listing([f"{figure.shown} {figure.name}" for figure in figures])
+    losing = wording.listing(sorted({loss.cut for loss in plan.losses if loss.cut}))
+    return Section(
+        headline=f"Buy {shown}.",
+        figures=figures,
+        notes=(f"The fat of the {losing} is taken as that of what is left after trimming.",),
+        working=("Losses divide: what goes into the bowl over what is left of each pound or kilo.",),
+    )
