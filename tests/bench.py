@@ -9,6 +9,7 @@ import platform
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable
 from datetime import date
@@ -49,11 +50,12 @@ def median(work: Callable[[], object], runs: int = 200) -> float:
 def requests_a_minute() -> float:
     """Varied requests through one process, each in a conversation that goes on."""
     lines = [turn for path in REQUESTS for case in judge.read_cases(path) for turn in judge.turns_of(case)]
-    talk = Conversation(notebook_path=Path("no-such-folder") / "notebook.db")
-    start = time.perf_counter()
-    for line in lines:
-        talk.ask(line)
-    return len(lines) / (time.perf_counter() - start) * 60
+    with tempfile.TemporaryDirectory() as folder:
+        talk = Conversation(notebook_path=Path(folder) / "notebook.db")
+        start = time.perf_counter()
+        for line in lines:
+            talk.ask(line)
+        return len(lines) / (time.perf_counter() - start) * 60
 
 
 def cuts(count: int) -> list[Cut]:
@@ -65,7 +67,7 @@ def rows() -> list[tuple[str, str]]:
     """What was measured, and how much it was."""
     one_shot = process(["-m", "assistant", "ask", "--json", QUESTION])
     bare = process(["-c", "import lark, json, re, fractions, dataclasses, tomllib"])
-    talk = Conversation(notebook_path=Path("no-such-folder") / "notebook.db")
+    talk = Conversation(notebook_path=Path("no such folder") / "notebook.db")
     answer = talk.ask(QUESTION)
     found = [
         ("one-shot answer, whole process", f"{one_shot:.0f} ms"),
