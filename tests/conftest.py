@@ -25,3 +25,11 @@ def home_of_their_own(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path
         for name in _LOOKS:
             patch.delenv(name, raising=False)
         yield home
+
+
+@pytest.fixture(autouse=True)
+def notebook_of_its_own(
+    home_of_their_own: Path, tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What one test tells the notebook (a cook's own fat for a cut) is not known to the next."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("data")))
