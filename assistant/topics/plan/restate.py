@@ -132,7 +132,7 @@ def _seasonings(plan: Plan) -> list[str]:
     parts = [pinch(one) for one in plan.seasonings]
     if plan.recipe_for is not None:
         parts.append(f"written for {measure(plan.recipe_for)}")
-    if plan.factor is not None:
+    if plan.factor not in (None, 1):
         parts.append(f"{_number(plan.factor)} times that")
     return [wording.listing(parts)] if parts else []
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from assistant import data, units, wording
@@ -20,6 +21,13 @@ _SPOONS = {
     "dash": Fraction(1, 8),
     "cup": Fraction(48),
 }
+_WEIGHTS = ("g", "kg", "oz", "lb", "mg")
+_USUAL_SPOONS = {
+    "black pepper": (Fraction(1, 2), "pepper"),
+    "garlic powder": (Fraction(1, 2), "garlic powder"),
+    "cumin seed": (Fraction(1, 8), "cumin"),
+}
+"""Teaspoons to a pound of burger meat where the cook has no rate. Common practice, no source."""
 
 
 def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, default_system: str) -> Section | None:
@@ -27,14 +35,22 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
     if not plan.seasonings:
         return None
     speak = system(plan, default_system)
-    spoons = SPOON_COUNTRY.get(country, "metric")
+    spoons = plan.spoons or SPOON_COUNTRY.get(country, "metric")
     bare = [pinch for pinch in plan.seasonings if pinch.amount is None]
     if bare:
-        return _rate_missing(bare)
+        return _rate_missing(bare, meat, spoons)
+    if meat is None and plan.per is not None and all(p.per is not None or _is_percent(p) for p in plan.seasonings):
+        # "16 g/kg salt, what is that a pound": the weight asked about is all the meat there is
+        meat = grams(plan.per)
+        plan = replace(plan, per=None)
+    saltier = next((p for p in plan.seasonings if _is_over(p)), None)
+    if saltier is not None:
+        return _too_much_in_it(saltier, meat, speak)
     factor = _factor(plan, meat)
     lines: list[Figure] = []
     notes: list[str] = []
     shown: list[str] = []
+    lead = ""
     weights = _weights(plan, meat, factor)
     if weights is None:
         return Section(asks="weight", message="How much meat is it for?")
@@ -50,9 +66,10 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         lines += shares
         shown += [f"{share.shown} of the meat" for share in shares]
     if meat is not None and plan.per is not None:
-        rates = _as_rate(plan, meat, weights)
+        rates = _as_rate(plan, meat, weights, spoons)
         lines += rates
-        shown += [f"{rate.shown} {rate.name}" for rate in rates]
+        asked = [f"{rate.shown} {rate.name}" for rate in rates if "by weight" not in rate.name]
+        lead = f"{wording.listing(asked)}: " if asked else ""
     notes += [
         f"That much more, on top of the {wording.percent(pinch.already.value, 2)} that is in it."
         for pinch in plan.seasonings
@@ -65,10 +82,10 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
                 "mixed weight", Role.TOTAL, in_unit(meat + mixed, unit), unit, shown=wording.both(meat + mixed, speak)
             )
         )
-    notes += _salt_notes(plan, meat, weights, salt_in, speak)
+    notes += _salt_notes(plan, meat, weights, salt_in, spoons)
     for_what = f" for {wording.both(meat, speak)} of meat" if meat is not None else ""
     return Section(
-        headline=f"{wording.listing(shown)}{for_what}.".capitalize() if shown else "",
+        headline=f"{lead}{wording.listing(shown)}{for_what}." if shown else "",
         figures=tuple(lines),
         notes=tuple(notes),
         steps=_steps(plan),
@@ -76,19 +93,56 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
     )
 
 
-def _rate_missing(bare: list[Pinch]) -> Section:
-    name = bare[0].name
-    levels = data.salt_levels()
-    hint = ""
-    if bare[0].key in ("table salt", "salt") and "burger" in levels:
-        level = levels["burger"]
-        hint = (
-            f" Burgers usually take {wording.number(level.low, 2)} to {wording.number(level.high, 2)}% salt "
-            "(common practice, no source)."
+def _is_over(pinch: Pinch) -> bool:
+    held = pinch.already
+    return held is not None and pinch.amount is not None and held.value > pinch.amount.value
+
+
+def _too_much_in_it(pinch: Pinch, meat: Fraction | None, speak: str) -> Section:
+    """More is in it than is wanted: nothing can be taken out, but meat can be added."""
+    assert pinch.amount is not None and pinch.already is not None
+    held, wanted = pinch.already.value, pinch.amount.value
+    message = f"There is more {pinch.name} in it already: {wording.percent(held, 2)}, not {wording.percent(wanted, 2)}."
+    figures: tuple[Figure, ...] = ()
+    if meat is not None and wanted > 0:
+        more = meat * (held - wanted) / wanted
+        unit = weight_unit(Plan(), speak, more)
+        figures = (Figure("meat to add", Role.ADD, in_unit(more, unit), unit, shown=wording.both(more, speak)),)
+        message += (
+            f" It cannot be taken out; {wording.both(more, speak)} more meat without {pinch.name} thins it to that."
         )
+    return Section(impossible=True, message=message, figures=figures)
+
+
+def _rate_missing(bare: list[Pinch], meat: Fraction | None, spoons: str) -> Section:
+    """The question for a rate, with what is usual for burgers beside it; which of it is wanted stays the cook's choice."""
+    hints = [hint for hint in (_usual(pinch, meat, spoons) for pinch in bare) if hint]
+    usual = f" For burgers {wording.listing(hints)} is usual (common practice, no source)." if hints else ""
+    names = wording.listing([pinch.name for pinch in bare])
     return Section(
-        asks="rate", message=f"At what rate: how much {name} per lb or kg, or what percent of the meat?{hint}"
+        asks="rate", message=f"At what rate: how much {names} per lb or kg, or what percent of the meat?{usual}"
     )
+
+
+def _usual(pinch: Pinch, meat: Fraction | None, spoons: str) -> str:
+    """What is usual of a seasoning in burgers, and what it comes to for the meat there is; "" where nothing is known."""
+    level = data.salt_levels().get("burger")
+    if pinch.key in ("table salt", "salt", "kosher salt", "sea salt") and level is not None:
+        text = f"{wording.number(level.low, 2)} to {wording.number(level.high, 2)}% salt"
+        if meat is not None and meat > 0:
+            low, high = season.of_meat(meat, level.low), season.of_meat(meat, level.high)
+            text += f" ({wording.weight(low, 'metric')} to {wording.weight(high, 'metric')})"
+        return text
+    if pinch.key not in _USUAL_SPOONS:
+        return ""
+    rate, name = _USUAL_SPOONS[pinch.key]
+    text = f"{wording.spoons([(rate, 'tsp')])} {name} a pound"
+    if meat is not None and meat > 0:
+        spooned = Measure(season.by_rate(meat, rate, units.grams(1, "lb")), "tsp")
+        weight = _spoon_mass(data.seasonings().get(pinch.key), spooned, spoons)
+        by_weight = f", {wording.weight(weight, 'metric')}" if weight is not None else ""
+        text += f" ({_scoops(spooned)}{by_weight})"
+    return text
 
 
 def _factor(plan: Plan, meat: Fraction | None) -> Fraction:
@@ -115,7 +169,7 @@ def _weights(plan: Plan, meat: Fraction | None, factor: Fraction) -> list[Measur
                 amounts.append(Measure(next(of_finished), "g"))
             elif pinch.per is None:
                 held = pinch.already.value if pinch.already is not None else Fraction(0)
-                amounts.append(Measure(season.of_meat(meat, max(Fraction(0), pinch.amount.value - held)), "g"))
+                amounts.append(Measure(season.of_meat(meat, pinch.amount.value - held), "g"))
             elif pinch.per is not None and pinch.amount.unit == "percent":
                 amounts.append(Measure(season.of_meat(meat, pinch.amount.value), "g"))
             else:
@@ -124,9 +178,16 @@ def _weights(plan: Plan, meat: Fraction | None, factor: Fraction) -> list[Measur
                 upper = None if high is None else season.by_rate(meat, high, grams(pinch.per))
                 amounts.append(Measure(value, pinch.amount.unit, upper))
         else:
-            high = None if pinch.amount.high is None else pinch.amount.high * factor
-            amounts.append(Measure(pinch.amount.value * factor, pinch.amount.unit, high))
+            amounts.append(_times(pinch.amount, factor))
+            continue
+        if plan.factor is not None and plan.recipe_for is None:
+            # "2 tsp a lb for 3 lb, doubled": twice the meat or twice the rate, the spoons are the same
+            amounts[-1] = _times(amounts[-1], plan.factor)
     return amounts
+
+
+def _times(amount: Measure, factor: Fraction) -> Measure:
+    return Measure(amount.value * factor, amount.unit, None if amount.high is None else amount.high * factor)
 
 
 def _one(
@@ -136,7 +197,7 @@ def _one(
     row = data.seasonings().get(pinch.key)
     del speak
     high = None if amount.high is None else float(amount.high)
-    if amount.unit in ("g", "kg", "oz", "lb", "mg"):
+    if amount.unit in _WEIGHTS:
         mass = units.grams(amount.value, amount.unit)
         text = wording.weight(mass, "us" if amount.unit in ("oz", "lb") else "metric")
         figures = [Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)]
@@ -196,7 +257,10 @@ def _in_spoons(row: Seasoning | None, mass: Fraction, spoons: str) -> tuple[tupl
         exact = exact * season.SPOON_SETS["us"].teaspoon / season.SPOON_SETS[spoons].teaspoon
     if not found.measures or exact > 48:
         return None
-    return (float(exact), "tsp"), "about " + wording.spoons([(amount, unit) for amount, unit in found.measures])
+    filled = "about " + wording.spoons([(amount, unit) for amount, unit in found.measures])
+    if abs(found.error) >= 1:
+        filled += f", {wording.percent(abs(found.error), 0)} {'over' if found.error > 0 else 'under'}"
+    return (float(exact), "tsp"), filled
 
 
 def _teaspoon(row: Seasoning | None) -> Fraction | None:
@@ -236,6 +300,13 @@ def _scoops(amount: Measure) -> str:
     return wording.spoons(measures)
 
 
+def _mass(pinch: Pinch, amount: Measure, spoons: str) -> Fraction | None:
+    """A seasoning's amount in grams, from its own weight or its spoons; None where no table has its spoon."""
+    if amount.unit in _WEIGHTS:
+        return units.grams(amount.value, amount.unit)
+    return _spoon_mass(data.seasonings().get(pinch.key), amount, spoons)
+
+
 def _asks_percent(plan: Plan) -> bool:
     return "percent" in plan.asks or ("what" in plan.asks and "unit:percent" in plan.asks)
 
@@ -243,11 +314,7 @@ def _asks_percent(plan: Plan) -> bool:
 def _as_percent(plan: Plan, meat: Fraction, weights: list[Measure], spoons: str) -> list[Figure]:
     found = []
     for pinch, amount in zip(plan.seasonings, weights, strict=True):
-        mass = (
-            units.grams(amount.value, amount.unit)
-            if amount.unit in ("g", "kg", "oz", "lb", "mg")
-            else _spoon_mass(data.seasonings().get(pinch.key), amount, spoons)
-        )
+        mass = _mass(pinch, amount, spoons)
         if mass is not None and meat > 0:
             share = season.percent_of_meat(mass, meat)
             found.append(
@@ -256,7 +323,7 @@ def _as_percent(plan: Plan, meat: Fraction, weights: list[Measure], spoons: str)
     return found
 
 
-def _as_rate(plan: Plan, meat: Fraction, weights: list[Measure]) -> list[Figure]:
+def _as_rate(plan: Plan, meat: Fraction, weights: list[Measure], spoons: str) -> list[Figure]:
     """Each amount per pound or kilo, where that was asked ("how much is that a pound")."""
     assert plan.per is not None
     found = []
@@ -268,28 +335,31 @@ def _as_rate(plan: Plan, meat: Fraction, weights: list[Measure]) -> list[Figure]
         per = plan.per.unit if plan.per.value == 1 else f"{wording.number(plan.per.value)} {plan.per.unit}"
         text = wording.spoons([(rate, unit)]) if unit in ("tsp", "tbsp") else f"{wording.number(rate, 2)} {unit}"
         found.append(Figure(f"{pinch.name} per {per}", Role.SEASONING, float(rate), unit, shown=text))
+        mass = _mass(pinch, Measure(rate, unit), spoons)
+        if mass is not None and unit not in _WEIGHTS:
+            shown = wording.weight(mass, "metric")
+            found.append(Figure(f"{pinch.name} per {per}, by weight", Role.SEASONING, float(mass), "g", shown=shown))
     return found
 
 
-def _salt_notes(plan: Plan, meat: Fraction | None, weights: list[Measure], salt_in: Fraction, speak: str) -> list[str]:
+def _salt_notes(plan: Plan, meat: Fraction | None, weights: list[Measure], salt_in: Fraction, spoons: str) -> list[str]:
+    """Too salty to be meant, or salt that the meat brings along."""
     notes = []
-    for pinch, amount in zip(plan.seasonings, weights, strict=True):
-        if "salt" not in pinch.key or meat is None or meat == 0:
-            continue
-        mass = units.grams(amount.value, amount.unit) if amount.unit in ("g", "kg", "oz", "lb") else None
-        if mass is None:
+    salts = [(p, amount) for p, amount in zip(plan.seasonings, weights, strict=True) if "salt" in p.key]
+    for pinch, amount in salts:
+        mass = _mass(pinch, amount, spoons)
+        if mass is None or meat is None or meat == 0:
             continue
         share = season.percent_of_meat(mass, meat)
-        if season.judge_salt(share) is not season.Saltiness.USUAL and share > 2:
+        if share > 100 or season.judge_salt(share) is not season.Saltiness.USUAL:
             notes.append(
                 f"{wording.percent(share)} salt is more than burgers or fresh sausage usually take: check the figure."
             )
         if salt_in > 0:
-            held = meat * salt_in / 100
-            notes.append(
-                f"The meat already holds about {wording.weight(held, 'metric')} of salt: take that off if you want the total to be this."
-            )
-    del speak
+            held = wording.weight(meat * salt_in / 100, "metric")
+            notes.append(f"The meat already holds about {held} of salt: take that off if this is to be the total.")
+    if salts and plan.salted and not salt_in:
+        notes.append("How much salt is in it already I do not know: cook a bite and taste it before adding this.")
     return notes
 
 

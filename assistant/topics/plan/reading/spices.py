@@ -3,19 +3,40 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
-from assistant.language.phrases import Amount, Count, Measure, Patties, Per, PerEach, Rate, SeasoningName
+from assistant.language.phrases import Amount, Count, Measure, Patties, Per, PerEach, Rate, SeasoningName, Word
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.figures import Figures
+from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import Pinch
+
+_SPOON_CUES = ("unit:tsp", "unit:tbsp", "unit:cup", "unit:pinch", "unit:dash")
+_ASKING = ("how_much", "how_many", "what", "this", "works_out", "equals", "convert", "rate_of", "cost")
 
 
 class Spices(Figures):
     """The seasonings."""
 
     def _find_seasonings(self) -> None:
-        names = self._places(SeasoningName)
-        for place in names:
+        self._seasonings_named()
+        self._seasonings_of_their_own()
+        self._seasoning_at_a_rate()
+        if not self.seasonings:
+            return
+        self._whose_spoons()
+        self._bare_spoons()
+        self._each_of()
+        self._amounts_given()
+        self._said_twice()
+        self._as_another()
+        self._rates_apart()
+        self._finished_weight()
+        self._wanted_rate()
+        self._left_out_again()
+
+    def _seasonings_named(self) -> None:
+        for place in self._places(SeasoningName):
             phrase = self.phrases[place]
             assert isinstance(phrase, SeasoningName)
             self.used.add(place)
@@ -27,21 +48,65 @@ class Spices(Figures):
             if self._is_word(place, "cue", "cold_water") and self._figure_beside(place):
                 self.used.add(place)
                 self.seasonings[place] = Pinch("cold water", "water")
+
+    def _seasonings_of_their_own(self) -> None:
+        """ "mint at 4 g per kg", "2 tsp zaatar": a seasoning that no table has can still be weighed or spooned."""
+        known = bool(self.seasonings)
         for place, phrase in enumerate(self.phrases):
-            # "mint at 4 g per kg": a seasoning that no table has can still be weighed by its rate
-            if not self._is_word(place, "unknown"):
+            if not (self._is_word(place, "unknown") and self._free(place)):
                 continue
             after = place + 2 if self._is_word(place + 1, "at") else place + 1
-            if isinstance(self._at(place - 1), Rate) or isinstance(self._at(after), Rate):
+            before = self._at(place - 2 if self._is_word(place - 1, "of") else place - 1)
+            rated = isinstance(self._at(place - 1), Rate) or isinstance(self._at(after), Rate)
+            spooned = isinstance(before, Amount) and (
+                before.kind == "volume" or (known and before.kind == "weight" and rough_grams(before.measure) < 400)
+            )
+            if rated or spooned:
                 self.used.add(place)
                 self.seasonings[place] = Pinch(phrase.text.lower(), "")
-        general = next((p for p, w in enumerate(self.phrases) if self._is_word(p, "cue", "season")), None)
-        if not self.seasonings and general is not None and self._has_rate():
-            self.seasonings[general] = Pinch("seasoning", "seasoning")
-            self.used.add(general)
-        if not self.seasonings:
-            return
-        self._each_of()
+        for place, phrase in enumerate(self.phrases):
+            if self._is_word(place, "unknown") and self._free(place) and self._is_negated(place):
+                if any(pinch.name == phrase.text.lower() for pinch in self.seasonings.values()):
+                    self.out.append(phrase.text.lower())
+                    self.used.add(place)
+
+    def _seasoning_at_a_rate(self) -> None:
+        """ "seasoning 20 g per kg": a ready mix, by the word for it; alone it is what the rate of the line is of."""
+        for place in range(len(self.phrases)):
+            if not self._is_word(place, "cue", "season"):
+                continue
+            after = place + 2 if self._is_word(place + 1, "at") else place + 1
+            beside = isinstance(self._at(after), Rate) or isinstance(self._at(place - 1), Rate)
+            if (beside and self.phrases[place].text.lower().startswith("season")) or (
+                not self.seasonings and self._has_rate()
+            ):
+                self.seasonings[place] = Pinch("seasoning", "seasoning")
+                self.used.add(place)
+                return
+
+    def _whose_spoons(self) -> None:
+        for place in range(len(self.phrases)):
+            for country in ("us", "uk", "au"):
+                if self._is_word(place, "cue", f"measures_{country}"):
+                    self.used.add(place)
+                    self._set(spoons={"uk": "metric"}.get(country, country))
+
+    def _bare_spoons(self) -> None:
+        """ "tbsp of paprika", "pinch of cayenne": a spoon without a number, before what is in it, is one."""
+        for place, phrase in enumerate(self.phrases):
+            if not (isinstance(phrase, Word) and phrase.kind == "cue" and phrase.payload in _SPOON_CUES):
+                continue
+            asked = self._is_word(place - 1, "cue", "how_many", "how_much", "what", "convert")
+            counted = isinstance(self._at(place - 1), Count)
+            if asked or counted or self._gap(place - 1, place) & {"in", "to", "into"}:
+                continue
+            name = place + 2 if self._is_word(place + 1, "of") else place + 1
+            if name in self.seasonings and self.seasonings[name].amount is None:
+                one = Measure(Fraction(1), phrase.payload.removeprefix("unit:"))
+                self.seasonings[name] = replace(self.seasonings[name], amount=one)
+                self.used.add(place)
+
+    def _amounts_given(self) -> None:
         for place, phrase in enumerate(self.phrases):
             if self._free(place) and isinstance(phrase, Rate) and phrase.kind in ("weight", "volume"):
                 self._give_pinch(place, phrase.measure, phrase.per)
@@ -54,9 +119,55 @@ class Spices(Figures):
                     self._give_pinch(place, phrase.measure, None, reach=2, tight=True)
             elif self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_pinch(place, phrase)
-        self._said_twice()
-        self._rates_apart()
-        self._wanted_rate()
+
+    def _as_another(self) -> None:
+        """ "twice as much pepper as nutmeg" is told off the nutmeg; "double the pepper" off the pepper's own amount."""
+        for place in range(len(self.phrases)):
+            if not self._is_word(place, "cue", "twice_as", "as_much"):
+                continue
+            name = place + 2 if self._is_word(place + 1, "of") else place + 1
+            pinch = self._pinch_named(name)
+            if pinch is None:
+                continue
+            others = [at for at in range(name + 1, len(self.phrases)) if self._pinch_named(at) is not None]
+            between = others and all(self._is_word(at, "cue", "as_much") for at in range(name + 1, others[0]))
+            basis = self._pinch_named(others[0]) if between else pinch
+            mine = name if name in self.seasonings else self._place_of(pinch)
+            if basis is None or basis.amount is None or (between and pinch.amount is not None):
+                continue
+            factor = _times_said(self.phrases[place].text)
+            amount = replace(
+                basis.amount,
+                value=basis.amount.value * factor,
+                high=None if basis.amount.high is None else basis.amount.high * factor,
+            )
+            self.seasonings[mine] = replace(pinch, amount=amount, per=basis.per, of_total=basis.of_total)
+            # the factor is spent on this one seasoning: the rest of the mix keeps its amounts
+            self._set(factor=Fraction(1))
+            self.used.add(place)
+
+    def _pinch_named(self, place: int) -> Pinch | None:
+        """The seasoning that a name at a place means: the one it opened, or an earlier mention with a figure."""
+        phrase = self._at(place)
+        if place in self.seasonings and self.seasonings[place].amount is not None:
+            return self.seasonings[place]
+        if not isinstance(phrase, SeasoningName):
+            return None
+        figured = [p for p in self.seasonings.values() if p.key == phrase.key and p.amount is not None]
+        return figured[0] if figured else self.seasonings.get(place)
+
+    def _place_of(self, pinch: Pinch) -> int:
+        return next(place for place, known in self.seasonings.items() if known == pinch)
+
+    def _left_out_again(self) -> None:
+        """ "30 g salt, 4 g chilli …, leave out the chilli": named with its amount, and then not wanted after all."""
+        gone = set(self.out)
+        keys = {p.key for p in self.phrases if isinstance(p, SeasoningName) and p.name in gone}
+        self.seasonings = {
+            place: pinch
+            for place, pinch in self.seasonings.items()
+            if pinch.name not in gone and not (pinch.key and pinch.key in keys)
+        }
 
     def _each_of(self) -> None:
         """ "1 tsp each of salt and pepper": one amount for every name that follows."""
@@ -161,13 +272,18 @@ class Spices(Figures):
             self.used.add(place)
 
     def _rates_apart(self) -> None:
-        """ "3/4 tsp kosher per lb": the weight that the amount is counted on stands after the name."""
+        """ "3/4 tsp kosher per lb": the weight that the amount is counted on stands after the name; in "4 tsp in 6 lb,
+        how much is that a pound" it is the weight that a rate is asked for."""
         for place in self._places(Per):
             phrase = self.phrases[place]
             assert isinstance(phrase, Per)
             left = [name for name in self.seasonings if name < place] or list(self.seasonings)
             pending = [n for n in left if self.seasonings[n].per is None and self.seasonings[n].amount is not None]
-            if pending:
+            if self._rate_is_asked(place):
+                if self.plan.per is None:
+                    self._set(per=phrase.per)
+                    self.used.add(place)
+            elif pending:
                 for name in pending:
                     if self.seasonings[name].amount.unit != "percent":  # type: ignore[union-attr]
                         self.seasonings[name] = replace(self.seasonings[name], per=phrase.per)
@@ -175,6 +291,19 @@ class Spices(Figures):
             elif left and any(self.seasonings[name].amount is not None for name in left) and self.plan.per is None:
                 self._set(per=phrase.per)
                 self.used.add(place)
+
+    def _rate_is_asked(self, place: int) -> bool:
+        """Whether "per lb" is what is wanted: a question, or the weight of the batch, stands between it and the food."""
+        for at in range(place - 1, -1, -1):
+            phrase = self.phrases[at]
+            if isinstance(phrase, Word):
+                if phrase.kind == "cue" and (phrase.payload in _ASKING or phrase.payload.startswith("unit:")):
+                    return True
+                continue
+            return isinstance(phrase, Amount) and phrase.kind == "weight" and at not in self.used
+        return False
+
+    def _finished_weight(self) -> None:
         if self.sentence.has("of_total"):
             self.seasonings = {
                 place: replace(pinch, of_total=pinch.amount is not None and pinch.amount.unit == "percent")
@@ -199,7 +328,40 @@ class Spices(Figures):
                 return
 
     def _is_recipe_weight(self, place: int) -> bool:
+        """Whether a weight is the one that the amounts were written for: said so, or the first of two for plain
+        amounts ("30 g salt, 6 g pepper does 2 kg. do me 3 kg")."""
         if not self.seasonings:
             return False
-        near = any(self._is_word(at, "cue", "recipe_for") for at in range(max(0, place - 2), place + 1))
-        return near or (self._is_word(place - 1, "cue", "recipe_for"))
+        if any(self._is_word(at, "cue", "recipe_for") for at in range(max(0, place - 2), place + 1)):
+            return True
+        weights = [
+            at
+            for at in self._places(Amount)
+            if self.phrases[at].kind == "weight" and (self._free(at) or at == place)  # type: ignore[attr-defined]
+        ]
+        written = all(p.amount is not None and p.per is None and p.amount.unit != "percent" for p in self._pinches())
+        if not written or self.items or len(weights) != 2:
+            return False
+        wished = [at for at in weights if self._is_wished(at)]
+        written_for = next((at for at in weights if at not in wished), None) if wished else weights[0]
+        return place == written_for
+
+    def _pinches(self) -> list[Pinch]:
+        return list(self.seasonings.values())
+
+    def _is_wished(self, place: int) -> bool:
+        """Whether "have", "want", "do me" stand before a weight in its own clause."""
+        for at in range(place - 1, max(-1, place - 5), -1):
+            if self._is_word(at, "sep") or isinstance(self.phrases[at], SeasoningName | Amount):
+                return False
+            if self._is_word(at, "cue", "have", "want", "make_it", "scale_to", "how_much", "into", "what_about"):
+                return True
+        return False
+
+
+def _times_said(text: str) -> Fraction:
+    """twice, half as much, three times, as much."""
+    first = text.lower().split()[0]
+    return {"half": Fraction(1, 2), "three": Fraction(3), "as": Fraction(1), "than": Fraction(1)}.get(
+        first, Fraction(2)
+    )
