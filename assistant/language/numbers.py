@@ -74,7 +74,10 @@ _PIECES = {
     "tenth": Fraction(1, 10),
     "tenths": Fraction(1, 10),
 }
+_TIMES = {"dozen": 12, "doz": 12, "hundred": 100, "thousand": 1000}
 _LONGEST_DIGITS = 9
+_LARGEST = 10**13
+"""A number above it is no amount of anything, however it was said ("a thousand thousand thousand thousand")."""
 
 
 @dataclass(frozen=True)
@@ -94,8 +97,13 @@ class Number:
 
 def read_number(marks: Sequence[Mark], at: int) -> Number | None:
     """The number that starts at `at`, without looking for a range."""
-    if at >= len(marks):
-        return None
+    number = _number(marks, at) if at < len(marks) else None
+    if number is not None and number.value > _LARGEST:
+        return Number(Fraction(0), number.end, bad=True)
+    return number
+
+
+def _number(marks: Sequence[Mark], at: int) -> Number | None:
     mark = marks[at]
     if mark.kind == "bad":
         return Number(Fraction(0), at + 1, bad=True)
@@ -165,25 +173,38 @@ def _mixed(marks: Sequence[Mark], at: int, whole: Fraction) -> Number | None:
 
 def _with_tail(marks: Sequence[Mark], value: Fraction, end: int, *, whole: bool = True) -> Number:
     """Take up "dozen", "hundred", "and a half" after a number."""
-    while end < len(marks) and marks[end].text in ("dozen", "doz", "hundred", "thousand"):
-        value *= {"dozen": 12, "doz": 12, "hundred": 100, "thousand": 1000}[marks[end].text]
+    while _text(marks, end) in _TIMES:
+        value *= _TIMES[marks[end].text]
         end += 1
-        more = _words(marks, end + 1) if _is(marks, end, "and") else None
-        if more is not None and not more.piece and more.value < 100:
-            value, end = value + more.value, more.end
-    if end > 0 and marks[end - 1].text in ("dozen", "doz"):
+        # "a hundred and twenty", but "a dozen and two packs" are two things
+        more = _count(marks, end + 1) if value >= 100 and _is(marks, end, "and") else None
+        if more is not None and _text(marks, more[1]) not in ("dozen", "doz", "hundred"):
+            value, end = value + more[0], more[1]
+    dozens = end > 0 and marks[end - 1].text in ("dozen", "doz")
+    if dozens:
         end = _past_of(marks, end)
-    if whole and _is(marks, end, "and"):
-        piece = end + 1
-        if _is(marks, piece, "a"):
-            piece += 1
-            if _text(marks, piece) in _PIECES and _text(marks, piece) in ("half", "third", "quarter"):
-                return Number(value + _PIECES[marks[piece].text], piece + 1)
-        else:
-            fraction = _words(marks, piece) if _kind(marks, piece) == "word" else None
-            if fraction is not None and fraction.piece and _kind(marks, piece) == "word" and fraction.end - piece == 2:
-                return Number(value + fraction.value, fraction.end)
-    return Number(value, end)
+    if not (whole and _is(marks, end, "and")):
+        return Number(value, end)
+    if _is(marks, end + 1, "a") and _text(marks, end + 2) in ("half", "third", "quarter"):
+        piece = _PIECES[marks[end + 2].text]
+        # a dozen and a half are eighteen
+        return Number(value + (12 * piece if dozens else piece), end + 3)
+    pieces = _pieces(marks, end + 1)
+    return Number(value, end) if pieces is None else Number(value + pieces.value, pieces.end)
+
+
+def _pieces(marks: Sequence[Mark], at: int) -> Number | None:
+    """ "three quarters" and "three-quarter" are 3/4; "two quarter-pound burgers" are two of a quarter."""
+    count = _count(marks, at)
+    if count is None or not 0 < count[0] < 20:
+        return None
+    value, end = count
+    tied = _is(marks, end, "-") and marks[end].glued
+    piece = end + 1 if tied else end
+    name = _text(marks, piece)
+    if name not in _PIECES or name == "half" or not (tied or name.endswith("s") or value == 1):
+        return None
+    return Number(value * _PIECES[name], piece + 1, piece=True)
 
 
 def _words(marks: Sequence[Mark], at: int) -> Number | None:
@@ -202,17 +223,11 @@ def _words(marks: Sequence[Mark], at: int) -> Number | None:
         return Number(Fraction(6), at + 3)
     if word in _PIECES and word in ("half", "third", "quarter", "fifth"):
         return Number(_PIECES[word], at + 1, piece=True)
+    pieces = _pieces(marks, at)
+    if pieces is not None:
+        return pieces
     count = _count(marks, at)
-    if count is None:
-        return None
-    value, end = count
-    tied = _is(marks, end, "-") and marks[end].glued
-    piece = end + 1 if tied else end
-    name = _text(marks, piece)
-    # "three quarters" and "three-quarter" are 3/4; "two quarter-pound burgers" are two of a quarter
-    if name in _PIECES and 0 < value < 20 and name != "half" and (tied or name.endswith("s") or value == 1):
-        return Number(value * _PIECES[name], piece + 1, piece=True)
-    return _with_tail(marks, Fraction(value), end)
+    return None if count is None else _with_tail(marks, Fraction(count[0]), count[1])
 
 
 def _count(marks: Sequence[Mark], at: int) -> tuple[int, int] | None:
