@@ -66,7 +66,7 @@ class Conversation:
         try:
             sentence = reading.read(text, self._names())
         except TooLong as line:
-            return replace(_too_long(line.length), heard=heard)
+            return replace(_too_long(line), heard=heard)
         answer = self._answer(sentence)
         return replace(answer, heard=heard)
 
@@ -343,13 +343,13 @@ def _nothing_on_the_table(sentence: Sentence) -> Answer:
     )
 
 
-def _too_long(length: int) -> Answer:
+def _too_long(line: TooLong) -> Answer:
     return Answer(
         heard="",
         understood="",
         status=Status.NOT_UNDERSTOOD,
         topic="not_understood",
-        message=f"That line has {length:,} characters; I read up to {LONGEST:,}. Ask one thing at a time, such as "
+        message=f"That line has {line.length:,} {line.what}; I read up to {line.most:,}. Ask one thing at a time, such as "
         '"3 lb at 80/20 from chuck and suet": I can plan a blend, portion patties, season or convert.',
     )
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import TypeVar
+from functools import cached_property
+from typing import TypeVar, cast
 
 from assistant.language import grammar, naming
 from assistant.language.lexer import lex
@@ -14,12 +15,17 @@ from assistant.language.text import LONGEST, clean
 P = TypeVar("P", bound=Phrase)
 
 
-class TooLong(Exception):
-    """The line is longer than any request; it was not read. length: how many characters it had."""
+MOST_PHRASES = 500
+"""Of one request. Two thousand characters of the densest real requests come to fewer than 400; what is above it is
+noise ("1-1-1-…"), over which the topics, who look at phrases in pairs, would take seconds."""
 
-    def __init__(self, length: int) -> None:
-        self.length = length
-        super().__init__(length)
+
+class TooLong(Exception):
+    """The line is longer than any request; it was not read. length: how many of `what` it had, most: how many are read."""
+
+    def __init__(self, length: int, most: int = LONGEST, what: str = "characters") -> None:
+        self.length, self.most, self.what = length, most, what
+        super().__init__(length, most, what)
 
 
 @dataclass(frozen=True)
@@ -34,7 +40,10 @@ class Sentence:
 
     def of(self, kind: type[P]) -> list[P]:
         """All phrases of one type, in order."""
-        return [phrase for phrase in self.phrases if isinstance(phrase, kind)]
+        found = self._by_type.get(kind)
+        if found is None:
+            found = self._by_type[kind] = tuple(phrase for phrase in self.phrases if isinstance(phrase, kind))
+        return cast(list[P], list(found))
 
     def words(self, kind: str) -> list[Word]:
         """All words of one kind ("cue", "unknown", "species", …), in order."""
@@ -61,14 +70,27 @@ class Sentence:
         """The words that nobody has taught us."""
         return self.words("unknown")
 
+    def place(self, phrase: Phrase) -> int:
+        """Which phrase of the line it is, from 0."""
+        return self._places[phrase]
+
+    @cached_property
+    def _places(self) -> dict[Phrase, int]:
+        # looked up, not searched for: a line of a thousand phrases is asked about each of them many times
+        return {phrase: at for at, phrase in reversed(tuple(enumerate(self.phrases)))}
+
+    @cached_property
+    def _by_type(self) -> dict[type[Phrase], tuple[Phrase, ...]]:
+        return {}
+
     def before(self, phrase: Phrase) -> Phrase | None:
         """The phrase just before another."""
-        at = self.phrases.index(phrase)
+        at = self.place(phrase)
         return self.phrases[at - 1] if at else None
 
     def after(self, phrase: Phrase) -> Phrase | None:
         """The phrase just after another."""
-        at = self.phrases.index(phrase)
+        at = self.place(phrase)
         return self.phrases[at + 1] if at + 1 < len(self.phrases) else None
 
     def substance(self) -> Iterator[Phrase]:
@@ -85,4 +107,6 @@ def read(raw: str, names: Mapping[str, str] | None = None) -> Sentence:
     typed = clean(raw)
     spans = naming.new_names(typed.text)
     lexed = lex(typed.text, names, spans)
+    if len(lexed.pieces) > MOST_PHRASES:
+        raise TooLong(len(lexed.pieces), MOST_PHRASES, "words and signs")
     return Sentence(typed.text, grammar.phrases(lexed.pieces, typed.text), lexed.corrections, typed.hidden)
