@@ -464,10 +464,12 @@ class _Reader:
             skip = at
             if self._is(skip, "of"):
                 skip += 1
-            if self._is(skip, "a", "an"):
+            article = self._is(skip, "a", "an")
+            if article:
                 skip += 1
             unit = self._unit(skip) if skip > at else None
-            if unit is not None and unit[0].terminal == "PCT":
+            if unit is not None and unit[0].terminal == "PCT" and not article:
+                # "half of 20%" is no half per cent; "half a per cent" is
                 unit = None
         if unit is None:
             return self._count(number)
