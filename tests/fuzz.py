@@ -134,8 +134,6 @@ def _figure_faults(figure: Mapping[str, Any]) -> Iterator[str]:
     said = f"{figure['role']} {figure['name']!r} {figure['value']!r} {figure['unit']!r}"
     if figure["role"] not in [role.value for role in Role] or not figure["name"]:
         yield f"role or name of {said}"
-    if figure["role"] == Role.COMPONENT.value and "fat_percent" not in figure:
-        yield f"no fat with {said}"
     yield from (f"{problem} of {said}" for problem in _value_faults(figure))
 
 

@@ -460,7 +460,8 @@ class _Reader:
         """A number with its unit ("1 lb", "a pound and a half", "half a pound", "three quarters of a lb") or alone."""
         at = number.end
         unit = self._unit(at)
-        if unit is None and number.piece:
+        fraction_of = 0 < number.value < 1 and self._is(at, "of") and self._is(at + 1, "a", "an")
+        if unit is None and (number.piece or fraction_of):
             skip = at
             if self._is(skip, "of"):
                 skip += 1

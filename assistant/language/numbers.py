@@ -211,7 +211,7 @@ def _words(marks: Sequence[Mark], at: int) -> Number | None:
     word = _text(marks, at)
     if word in ("a", "an"):
         return _after_article(marks, at)
-    if word in ("bakers", "baker's") and _is(marks, at + 1, "dozen"):
+    if word == "bakers" and _is(marks, at + 1, "dozen"):
         return Number(Fraction(13), _past_of(marks, at + 2))
     if word == "dozen":
         return Number(Fraction(12), at + 1)
@@ -250,6 +250,8 @@ def _after_article(marks: Sequence[Mark], at: int) -> Number | None:
     word = _text(marks, at + 1)
     if word in ("dozen", "hundred", "thousand"):
         return _with_tail(marks, Fraction(1), at + 1)
+    if word == "bakers" and _is(marks, at + 2, "dozen"):
+        return _words(marks, at + 1)
     if word in ("couple", "pair"):
         return Number(Fraction(2), at + 3 if _is(marks, at + 2, "of") else at + 2)
     if word == "half" and _is(marks, at + 2, "dozen"):
