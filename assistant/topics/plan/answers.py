@@ -75,6 +75,7 @@ def _impossible_amount(plan: Plan) -> str:
 
 def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Section]:
     sections: list[Section] = []
+    plan = money.batch_for_budget(plan, meats)
     step = kitchen.settings.get("scale_grams")
     blended = blend.section(plan, meats, kitchen.units, Fraction(step) if step else None)
     if blended is not None:

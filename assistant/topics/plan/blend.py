@@ -59,12 +59,12 @@ def _section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section 
     weighed = [meat for meat in meats if meat.item.weight is not None]
     shared = [meat for meat in meats if meat.item.parts is not None or meat.item.share is not None]
     if plan.target is None and plan.wish in ("leanest", "fattest") and batch is not None and len(meats) > 1:
-        return _extreme(plan, meats, batch, speak)
+        return _fat_unknown(meats) or _extreme(plan, meats, batch, speak)
     if plan.target is None:
         return _without_target(plan, meats, batch, weighed, shared, speak)
-    if any(meat.fat is None for meat in meats):
-        unknown = next(meat for meat in meats if meat.fat is None)
-        return Section(asks="fat", message=f"Which cut is the {unknown.name}, or how fat is it (in %)?")
+    unknown = _fat_unknown(meats)
+    if unknown is not None:
+        return unknown
     if not 0 <= plan.target <= 100:
         return Section(
             impossible=True, message=f"{wording.number(plan.target)} % fat cannot be: fat runs from 0 to 100 %."
@@ -72,6 +72,14 @@ def _section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section 
     if len(meats) == 1:
         return _one_meat(plan, meats[0], batch, speak)
     return _with_target(plan, meats, batch, weighed, speak)
+
+
+def _fat_unknown(meats: Sequence[Meat]) -> Section | None:
+    """The question for the first meat that has no figure; None where every one has."""
+    unknown = next((meat for meat in meats if meat.fat is None), None)
+    if unknown is None:
+        return None
+    return Section(asks="fat", message=f"Which cut is the {unknown.name}, or how fat is it (in %)?")
 
 
 # ---- without a target: what does it come to
@@ -129,7 +137,7 @@ def _shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str, *, a
     by_share = any(meat.item.share is not None for meat in meats)
     given = sum((part for part in parts if part is not None), Fraction(0))
     if by_share and any(meat.item.share_is in (Bound.LEAST, Bound.MOST) for meat in meats):
-        return _limited_shares(plan, meats, total, speak)
+        return _fat_unknown(meats) or _limited_shares(plan, meats, total, speak)
     if by_share and given > 1:
         return Section(
             impossible=True,

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from assistant import wording
 from assistant.answer import Figure, Role
 from assistant.engine import cost, portion
+from assistant.language.phrases import Measure
 from assistant.topics.plan.buying import buy_grams
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import PattyWish, Plan, Price
@@ -31,6 +33,8 @@ def section(
     priced = [meat for meat in meats if meat.item.price is not None]
     currency = _currency(plan, priced, country)
     speak = system(plan, default_system)
+    if plan.paid is not None:
+        return _shared_out(plan, count, weights, speak)
     if plan.budget is not None:
         return _budget(plan, priced, currency, speak)
     if plan.shop is not None:
@@ -57,7 +61,11 @@ def section(
 
 def _currency(plan: Plan, priced: Sequence[Meat], country: str) -> str:
     said = [meat.item.price.currency for meat in priced if meat.item.price is not None]
-    said += [plan.shop.currency if plan.shop else "", plan.budget.unit if plan.budget else ""]
+    said += [
+        plan.extra.unit if plan.extra else "",
+        plan.shop.currency if plan.shop else "",
+        plan.budget.unit if plan.budget else "",
+    ]
     return next((currency for currency in said if currency), _HOME.get(country, "USD"))
 
 
@@ -112,6 +120,9 @@ def _batch(
         bought = buy_grams(plan, g) if plan.losses else g
         total += price * bought
         figures.append(_figure(f"{meat.name} cost", Role.COST, price * bought, currency))
+    if plan.extra is not None:
+        total += plan.extra.value
+        figures.append(_figure("on top of the meat", Role.COST, plan.extra.value, currency))
     name, size = _wanted(plan, speak)
     figures.insert(0, _figure("batch cost", Role.COST, total, currency))
     figures.insert(1, _figure(f"cost per {name}", Role.PRICE, total / whole * size, currency))
@@ -130,6 +141,31 @@ def _batch(
         figures.append(_figure("cost per guest", Role.COST, total / people, currency))
         headline += f", {wording.money(total / people, currency)} a guest"
     return Section(headline=headline + ".", figures=tuple(figures), cost=total)
+
+
+def _shared_out(plan: Plan, count: Fraction | None, weights: Sequence[Fraction] | None, speak: str) -> Section | None:
+    """What all of it cost, for each guest, each patty and each pound or kilo, as far as they were said."""
+    assert plan.paid is not None
+    currency, total = plan.paid.unit, plan.paid.value
+    shares = []
+    people = sum((group.count for group in plan.groups), Fraction(0))
+    if people:
+        shares.append(("cost per guest", Role.COST, total / people, "a guest"))
+    said = plan.patties.count if plan.patties is not None else None
+    if said:
+        shares.append(("cost per patty", Role.COST, total / said, "a patty"))
+    elif count and plan.batch is not None:
+        shares.append(("cost per patty", Role.COST, total / count, "a patty"))
+    if plan.batch is not None or any(item.weight is not None for item in plan.items):
+        name, size = _wanted(plan, speak)
+        whole = sum(weights or (), Fraction(0))
+        if whole:
+            shares.append((f"cost per {name}", Role.PRICE, total / whole * size, f"a {name}"))
+    if not shares:
+        return None
+    told = ", ".join(f"{wording.money(each, currency)} {per}" for _, _, each, per in shares)
+    figures = tuple(_figure(name, role, each, currency) for name, role, each, _ in shares)
+    return Section(headline=f"{told}.", figures=(*figures, _figure("paid", Role.COST, total, currency)))
 
 
 def _unit_price(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Section | None:
@@ -178,6 +214,23 @@ def _good_part(plan: Plan, meat: Meat, currency: str, speak: str) -> Section | N
         ),
         working=("Trim divides: the whole price over what is left.",),
     )
+
+
+def batch_for_budget(plan: Plan, meats: Sequence[Meat]) -> Plan:
+    """The plan with the meat that its budget buys as its batch, where people share it and no size was said."""
+    sized = any(group.size is not None for group in plan.groups) or (plan.patties is not None and plan.patties.size)
+    priced = [meat for meat in meats if meat.item.price is not None and meat.item.price.per is not None]
+    if plan.budget is None or not plan.groups or sized or plan.batch is not None or len(priced) != 1:
+        return plan
+    price = _priced(priced[0])
+    if not price or any(group.each is None for group in plan.groups):
+        return plan
+    lost = sum((loss.amount.value for loss in plan.losses if loss.amount.unit == "percent"), Fraction(0))
+    usable = portion.usable_from(cost.mass_for_budget(plan.budget.value, price), lost)
+    said = priced[0].item.price
+    assert said is not None and said.per is not None
+    unit = said.per.unit if said.per.unit in ("lb", "kg") else ("lb" if said.per.unit == "oz" else "kg")
+    return replace(plan, batch=Measure(usable / grams(Measure(Fraction(1), unit)), unit))
 
 
 def _budget(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Section:

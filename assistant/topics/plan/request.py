@@ -102,7 +102,7 @@ class Plan:
     keep: the batch keeps its weight while it is put right. touches: safety reminders that the words call for.
     spare is in percent, spare_count in patties. servings: how often everybody is fed. absent: people already taken
     off the groups. at_once: patties that go on in one round. appetite: patties a head where no number was said.
-    spoons: "us", "metric" or "au", where the line says whose. cooked: "asked" (what does it weigh cooked) or "given" (the weight of the batch is meant cooked).
+    extra: money on top of the meat; paid: what all of it cost; heads: "per guest?" was asked. spoons: "us", "metric" or "au", where the line says whose. cooked: "asked" (what does it weigh cooked) or "given" (the weight of the batch is meant cooked).
     """
 
     items: tuple[Item, ...] = ()
@@ -144,4 +144,7 @@ class Plan:
     cooked: str = ""
     touches: frozenset[str] = field(default_factory=frozenset)
     spoons: str = ""
+    extra: Measure | None = None
+    paid: Measure | None = None
+    heads: bool = False
     only: bool = False

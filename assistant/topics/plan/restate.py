@@ -165,6 +165,10 @@ def _money(plan: Plan) -> list[str]:
     parts = []
     if plan.budget is not None:
         parts.append(f"budget {_CURRENCY.get(plan.budget.unit, '')}{float(plan.budget.value):.2f}")
+    if plan.extra is not None:
+        parts.append(f"plus {_CURRENCY.get(plan.extra.unit, '')}{float(plan.extra.value):.2f} delivery")
+    if plan.paid is not None:
+        parts.append(f"comes to {_CURRENCY.get(plan.paid.unit, '')}{float(plan.paid.value):.2f}")
     if plan.shop is not None:
         parts.append(f"shop price {_price(plan.shop)}")
     return parts

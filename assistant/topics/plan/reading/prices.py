@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from fractions import Fraction
 
-from assistant.language.phrases import Amount, Per, Rate
+from assistant.language.phrases import Amount, Count, Measure, Patties, People, Per, Rate, Word
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.figures import Figures
 from assistant.topics.plan.reading.marks import Mention
@@ -16,6 +18,7 @@ class Prices(Figures):
 
     def _find_prices(self) -> None:
         names = [mention.place for mention in self.mentions]
+        self._bare_prices()
         for place, phrase in enumerate(self.phrases):
             if not self._free(place):
                 continue
@@ -24,6 +27,22 @@ class Prices(Figures):
             elif isinstance(phrase, Amount) and phrase.kind == "money":
                 self._money(place, phrase, names)
 
+    def _bare_prices(self) -> None:
+        """ "4 lb chuck at 6.99 …, what per lb": numbers to the cent after "at", where a price per weight is asked."""
+        per = next((p for p in self.phrases if isinstance(p, Per)), None)
+        if per is None or not self.sentence.has("what", "cost", "works_out", "how_much"):
+            return
+        for place in self._places(Count):
+            phrase = self.phrases[place]
+            owner = self._item_at(place - 2)
+            to_the_cent = re.fullmatch(r"\d+[.,]\d\d", phrase.text)
+            if self._free(place) and self._is_word(place - 1, "at") and to_the_cent and owner is not None:
+                weight = self._at(place - 3)
+                unit = weight.measure.unit if isinstance(weight, Amount) and weight.kind == "weight" else per.per.unit
+                assert isinstance(phrase, Count)
+                self._change(owner, price=Price(phrase.value, "", Measure(Fraction(1), unit)))
+                self.used.add(place)
+
     def _prices_per(self) -> None:
         """ "per kilo?", "a lb": the unit in which a price is wanted."""
         if any(item.price is not None for item in self.items) or self.plan.shop is not None:
@@ -31,6 +50,13 @@ class Prices(Figures):
                 if self._free(place) and isinstance(phrase, Per):
                     self._set(per=phrase.per)
                     self.used.add(place)
+        priced = self.sentence.has("cost", "paid", "budget") or self._priced_by_weight()
+        alone = all(isinstance(phrase, Word) for phrase in self.phrases)
+        for place in range(len(self.phrases)):
+            # a share for each guest or patty is always told with a price
+            if self._is_word(place, "pereach") and (priced or alone) and self._free(place):
+                self._set(heads=True)
+                self.used.add(place)
 
     def _give_price(self, place: int, price: Price, names: list[int]) -> None:
         shop = next((p for p in range(len(self.phrases)) if self._is_word(p, "cue", "shop_price")), None)
@@ -55,11 +81,25 @@ class Prices(Figures):
             self.used.add(place)
 
     def _money(self, place: int, phrase: Amount, names: list[int]) -> None:
-        if self.sentence.has("budget") or (self._gap(place - 1, place) & {"spend", "for"} and not names):
-            self._set(budget=phrase.measure)
-            self.used.add(place)
+        if self._is_fee(place, phrase) or self._is_budget(place, phrase, names) or self._is_paid(place, phrase):
             return
         price = Price(phrase.measure.value, phrase.measure.unit, None)
+        weight = self._weight_for(place)
+        if weight is not None:
+            amount = self.phrases[weight]
+            assert isinstance(amount, Amount)
+            price = replace(price, per=amount.measure)
+            owner = next((self._item_at(at) for at in (weight + 1, weight + 2) if self._item_at(at) is not None), None)
+            if owner is None and self.items:
+                return
+            if owner is None:
+                self.items.append(Item(name="mix", price=price))
+                self.mentions.append(Mention(place, len(self.items) - 1))
+                self.used.add(weight)
+            elif self.items[owner].price is None:
+                self._change(owner, price=price)
+            self.used.add(place)
+            return
         if self.sentence.has("worth", "shop_price") and any(
             item.price is not None and item.price.per is not None for item in self.items
         ):
@@ -70,6 +110,56 @@ class Prices(Figures):
         for distance, name in found:
             item = self._item_at(name)
             if item is not None and distance < 7 and self.items[item].price is None:
-                self._change(item, price=price)
+                self._change(item, price=replace(price, per=self._unit_priced(place, name)))
                 self.used.add(place)
                 return
+
+    def _unit_priced(self, place: int, name: int) -> Measure | None:
+        """ "4 lb chuck at $6.99" is a price for each pound; "4 lb chuck for $28" is for the piece (None)."""
+        weight = self._at(name - 2 if self._is_word(name - 1, "of") else name - 1)
+        if self._is_word(place - 1, "at") and isinstance(weight, Amount) and weight.kind == "weight":
+            return Measure(Fraction(1), weight.measure.unit)
+        return None
+
+    def _weight_for(self, place: int) -> int | None:
+        """ "£6.50 for half a kilo", "500 g for £4": the weight that a sum of money is for."""
+        for beside in (place + 1, place - 1):
+            amount = self._at(beside)
+            gap = self._gap(min(place, beside), max(place, beside))
+            if isinstance(amount, Amount) and amount.kind == "weight" and "for" in gap:
+                return beside
+        return None
+
+    def _priced_by_weight(self) -> bool:
+        return any(isinstance(phrase, Rate) and phrase.kind == "money" for phrase in self.phrases)
+
+    def _is_fee(self, place: int, phrase: Amount) -> bool:
+        """ "plus £6 for delivery": money on top of the meat, whatever the meat weighs."""
+        named = self._is_word(place + 1, "cue", "fee", "out_shop")
+        added = self._is_word(place - 1, "join")
+        if not (added and named and self._priced_by_weight()) or self.plan.extra is not None:
+            return False
+        self._set(extra=phrase.measure)
+        self.used.update({place, place + 1})
+        return True
+
+    def _is_budget(self, place: int, phrase: Amount, names: list[int]) -> bool:
+        said = self.sentence.has("budget") or bool(self._gap(place - 1, place) & {"spend"} and not names)
+        had = self._priced_by_weight() and self._is_word(place - 1, "cue", "have")
+        first = self._priced_by_weight() and place == 0 and self._is_word(1, "sep")
+        if self.plan.budget is not None or not (said or had or first):
+            return False
+        self._set(budget=phrase.measure)
+        self.used.add(place)
+        return True
+
+    def _is_paid(self, place: int, phrase: Amount) -> bool:
+        """ "mince comes to £186 for 120 guests": what all of it cost, to be shared out."""
+        shared = any(isinstance(p, People) or (isinstance(p, Patties) and p.count is not None) for p in self.phrases)
+        led = self._is_word(place - 1, "cue", "works_out", "cost", "paid")
+        if not (shared and led) or self._priced_by_weight() or self._weight_for(place) is not None:
+            return False
+        self._set(paid=phrase.measure)
+        self.used.add(place)
+        self.used.update(at for at in range(len(self.phrases)) if self._is_word(at, "pereach"))
+        return True

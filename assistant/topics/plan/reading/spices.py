@@ -58,9 +58,10 @@ class Spices(Figures):
             after = place + 2 if self._is_word(place + 1, "at") else place + 1
             before = self._at(place - 2 if self._is_word(place - 1, "of") else place - 1)
             rated = isinstance(self._at(place - 1), Rate) or isinstance(self._at(after), Rate)
-            spooned = isinstance(before, Amount) and (
-                before.kind == "volume" or (known and before.kind == "weight" and rough_grams(before.measure) < 400)
+            small = isinstance(before, Amount) and (
+                before.kind == "volume" or (before.kind == "weight" and rough_grams(before.measure) < 400)
             )
+            spooned = small and (known or isinstance(self._at(place + 1), Per))
             if rated or spooned:
                 self.used.add(place)
                 self.seasonings[place] = Pinch(phrase.text.lower(), "")
