@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.answer import Answer, Caution, Status
+from assistant.errors import BadInput
 from assistant.language import naming
 from assistant.language import sentence as reading
 from assistant.language.phrases import (
@@ -90,7 +91,10 @@ class Conversation:
         serious = [phrase for phrase in left if _is_serious(phrase, sentence)]
         if serious:
             return self._not_understood(sentence, serious, topic)
-        outcome = topic.answer(read.request, self._kitchen(), talk)
+        try:
+            outcome = topic.answer(read.request, self._kitchen(), talk)
+        except BadInput as fault:
+            return _not_workable(sentence, fault)
         if outcome.back:
             return self._go_back(outcome)
         return self._finish(outcome, topic, read, sentence, left)
@@ -339,6 +343,19 @@ def _nothing_on_the_table(sentence: Sentence) -> Answer:
         topic="not_understood",
         message="What do you mean by that? Nothing is on the table yet. Name the meat, the weight and what you want, "
         'such as "3 lb at 80/20 from chuck and suet".',
+        notes=_notes(sentence, ()),
+    )
+
+
+def _not_workable(sentence: Sentence, fault: BadInput) -> Answer:
+    """A figure that the engine cannot take, such as minus one hour, where the topic has no better words for it."""
+    return Answer(
+        heard="",
+        understood="",
+        status=Status.IMPOSSIBLE,
+        topic="not_understood",
+        message=f"That cannot be worked out: the {fault.argument.replace('_', ' ')} would have to be {fault.wanted}. "
+        "Write amounts such as 3 lb, 40 min or 1 1/2 tsp.",
         notes=_notes(sentence, ()),
     )
 

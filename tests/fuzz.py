@@ -372,7 +372,9 @@ def _talk(turns: Sequence[str], notebook: Path, found: Found, slow_s: float) -> 
         try:
             data = conversation.ask(turn).as_data()
         except Exception as error:
-            found.blame(_kind(error), turns[:number])
+            kind = _kind(error)
+            known = len(found.wrong.get(kind, ())) >= 3
+            found.blame(kind, turns[:number] if known else _fewest(turns[:number], kind))
             found.statuses["raised"] += 1
             continue
         took = time.perf_counter() - begun
@@ -381,12 +383,37 @@ def _talk(turns: Sequence[str], notebook: Path, found: Found, slow_s: float) -> 
             found.times["slow"] += 1
         found.statuses[data["status"]] += 1
         for fault in faults(data):
-            found.blame("shape: " + fault.split(" of ")[0][:80], [*turns[:number], fault])
+            found.blame("shape: " + fault.split(" of ")[0][:80], [turn, fault])
+
+
+def _raised(turns: Sequence[str]) -> Exception | None:
+    """What the last of these turns raises, asked in a new conversation without a notebook."""
+    conversation = Conversation(notebook_path=Path("no such folder") / "notebook.db", now=lambda: CLOCK)
+    for turn in turns:
+        try:
+            conversation.ask(turn)
+        except Exception as error:
+            last = error
+        else:
+            last = None
+    return last
+
+
+def _fewest(turns: Sequence[str], kind: str) -> list[str]:
+    """As few of the turns as still raise the same; all of them where the notebook has a part in it."""
+    fewest = list(turns)
+    for turn in turns[:-1]:
+        without = [other for other in fewest if other is not turn]
+        error = _raised(without)
+        if error is not None and _kind(error) == kind:
+            fewest = without
+    return fewest
 
 
 def _kind(error: Exception) -> str:
-    place = traceback.extract_tb(error.__traceback__)[-1]
-    return f"{type(error).__name__} at {Path(place.filename).name}:{place.lineno}"
+    places = [place for place in traceback.extract_tb(error.__traceback__) if "assistant" in place.filename]
+    road = " > ".join(f"{Path(place.filename).name}:{place.lineno}" for place in places[-3:])
+    return f"{type(error).__name__} at {road}"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -406,7 +433,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     for kind, examples in sorted(found.wrong.items(), key=lambda entry: -found.times[entry[0]]):
         print(f"{found.times[kind]} x {kind}")
         for turns in examples:
-            print(f"    turn {len(turns)}: {turns[-1][:300]!r}  after {turns[-2][:200] if len(turns) > 1 else ''!r}")
+            print("    " + " || ".join(repr(turn[:200]) for turn in turns[-4:]))
     return 1 if found.wrong else 0
 
 

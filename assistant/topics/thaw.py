@@ -12,7 +12,7 @@ from assistant.answer import Figure, Role
 from assistant.data.safety import safety_book
 from assistant.engine.safety import Thawing, take_out, thaw
 from assistant.errors import BadInput
-from assistant.language.phrases import Amount, Count, Patties, Phrase
+from assistant.language.phrases import Amount, Count, Phrase
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
 from assistant.topics import heard, verdict
@@ -53,6 +53,7 @@ class Thaw:
     day: Day | None = None
     clock: time | None = None
     days: Fraction | None = None
+    overnight: bool = False
     named: heard.Meat = field(default_factory=heard.Meat)
 
 
@@ -143,7 +144,7 @@ def _reply(sentence: Sentence, talk: Talk) -> Reading | None:
 def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") -> Reading:
     """What the line adds to what was known. bare: what was asked for, so that a bare "noon" or "2 kg" is enough."""
     weights, days, clocks = _weights(sentence), heard.days(sentence), heard.clocks(sentence)
-    thick = next((amount for amount in sentence.of(Amount) if amount.kind == "length"), None)
+    thick = next((amount for amount in heard.amounts(sentence) if amount.kind == "length"), None)
     spells = heard.durations(sentence)
     request = replace(
         before,
@@ -155,6 +156,7 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
         day=days[-1].day if days else before.day,
         clock=clocks[-1].clock if clocks else before.clock,
         days=max((most / 24 for _, _, most in spells), default=before.days),
+        overnight=sentence.has("long_spell") or before.overnight,
         named=heard.meat(sentence) if heard.meat(sentence).species else before.named,
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=False))
@@ -172,8 +174,7 @@ def _counts_packs(sentence: Sentence, count: Count) -> bool:
 
 def _weights(sentence: Sentence) -> list[Amount]:
     """Weights of a pack; of "three 1 lb packs" the pound, as packs side by side thaw alike."""
-    found = [amount for amount in sentence.of(Amount) if amount.kind == "weight"]
-    return found + [patties.each for patties in sentence.of(Patties) if patties.each is not None and not found]
+    return [amount for amount in heard.amounts(sentence) if amount.kind == "weight"]
 
 
 def _grams(amount: Amount) -> Fraction:
@@ -182,6 +183,9 @@ def _grams(amount: Amount) -> Fraction:
 
 def _method(sentence: Sentence) -> str:
     named = next((method for cue, method in METHODS if sentence.has(cue)), "")
+    if not named and not sentence.has("fridge") and sentence.has("out_in", "hot_day"):
+        # left out to thaw, wherever that is
+        return "counter"
     return named or ("fridge" if sentence.has("fridge") else "")
 
 
@@ -204,7 +208,8 @@ def _missing(request: Thaw) -> tuple[str, str] | None:
 
 
 def _understood(request: Thaw) -> str:
-    pack = f" a {wording.weight(request.grams, 'metric')} pack" if request.grams else " ground meat"
+    weighs = request.grams is not None and request.grams > 0
+    pack = f" a {wording.weight(request.grams, 'metric')} pack" if request.grams and weighs else " ground meat"
     where = f" {SAID[request.method]}" if request.method else ""
     thick = f", {wording.length(request.thick_mm)} thick" if request.thick_mm else ""
     opening = {"when": "When to take out", "ok": "Is it ok to thaw", "after": "How long it keeps, thawed,"}
@@ -230,7 +235,8 @@ def _hours(request: Thaw, kitchen: Kitchen) -> Outcome:
     if method == "microwave":
         says += " At half power; cook it at once."
     if request.asks == "ok":
-        says = f"Yes: {says[0].lower() + says[1:]}"
+        no = request.overnight and method == "fridge"
+        says = f"{'No, a night is too short' if no else 'Yes'}: {says[0].lower() + says[1:]}"
     return _told(request, kitchen, says, figures, thawing)
 
 
