@@ -24,6 +24,7 @@ MODULES = (
     "store",
     "thaw",
     "firm",
+    "salting",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -86,6 +86,8 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
     fat = blended.fat if blended is not None else (meats[0].fat if len(meats) == 1 else None)
     species = _species(plan, meats)
     part = portions.section(plan, whole, fat, next(iter(species), "beef"), kitchen.units, _components(blended))
+    if (part is not None and part.asks and whole is None and money.prices_a_patty(plan)) or money.only_shares(plan):
+        part = None
     if part is not None:
         sections.append(part)
         if whole is None:

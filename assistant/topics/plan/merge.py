@@ -45,6 +45,8 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
         return False
     if plan.items and _speaks_of(plan, old):
         return False
+    if _only_a_price(plan) and not old.items:
+        return False
     if sentence.has("add") and old.items and plan.items and plan.batch is None and plan.target is None:
         return False
     if sentence.has(*_AMENDS) and not _complete(plan):
@@ -61,6 +63,13 @@ def _speaks_of(plan: Plan, old: Plan) -> bool:
     return len(plan.items) < len(old.items) and all(
         any(same_meat(known, item) for known in old.items) for item in plan.items
     )
+
+
+def _only_a_price(plan: Plan) -> bool:
+    """ "mince is £8.40 a kilo, what's it costing?": a price for the meat on the table, and no batch beside it."""
+    lone = len(plan.items) == 1 and plan.items[0].price is not None and not plan.items[0].keys
+    nothing = plan.batch is None and plan.target is None and not plan.groups and plan.patties is None
+    return lone and nothing and plan.items[0].weight is None and plan.budget is None
 
 
 def _complete(plan: Plan) -> bool:
@@ -135,6 +144,9 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
 def _size_not_batch(old: Plan, new: Plan) -> Plan:
     """ "no wait 4 oz" after 6 oz patties: a small weight in the unit of the patty is the patty."""
     size = old.patties.size if old.patties is not None else None
+    if old.budget is not None and new.batch is not None and "how_many" in new.asks and grams(new.batch) < 700:
+        # "at 120 g, how many burgers?" of what the budget buys
+        return replace(new, batch=None, patties=PattyWish(size=new.batch))
     if new.batch is None or size is None or new.patties is not None or new.items:
         return new
     whole = old.batch or next((item.weight for item in old.items if item.weight is not None), None)

@@ -216,6 +216,21 @@ def _good_part(plan: Plan, meat: Meat, currency: str, speak: str) -> Section | N
     )
 
 
+def prices_a_patty(plan: Plan) -> bool:
+    """ "what's a 115 g patty cost at £9.40 a kilo?": a size and a price per weight are all that takes."""
+    sized = plan.patties is not None and plan.patties.size is not None and plan.patties.count is None
+    priced = len(plan.items) == 1 and plan.items[0].price is not None and plan.items[0].price.per is not None
+    return sized and priced and "cost" in plan.asks and "how_many" not in plan.asks
+
+
+def only_shares(plan: Plan) -> bool:
+    """ "5 kg at €9.80/kg, 40 people, cost a head": the people share the money, and nothing is said of what they eat."""
+    unsaid = all(group.each is None and group.size is None for group in plan.groups) and plan.patties is None
+    priced = [item for item in plan.items if item.price is not None and item.weight is not None]
+    bought = bool(priced) and len(priced) == len(plan.items)
+    return bool(plan.groups) and unsaid and (plan.paid is not None or bought) and "how_many" not in plan.asks
+
+
 def batch_for_budget(plan: Plan, meats: Sequence[Meat]) -> Plan:
     """The plan with the meat that its budget buys as its batch, where people share it and no size was said."""
     sized = any(group.size is not None for group in plan.groups) or (plan.patties is not None and plan.patties.size)
