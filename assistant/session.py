@@ -373,12 +373,15 @@ def _too_long(line: TooLong) -> Answer:
 
 def _bad_number(sentence: Sentence, bad: list[Word]) -> Answer:
     words = ", ".join(f'"{word.text[:40]}"' for word in bad[:3])
+    message = f"{words} is not a number that I can weigh out. Write it as 3, 3.5, 3 1/2 or three."
+    if all(word.payload == "moment" for word in bad):
+        message = f"{words} is no time or date that there is. Write it as 1:15 pm, 18:30 or 19 June."
     return Answer(
         heard="",
         understood="",
         status=Status.IMPOSSIBLE,
         topic="not_understood",
-        message=f"{words} is not a number that I can weigh out. Write it as 3, 3.5, 3 1/2 or three.",
+        message=message,
         notes=_notes(sentence, ()),
     )
 

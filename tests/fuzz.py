@@ -389,13 +389,13 @@ def _talk(turns: Sequence[str], notebook: Path, found: Found, slow_s: float) -> 
 def _raised(turns: Sequence[str]) -> Exception | None:
     """What the last of these turns raises, asked in a new conversation without a notebook."""
     conversation = Conversation(notebook_path=Path("no such folder") / "notebook.db", now=lambda: CLOCK)
+    last: Exception | None = None
     for turn in turns:
+        last = None
         try:
             conversation.ask(turn)
         except Exception as error:
             last = error
-        else:
-            last = None
     return last
 
 

@@ -381,7 +381,9 @@ class _Reader:
     def _moment(self) -> bool:
         found = when.read(self.marks, self.at)
         if found is None:
-            return False
+            # "25:00 pm", "2027-02-30": told as no moment at all, never passed over
+            no_moment = self.marks[self.at].kind in ("clock", "iso")
+            return no_moment and self._emit("BADNUM", "moment", self.at, self.at + 1)
         kind, payload, after = found
         return self._emit(kind, payload, self.at, after)
 

@@ -60,14 +60,14 @@ class Day:
         if self.relative is not None:
             return date.fromordinal(today.toordinal() + self.relative)
         if self.day is not None and self.month is not None:
-            years = (
-                (self.year,) if self.year else ((today.year, today.year - 1) if past else (today.year, today.year + 1))
-            )
+            # nine years ahead or back, for the sake of 29 February
+            step = -1 if past else 1
+            years = (self.year,) if self.year else range(today.year, today.year + 9 * step, step)
             for year in years:
                 try:
                     found = date(year, self.month, self.day)
                 except ValueError:
-                    return None
+                    continue
                 if self.year or (found <= today if past else found >= today):
                     return found
             return None
@@ -105,11 +105,13 @@ def read(marks: Sequence[Mark], at: int) -> tuple[str, Day | time, int] | None:
 def _clock(text: str) -> time | None:
     digits = re.findall(r"[0-9]+", text)
     hour, minute = int(digits[0]), int(digits[1]) if len(digits) > 1 else 0
-    if "pm" in text or "p.m" in text:
+    if hour > 23 or ("a" in text and hour > 12):
+        return None
+    if "p" in text:
         hour = hour % 12 + 12
-    elif "am" in text or "a.m" in text:
+    elif "a" in text:
         hour %= 12
-    return time(hour, minute) if hour < 24 and minute < 60 else None
+    return time(hour, minute) if minute < 60 else None
 
 
 def _o_clock(hour: str, after: int) -> tuple[str, time, int] | None:
