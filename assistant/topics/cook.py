@@ -47,7 +47,7 @@ HOTTEST_C = 100
 class Cook:
     """A question of heat. about: "endpoint", "thermometer", "rest", "time", "grill"; reading: (value, unit) to judge;
     scale: the one asked for; wants_rare: pink or rare is wished for; held: a time at the temperature was named;
-    risk: guests at higher risk; pressed: asked to leave the rules aside; yes_no: a yes or no is wanted."""
+    risk: guests at higher risk; unmeasured: done without a thermometer; pressed: asked to leave the rules aside; yes_no: a yes or no is wanted."""
 
     about: str = "endpoint"
     meat: Meat = field(default_factory=Meat)
@@ -57,7 +57,9 @@ class Cook:
     held: bool = False
     risk: bool = False
     pressed: bool = False
+    unmeasured: bool = False
     yes_no: bool = False
+    country: str = ""
 
 
 class CookTopic:
@@ -73,6 +75,7 @@ class CookTopic:
 
     def answer(self, request: Cook, kitchen: Kitchen, talk: Talk) -> Outcome:
         """The strictest temperature that the meat needs, and what was asked about it."""
+        kitchen = verdict.kitchen_in(kitchen, request.country)
         needed = verdict.needed_for(request.meat, kitchen.country)
         scale = verdict.scale_of(kitchen, request.scale)
         return verdict.told(
@@ -106,11 +109,14 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
         return None
     if (
         not outright
-        and not (readings and _names_meat(sentence) and heard.asks_leave(sentence))
+        and not (readings and _names_meat(sentence) and _wants_to_know(sentence))
         and not (looks and readings)
     ):
         return None
     held = heard.durations(sentence)
+    if held and readings and not (outright or looks or _beside(sentence, readings[0], held[0][0])):
+        # "cutting for 50 min and grinding for 40": a bare number there is no temperature
+        return None
     if held and not readings and not sentence.has("rest_after", "cook_time"):
         return None
     named = heard.meat(sentence)
@@ -123,11 +129,13 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
         held=bool(held),
         risk=heard.at_risk(sentence),
         pressed=sentence.has("pressure"),
+        unmeasured=sentence.has("thermometer") and sentence.has("not"),
         yes_no=heard.asks_leave(sentence),
+        country=heard.country(sentence),
     )
     used = heard.plain_words(sentence, weights=not sentence.has(*heard.PLANNING))
     used |= heard.all_of([*(heat.phrase for heat in readings[:1]), *(amount for amount, _, _ in held)])
-    used |= heard.all_of(heard.clocks(sentence) + heard.days(sentence))
+    used |= heard.all_of([*heard.clocks(sentence), *heard.days(sentence), *_how_many(sentence)])
     return Reading(request, used, 2 if outright or any(heat.unit for heat in readings) else 1)
 
 
@@ -141,7 +149,7 @@ def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
         return None
     named, scale, readings = heard.meat(sentence), heard.asked_scale(sentence), heard.heats(sentence)
     risk, looks = heard.at_risk(sentence), sentence.has("pink", "rare")
-    if not (_says_whose(named) or scale or readings or risk or looks or named.whole):
+    if not (_says_whose(named) or scale or heard.country(sentence) or readings or risk or looks or named.whole):
         return None
     if (
         any(not isinstance(phrase, CutName | Patties) for phrase in said if phrase not in heard.plain_words(sentence))
@@ -157,6 +165,7 @@ def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
         wants_rare=looks or before.wants_rare,
         yes_no=bool(readings) or looks,
         about="endpoint" if readings else before.about,
+        country=heard.country(sentence) or before.country,
     )
     used = heard.plain_words(sentence) | heard.all_of(heat.phrase for heat in readings[:1])
     return Reading(request, used, 2)
@@ -179,10 +188,26 @@ def _says_whose(meat: Meat) -> bool:
     return bool(meat.species or meat.hunted or meat.unsure)
 
 
+def _wants_to_know(sentence: Sentence) -> bool:
+    """A yes or no is wanted, if only by the mark: "burgers 160?"."""
+    return heard.asks_leave(sentence) or (sentence.text.rstrip().endswith("?") and not sentence.has(*heard.PLANNING))
+
+
+def _how_many(sentence: Sentence) -> list[Phrase]:
+    """ "12 turkey burgers": how many there are does not change how hot."""
+    return [count for count in sentence.of(Count) if isinstance(sentence.after(count), (CutName, Patties))]
+
+
+def _beside(sentence: Sentence, heat: heard.Heat, held: Phrase) -> bool:
+    """Whether a time stands just after a reading: "145 for 3 minutes"."""
+    return bool(heat.unit) or (heat.phrase.last <= held.first and held.first - heat.phrase.last <= len(" degrees for "))
+
+
 def _names_meat(sentence: Sentence) -> bool:
-    return bool(sentence.of(CutName) or sentence.of(Patties)) or sentence.has(
-        "mix", "poultry", "middle", "reads", "hunted"
-    )
+    named = bool(sentence.of(CutName)) or bool(sentence.of(Patties))
+    if named or any("burger" in word.text for word in sentence.words("pereach")):
+        return True
+    return sentence.has("mix", "poultry", "middle", "reads", "hunted")
 
 
 def _is_cooking(sentence: Sentence) -> bool:
@@ -231,22 +256,24 @@ def _understood(request: Cook) -> str:
 
 
 def _headline(request: Cook, needed: Endpoint, kitchen: Kitchen, scale: str) -> str:
-    mark = verdict.degrees(needed, scale) + verdict.hold_words(needed)
+    mark = verdict.mark(needed, scale)
     whose = meat_words(request.meat)
     if request.reading:
-        return _judged(request, kitchen, mark, scale)
+        return _judged(request, kitchen, mark)
     if request.wants_rare and not request.meat.whole:
-        return f"No: {whose} is never safe rare or pink. Cook it to {mark} in the middle."
+        return f"No: {whose} is never safe rare or pink. Cook it to {mark}."
+    if request.unmeasured:
+        return f"No: only a thermometer shows that {whose} is done. Cook it to {mark}."
     if request.about == "time":
         return f"Until the middle reads {verdict.degrees(needed, scale)}: no number of minutes can promise that."
     if request.about == "grill":
         return f"Go by the middle of the meat, not by the grill: {mark} for {whose}."
     if request.about == "rest" and not needed.rest_minutes:
-        return f"No rest is needed: {whose} must read {mark} in the middle before it comes off the heat."
-    return f"Cook {whose} to {mark} in the middle."
+        return f"No rest is needed: {whose} must read {mark} before it comes off the heat."
+    return f"Cook {whose} to {mark}."
 
 
-def _judged(request: Cook, kitchen: Kitchen, mark: str, scale: str) -> str:
+def _judged(request: Cook, kitchen: Kitchen, mark: str) -> str:
     assert request.reading is not None
     seen = verdict.reading(*request.reading)
     whose = meat_words(request.meat)
@@ -255,10 +282,10 @@ def _judged(request: Cook, kitchen: Kitchen, mark: str, scale: str) -> str:
     except BadInput:
         return f"No: {seen} cannot be the middle of any meat. Check the thermometer; {whose} needs {mark}."
     if not judged.enough:
-        return f"No: {seen} is not enough for {whose}. Cook it to {mark} in the middle."
+        return f"No: {seen} is not enough for {whose}. Cook it to {mark}."
     if judged.hold_seconds:
-        return f"Yes, once it has stayed at {seen} for {judged.hold_seconds} seconds: {whose} needs {mark}."
-    return f"Yes: {seen} in the middle is enough for {whose}, which needs {mark}."
+        return f"Yes, once it has stayed at {seen} for {judged.hold_seconds} seconds in the middle."
+    return f"Yes: {seen} in the middle is enough for {whose}."
 
 
 def _judge(request: Cook, kitchen: Kitchen) -> Judgement:

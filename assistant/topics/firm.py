@@ -81,7 +81,7 @@ def _about(sentence: Sentence) -> str:
         return "smear"
     if sentence.has("which_plate"):
         # "8 lb through the coarse plate" is a batch; a question of plates says so
-        asks = sentence.has("what", "safe", "yes") or any(word in text for word in ("what", "which", " or "))
+        asks = sentence.has("what", "safe", "yes") or any(word in text for word in ("what", "which", " or ", "size"))
         return "plate" if asks else ""
     if sentence.has("passes") and (heard.asks_leave(sentence) or sentence.has("what", "how_many") or " or " in text):
         return "passes"
@@ -112,8 +112,8 @@ def _no_how_long(sentence: Sentence) -> bool:
 
 
 def _reading(sentence: Sentence, before: Firm) -> Reading:
-    sizes = [amount for amount in sentence.of(Amount) if amount.kind == "length"]
-    weights = [amount for amount in sentence.of(Amount) if amount.kind == "weight"]
+    sizes = [amount for amount in heard.amounts(sentence) if amount.kind == "length"]
+    weights = [amount for amount in heard.amounts(sentence) if amount.kind == "weight"]
     heat = (
         next(iter(heard.heats(sentence, low=-60, high=10)), None) if sentence.has("freezer", "temp", "reads") else None
     )
@@ -201,7 +201,8 @@ def _to_five(minutes: float) -> int:
 
 
 def _patties(request: Firm, kitchen: Kitchen) -> Outcome:
-    thick = request.side_mm if request.side_mm is not None else THICK
+    # told to the millimetre, as half an inch is 12.7 mm and the table starts at 13
+    thick = wording.rounded(request.side_mm) if request.side_mm is not None else THICK
     size = wording.length(thick, kitchen.units)
     try:
         frozen = freeze_patties(thick, request.stack, _freezer_c(request))

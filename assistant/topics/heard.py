@@ -13,7 +13,7 @@ from datetime import date, timedelta
 from fractions import Fraction
 
 from assistant import data, units
-from assistant.data.safety import HUNTED
+from assistant.data.safety import COUNTRIES, HUNTED
 from assistant.engine.safety import known_species
 from assistant.language.phrases import (
     Amount,
@@ -39,14 +39,16 @@ HOURS = {
     "day": Fraction(24),
     "week": Fraction(168),
     "month": Fraction(730),
+    "year": Fraction(8760),
 }
 """A month is a twelfth of a year: good enough to be past every limit."""
 WHOLE = frozenset({"steak", "steaks", "roast", "joint", "chop", "chops", "beef steak", "roasting joint"})
 """Names of cuts that mean an unground piece when nothing in the line says that it is ground."""
 SMALL_CHILD, OLD = 5, 65
 LEAVE = re.compile(
-    r"\b(can|could|should|may|must|is|are|isnt|arent|do|does|will|would|have|need) "
-    r"(i|we|you|it|they|this|that|these|those|the|my|our|he|she|to)\b|\b(right|yes|no|correct|ok|okay)\s*\?*$"
+    r"\b(can|could|should|may|must|has|is|are|isnt|arent|do|does|will|would|have|need) "
+    r"(i|we|you|it|they|this|that|these|those|the|my|our|he|she|to)\b|\b(right|yes|no|correct|ok|okay|fine|enough)\s*[?.!]*$"
+    r"|^(has|have|is|are|was|were|can|could|should|do|does|will|would|ok|okay)\b"
 )
 """How people ask for a yes or a no."""
 
@@ -109,7 +111,9 @@ def _species_of(cut: CutName) -> set[str]:
 
 def batch_meat(talk: Talk) -> Meat:
     """The species of the batch being planned, for questions that say only "them"."""
-    items = getattr(talk.plan, "items", ())
+    asked = talk.pending.request if talk.pending is not None else None
+    # a batch that is still being asked about counts as much as one that is planned
+    items = (*getattr(talk.plan, "items", ()), *getattr(asked, "items", ()))
     rows = data.cuts()
     species = {rows[key].species for item in items for key in item.keys if key in rows}
     return Meat(frozenset(species & known_species()))
@@ -160,11 +164,18 @@ def asked_scale(sentence: Sentence) -> str:
     return ""
 
 
+def amounts(sentence: Sentence) -> list[Amount]:
+    """Every amount, also the size inside "1/2 inch patties"."""
+    inside = [patties.each for patties in sentence.of(Patties) if patties.each is not None]
+    return [*sentence.of(Amount), *inside]
+
+
 def durations(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
     """(phrase, least hours, most hours) of every length of time that is not somebody's age."""
     found = []
+    aged = {phrase for phrase, _ in ages(sentence)}
     for amount in sentence.of(Amount):
-        if amount.kind == "duration" and amount.measure.unit in HOURS:
+        if amount.kind == "duration" and amount.measure.unit in HOURS and amount not in aged:
             hours = HOURS[amount.measure.unit]
             found.append((amount, amount.measure.value * hours, (amount.measure.high or amount.measure.value) * hours))
     return found
@@ -173,6 +184,8 @@ def durations(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
 def ages(sentence: Sentence) -> list[tuple[Phrase, Fraction]]:
     """(phrase, years) of everybody's age: "4 year old", "aged 70 years", "a 3 yr old", "18 months old"."""
     found: list[tuple[Phrase, Fraction]] = []
+    if _of_the_meat(sentence):
+        return found
     for phrase in sentence.phrases:
         old = "old" in sentence.text[phrase.last :][:6].lower()
         if isinstance(phrase, Amount) and phrase.kind == "duration":
@@ -184,13 +197,37 @@ def ages(sentence: Sentence) -> list[tuple[Phrase, Fraction]]:
                 and (sentence.has("at_risk") or not sentence.has("fridge", "freezer"))
             ):
                 found.append((phrase, phrase.measure.value / 12))
-        elif isinstance(phrase, Count) and _starts_with_years(sentence.after(phrase)):
+        elif isinstance(phrase, Count) and (
+            _starts_with_years(sentence.after(phrase)) or _of_a_person(sentence, phrase)
+        ):
             found.append((phrase, phrase.value))
     return found
 
 
+def _of_the_meat(sentence: Sentence) -> bool:
+    """Years and months are the meat's where it is kept somewhere and nobody's guest is named."""
+    kids = any(people.sort == "kid" for people in sentence.of(People))
+    return sentence.has("fridge", "freezer", "ago", "keep") and not sentence.has("at_risk") and not kids
+
+
+def _of_a_person(sentence: Sentence, count: Count) -> bool:
+    """ "My gran is 82", "she's 4": a bare number just after somebody is an age, never a temperature."""
+    before = sentence.text[: count.first].lower()
+    just_before = sentence.before(count)
+    person = isinstance(just_before, People) or (isinstance(just_before, Word) and just_before.payload == "at_risk")
+    return (person and re.search(r"\b(is|was|whos|hes|shes|aged|s|,)\s*$", before.replace("'", "")) is not None) or (
+        re.search(r"\b(aged|shes|hes|she is|he is|who is|whos|turning)\s*$", before.replace("'", "")) is not None
+    )
+
+
 def _starts_with_years(phrase: Phrase | None) -> bool:
     return isinstance(phrase, Word) and phrase.payload == "at_risk" and phrase.text.lower().startswith("yr")
+
+
+def country(sentence: Sentence) -> str:
+    """The country named for this one question, "" where none is."""
+    named = [cue.removeprefix("country_") for cue in sorted(sentence.cues) if cue.startswith("country_")]
+    return named[0] if len(named) == 1 and named[0] in COUNTRIES else ""
 
 
 def clocks(sentence: Sentence) -> list[Moment]:
@@ -254,10 +291,11 @@ def day_on(day: Day, today: date, *, past: bool) -> date | None:
     return day.on(today, past=past)
 
 
-def following(day: Day, start: date) -> date | None:
-    """The first such day on or after `start`: "Saturday", said of meat minced on Wednesday."""
+def following(day: Day, start: date, today: date) -> date | None:
+    """The first such day on or after `start`: "Saturday", said of meat minced on Wednesday. "Tomorrow" is told from
+    today."""
     if day.relative is not None or day.day is not None:
-        return day.on(start)
+        return day.on(today)
     return None if day.weekday is None else start + timedelta(days=(day.weekday - start.weekday()) % 7)
 
 

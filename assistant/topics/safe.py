@@ -6,6 +6,7 @@ Time out of the fridge is judged against the two-hour rule. Nothing here gives l
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from datetime import datetime, time, timedelta
 from fractions import Fraction
@@ -14,7 +15,7 @@ from assistant import units, wording
 from assistant.answer import Figure, Role, Status
 from assistant.data.safety import safety_book
 from assistant.engine.safety import Out, OutOfFridge, out_of_fridge
-from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, Phrase, Word
+from assistant.language.phrases import Amount, Count, CutName, Measure, Moment, Patties, Per, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
@@ -31,6 +32,7 @@ WARM_F = 55
 UNIT_WORDS = {"l": "litre", "ml": "millilitre", "fluid_ounce": "fluid ounce"}
 BAD_SMELL = (
     "off",
+    "smelly",
     "bad",
     "funny",
     "sour",
@@ -73,7 +75,7 @@ RULINGS = (
     Ruling(
         "part-cooking",
         (("part_cook",),),
-        "No: never part-cook ground meat for later. Cook it without a break, at once, to {mark} in the middle.",
+        "No: never part-cook ground meat for later. Cook it without a break, at once, to {mark}.",
         "Half-cooked meat stays warm for hours without being hot enough, and germs grow in it.",
         ("part_cook", "cook_temperature"),
         heat=True,
@@ -111,6 +113,14 @@ RULINGS = (
         ("cross_contamination", "cook_temperature"),
         heat=True,
         source="USDA (from memory)",
+    ),
+    Ruling(
+        "mixing bleach",
+        (("bad mix",),),
+        "No: never mix bleach with an acid such as vinegar or lemon, or with ammonia. It gives off a poisonous gas.",
+        "Soap and hot water first, rinse, then plain bleach in water alone: 1 tablespoon to a US gallon.",
+        ("clean_grinder",),
+        source="household chemistry (from memory)",
     ),
     Ruling(
         "a dirty grinder",
@@ -176,7 +186,7 @@ RULINGS = (
     Ruling(
         "the slow cooker",
         (("slow_cooker",),),
-        "Only thawed meat goes in the slow cooker, and it is done at {mark} in the middle. Never start it from frozen.",
+        "Only thawed meat goes in the slow cooker, and it is done at {mark}. Never start it from frozen.",
         "Frozen meat warms too slowly there.",
         ("cook_temperature", "keep_cold"),
         heat=True,
@@ -185,7 +195,7 @@ RULINGS = (
     Ruling(
         "raw meat to eat",
         (("raw_eating",),),
-        "No: {whose} is not safe to eat or taste raw. Cook it to {mark} in the middle; fry a pinch to taste the seasoning.",
+        "No: {whose} is not safe to eat or taste raw. Cook it to {mark}; fry a pinch to taste the seasoning.",
         "Grinding carries what was on the surface all through it; no cut, butcher or freezer changes that.",
         ("raw_service", "cook_temperature"),
         heat=True,
@@ -219,7 +229,7 @@ RULINGS = (
     Ruling(
         "freezing against germs",
         (("germs",), ("freezer",)),
-        "No: freezing does not make meat safe. It stops germs growing and kills few; cook it to {mark} in the middle.",
+        "No: freezing does not make meat safe. It stops germs growing and kills few; cook it to {mark}.",
         "Wild game can carry a worm that lives through the freezer.",
         ("cook_temperature", "raw_pork_game"),
         heat=True,
@@ -227,7 +237,7 @@ RULINGS = (
     Ruling(
         "germs",
         (("germs",),),
-        "Cooking to {mark} in the middle kills them; look, smell and freezing tell or change nothing.",
+        "Cooking to {mark} kills them; look, smell and freezing tell or change nothing.",
         "Keep raw meat cold and apart until then.",
         ("cook_temperature", "keep_cold", "cross_contamination"),
         heat=True,
@@ -235,7 +245,7 @@ RULINGS = (
     Ruling(
         "rare or pink",
         (("rare",),),
-        "No: {whose} is never safe rare or pink. Cook it to {mark} in the middle.",
+        "No: {whose} is never safe rare or pink. Cook it to {mark}.",
         "Grinding carries what was on the surface into the middle. A steak differs; a burger made from it does not.",
         ("cook_temperature", "raw_service", "at_risk"),
         heat=True,
@@ -243,14 +253,14 @@ RULINGS = (
     Ruling(
         "pink",
         (("pink",),),
-        "No, not by colour: pink or not, {whose} is done only at {mark} in the middle by thermometer.",
+        "No, not by colour: pink or not, {whose} is done only at {mark} by thermometer.",
         "It can turn brown before it is safe and stay pink after; bacon, smoke and freezing change it too.",
         ("cook_temperature", "colour", "thermometer"),
         heat=True,
     ),
     Ruling(
         "colour of raw meat",
-        (("brown",), ("fridge", "freezer", "raw", "pack", "smell")),
+        (("brown",), ("fridge", "freezer", "raw", "pack", "smell", "raw look")),
         "Colour does not decide: raw meat can turn brown or grey within its days. Go by 1 to 2 days at {fridge} or colder.",
         "Air does that to it. Slimy, sour or older than its days: throw it away.",
         ("storage", "smell"),
@@ -260,7 +270,7 @@ RULINGS = (
     Ruling(
         "brown",
         (("brown",),),
-        "No: colour, juices and feel do not show it: {whose} is done only at {mark} in the middle by thermometer.",
+        "No: colour, juices and feel do not show it: {whose} is done only at {mark} by thermometer.",
         "About 1 burger in 4 turns brown before it is safe.",
         ("cook_temperature", "colour", "thermometer"),
         heat=True,
@@ -292,7 +302,7 @@ RULINGS = (
     Ruling(
         "ground at home",
         (("home_ground",),),
-        "No exception: meat you grind yourself, from any farm or butcher, needs {mark} in the middle too.",
+        "No exception: meat you grind yourself, from any farm or butcher, needs {mark} too.",
         "A clean-looking piece can carry germs on its surface, and grinding spreads them.",
         ("cook_temperature", "raw_service"),
         heat=True,
@@ -301,7 +311,7 @@ RULINGS = (
         "selling",
         (("selling",),),
         "Ask your health department: for selling or serving the public a licensed kitchen's local rules decide.",
-        "At home {whose} needs {mark} in the middle.",
+        "At home {whose} needs {mark}.",
         ("local_rules", "cook_temperature"),
         heat=True,
         source="FDA Food Code",
@@ -309,7 +319,7 @@ RULINGS = (
     Ruling(
         "guests at risk",
         (("at risk",),),
-        "Yes, if it is cooked to {mark} in the middle and never pink: {whose} has no gentler figure for anyone.",
+        "Yes, if it is cooked to {mark} and never pink: {whose} has no gentler figure for anyone.",
         "Small children, pregnancy, age and illness make an infection far worse, so measure every patty.",
         ("at_risk", "cook_temperature", "thermometer"),
         heat=True,
@@ -318,7 +328,7 @@ RULINGS = (
     Ruling(
         "the rules",
         (("pressure",),),
-        "The safe figures stay as they are: {mark} in the middle, and 2 hours out of the fridge in all.",
+        "The safe figures stay as they are: {mark}, and 2 hours out of the fridge in all.",
         "They do not depend on who asks.",
         ("cook_temperature", "keep_cold"),
         heat=True,
@@ -340,6 +350,10 @@ WITHOUT_A_QUESTION = frozenset(
 """Rulings that a line calls for by naming the thing, question or not."""
 
 
+BROAD = frozenset({"the rules", "guests at risk", "ground at home", "selling"})
+"""Rulings for what a line says in passing: only where it asks something and nothing else in it decides."""
+
+
 @dataclass(frozen=True)
 class Ruled:
     """A question that a rule answers. risk, pressed: what else was heard."""
@@ -349,6 +363,7 @@ class Ruled:
     risk: bool = False
     pressed: bool = False
     scale: str = ""
+    country: str = ""
 
 
 @dataclass(frozen=True)
@@ -377,6 +392,10 @@ class OutTime:
     cooked: bool = False
     meat: Meat = field(default_factory=Meat)
     asks: str = "ok"
+
+
+PLAIN = frozenset({"is_it_ok", "safe", "yes", "this", "mix", "have", "raw", "fridge", "what", "when", "more"})
+"""Cues of a line that says nothing to judge by."""
 
 
 @dataclass(frozen=True)
@@ -412,9 +431,11 @@ class SafeTopic:
 
 def _ruled(sentence: Sentence, talk: Talk) -> Reading | None:
     cues = sentence.cues | _told_by_more_than_a_word(sentence)
+    if "temp" in cues and "hold_hot" in cues:
+        cues = cues - {"temp", "how_much", "how_many"}
     if cues & {"temp", "cook_time", "use_by", "power_cut", "refreeze"} and "pressure" not in cues:
         return None
-    if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot"}:
+    if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot", "bleach"}:
         return None
     if (
         "smell" in cues
@@ -427,12 +448,20 @@ def _ruled(sentence: Sentence, talk: Talk) -> Reading | None:
     for ruling in RULINGS:
         if not all(cues & set(group) for group in ruling.needs):
             continue
-        if ruling.key in ("the rules", "guests at risk", "ground at home", "selling") and not _asks_or_talks(sentence):
+        if ruling.key in BROAD and (heard.durations(sentence) or heard.days(sentence)):
+            # a time was said, which a rule without a number cannot judge
+            return None
+        if ruling.key in BROAD and not _asks_or_talks(sentence):
             return None
         named = heard.meat(sentence)
         meat = named if named.species or named.hunted or named.unsure else heard.batch_meat(talk)
         request = Ruled(
-            ruling.key, meat, heard.at_risk(sentence), sentence.has("pressure"), heard.asked_scale(sentence)
+            key=ruling.key,
+            meat=meat,
+            risk=heard.at_risk(sentence),
+            pressed=sentence.has("pressure"),
+            scale=heard.asked_scale(sentence),
+            country=heard.country(sentence),
         )
         outright = (
             ruling.key in WITHOUT_A_QUESTION or heard.asks_leave(sentence) or sentence.has("what", "how_long", "why")
@@ -461,6 +490,23 @@ def _told_by_more_than_a_word(sentence: Sentence) -> set[str]:
         found.add("bad smell")
     if heard.at_risk(sentence):
         found.add("at risk")
+    if (
+        sentence.has("mix")
+        and not sentence.of(Patties)
+        and not sentence.has("done", "cooked", "pink", "middle", "thermometer")
+    ):
+        found.add("raw look")
+    text = sentence.text.lower()
+    if (
+        sentence.has("raw")
+        and sentence.has("cooked", "leftover")
+        and re.search(r"\b(plate|tray|board|dish|platter)\b", text)
+    ):
+        found.add("same_plate")
+    if "stuck in the grinder" in text or "stuck in the mincer" in text:
+        found.add("jam")
+    if sentence.has("bleach", "clean") and any(word in text for word in ("vinegar", "ammonia", "lemon", "acid")):
+        found.add("bad mix")
     if (
         sentence.has("wash")
         and (sentence.of(CutName) or sentence.has("mix"))
@@ -495,14 +541,17 @@ def _clock_words(sentence: Sentence) -> frozenset[Phrase]:
 
 
 def _bleach(sentence: Sentence) -> Reading | None:
-    if not sentence.has("bleach"):
+    if not sentence.has("bleach") or "bad mix" in _told_by_more_than_a_word(sentence):
         return None
-    volumes = [amount for amount in sentence.of(Amount) if amount.kind == "volume"]
-    water = max(volumes, key=lambda amount: units.millilitres(amount.measure.value, amount.measure.unit), default=None)
-    used = heard.plain_words(sentence) | heard.all_of([water])
+    volumes: list[tuple[Phrase, Measure]] = [
+        (amount, amount.measure) for amount in sentence.of(Amount) if amount.kind == "volume"
+    ]
+    volumes += [(per, per.per) for per in sentence.of(Per) if units.kind(per.per.unit) == units.kind("l")]
+    water = max(volumes, key=lambda pair: units.millilitres(pair[1].value, pair[1].unit), default=None)
+    used = heard.plain_words(sentence) | heard.all_of([water and water[0]])
     if water is None:
         return Reading(Sanitiser(), used, 2)
-    measure = water.measure
+    measure = water[1]
     litres = units.millilitres(measure.value, measure.unit) / 1000
     return Reading(Sanitiser(litres, measure.unit, measure.value), used, 2)
 
@@ -525,9 +574,13 @@ def _out(sentence: Sentence, talk: Talk) -> Reading | None:
         *heard.PLANNING,
     }:
         return None
-    not_cold = "not" in cues and "fridge" in cues and "keep" not in cues and bool(heard.durations(sentence))
-    about_out = cues & {"out_in", "counter", "hot_day", "go_back"} or not_cold
-    numbers = heard.durations(sentence) + [(moment, 0, 0) for moment in heard.clocks(sentence)]
+    not_cold = "fridge" in cues and (
+        _left_out(sentence) or ("not" in cues and "keep" not in cues and bool(heard.durations(sentence)))
+    )
+    timed = bool(heard.durations(sentence)) or "long_spell" in cues
+    just_out = timed and any(word.text.lower() == "out a" for word in sentence.words("cue"))
+    about_out = cues & {"out_in", "counter", "hot_day", "go_back"} or not_cold or just_out
+    numbers = bool(heard.durations(sentence) or heard.clocks(sentence))
     if (
         not about_out
         and not (waiting is not None and (numbers or "long_spell" in cues))
@@ -538,6 +591,13 @@ def _out(sentence: Sentence, talk: Talk) -> Reading | None:
         return None
     request, used = _out_request(sentence, waiting or (before if _goes_on(sentence, before) else None))
     return Reading(request, used, 2 if about_out else 1)
+
+
+def _left_out(sentence: Sentence) -> bool:
+    """ "Forgot to put it in the fridge", "never made it to the fridge"."""
+    return re.search(
+        r"\b(forgot|forgotten|never|didnt|didn't|did not|wasnt|wasn't)\b", sentence.text.lower()
+    ) is not None and (not sentence.has("how_long", "keep"))
 
 
 def _goes_on(sentence: Sentence, before: OutTime | None) -> bool:
@@ -558,10 +618,24 @@ def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, 
     clocks, days = heard.clocks(sentence), heard.days(sentence)
     weather = _weather(sentence)
     hours = sum((most for _, _, most in out), Fraction(0)) if out else TOO_LONG if sentence.has("long_spell") else None
-    asks = "back" if sentence.has("go_back") else "limit" if _asks_how_long(sentence) and hours is None else "ok"
+    asks = (
+        "back"
+        if sentence.has("go_back") and hours is None
+        else "limit"
+        if _asks_how_long(sentence) and hours is None
+        else "ok"
+    )
     before = earlier or OutTime()
-    if clocks and hours is None and not sentence.has("go_back") and not heard.asks_leave(sentence) and len(clocks) == 1:
+    when = re.search(r"\b(when|what time|by)\b", sentence.text.lower()) is not None
+    if (
+        len(clocks) == 1
+        and hours is None
+        and (when or not heard.asks_leave(sentence))
+        and "since" not in sentence.text.lower()
+    ):
         asks = "back"
+    if hours is None and _left_out(sentence) and days:
+        hours = TOO_LONG
     request = OutTime(
         hours=hours if hours is not None else before.hours,
         since=clocks[0].clock if clocks else before.since,
@@ -608,20 +682,22 @@ def _vague(sentence: Sentence, talk: Talk) -> Reading | None:
     if not (sentence.has("is_it_ok") or heard.asks_leave(sentence)) or sentence.has(*heard.PLANNING, "freezer", "temp"):
         return None
     said = [phrase for phrase in sentence.substance() if not isinstance(phrase, Word | CutName | Patties)]
-    if said or sentence.unknown:
+    outright = sentence.has("is_it_ok") or re.search(r"\b(off|bad|safe|spoil\w*|rotten)\b", sentence.text.lower())
+    if said or (sentence.unknown and not outright) or not sentence.cues <= PLAIN:
         return None
-    return Reading(Vague(), heard.plain_words(sentence), 1)
+    return Reading(Vague(), heard.plain_words(sentence), 2 if outright else 1)
 
 
 # ---- answering
 
 
 def _answer_ruled(request: Ruled, kitchen: Kitchen) -> Outcome:
+    kitchen = verdict.kitchen_in(kitchen, request.country)
     ruling = next(ruling for ruling in RULINGS if ruling.key == request.key)
     needed = verdict.needed_for(request.meat, kitchen.country)
     scale = verdict.scale_of(kitchen, request.scale)
     words = {
-        "mark": verdict.degrees(needed, scale) + verdict.hold_words(needed),
+        "mark": verdict.mark(needed, scale),
         "whose": meat_words(request.meat),
         "fridge": verdict.degrees(verdict.temperature("fridge_max"), scale),
         "hold": verdict.degrees(verdict.temperature("hot_hold"), scale),

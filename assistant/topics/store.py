@@ -65,6 +65,7 @@ class Refrozen:
     method: str = ""
     minutes_out: Fraction = Fraction(0)
     days: Fraction = Fraction(0)
+    country: str = ""
 
 
 @dataclass(frozen=True)
@@ -187,7 +188,7 @@ def _refreeze(sentence: Sentence) -> Reading | None:
         (most for _, _, most in spells if most < 24 and method == "fridge" and sentence.has("out_in")), Fraction(0)
     )
     days = sum((most for _, _, most in spells if most >= 24), Fraction(0)) / 24
-    request = Refrozen(method, out * 60, days)
+    request = Refrozen(method, out * 60, days, heard.country(sentence))
     return Reading(request, heard.plain_words(sentence) | heard.all_of(phrase for phrase, _, _ in spells), 2)
 
 
@@ -247,8 +248,15 @@ def _kept(sentence: Sentence) -> Reading | None:
     two_days = len(days) > 1 and "mix" in cues and heard.asks_leave(sentence)
     aged = "ago" in cues and (spells or days)
     leftover = "leftover" in cues and (cues & {"how_long", "safe", "yes", "is_it_ok", "keep"} or spells or days)
-    minced = "mix" in cues and (spells or days) and cues & {"is_it_ok", "safe", "yes"} and not heard.clocks(sentence)
+    minced = (
+        "mix" in cues
+        and (spells or days)
+        and (cues & {"is_it_ok", "safe", "yes"} or "old" in sentence.text.lower())
+        and not heard.clocks(sentence)
+    )
     if not (lasting or placed or two_days or aged or leftover or minced):
+        return None
+    if place and re.search(r"\b(forgot|never|didn'?t|did not)\b", sentence.text.lower()) and "how_long" not in cues:
         return None
     if "not" in cues and "fridge" in cues and spells and "how_long" not in cues:
         # "it was not in the fridge for 3 hours" is time out, which another topic judges
@@ -389,7 +397,7 @@ def _dates(request: Kept, today: date) -> tuple[date | None, date | None]:
     start = heard.day_on(request.start, today, past=not request.later)
     if start is None:
         return None, None
-    return start, heard.following(request.end, start) if request.end is not None else None
+    return start, heard.following(request.end, start, today) if request.end is not None else None
 
 
 def _kept_at(request: Kept, kitchen: Kitchen) -> Keeps:
@@ -685,6 +693,7 @@ def _after_cut(request: Cut, place: str) -> str:
 
 
 def _answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
+    kitchen = verdict.kitchen_in(kitchen, request.country)
     says = _refreeze_words(request, kitchen.country)
     limit = safety_book().temperatures["fridge_max"]
     uk = kitchen.country == "uk"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from dataclasses import replace
 from fractions import Fraction
 
 from assistant import units, wording
@@ -15,6 +16,11 @@ from assistant.topics.heard import Meat, endpoint_species, said_hunted
 
 LOCAL = "Where you sell or serve the public, your local food rules decide."
 MOST_NOTES = 3
+
+
+def kitchen_in(kitchen: Kitchen, country: str) -> Kitchen:
+    """The kitchen as it would be in the country that a question names ("" for its own)."""
+    return replace(kitchen, country=country) if country else kitchen
 
 
 def scale_of(kitchen: Kitchen, asked: str = "") -> str:
@@ -111,6 +117,11 @@ def span(low: Fraction, high: Fraction, unit: str) -> str:
         if near == far
         else f"{near} to {far} {wording.plural_of(unit)}"
     )
+
+
+def mark(needed: Endpoint, scale: str) -> str:
+    """ "160 °F (71 °C) in the middle", with the time to hold or rest it where the authority names one."""
+    return f"{degrees(needed, scale)} in the middle{hold_words(needed)}"
 
 
 def hold_words(needed: Endpoint) -> str:

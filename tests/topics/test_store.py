@@ -1,0 +1,184 @@
+"""How long it keeps. Figures: FoodSafety.gov Cold Food Storage Chart; power cuts and refreezing: USDA FSIS."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from assistant import Answer, Status
+from tests.topics.kitchen_talk import Evening, said
+
+
+@pytest.fixture
+def evening(tmp_path: Path) -> Evening:
+    """A conversation on Friday 19 June 2026."""
+    return Evening(tmp_path)
+
+
+def span(answer: Answer, unit: str) -> tuple[float | None, float | None]:
+    """Low and high of the first length of time in the unit."""
+    return next((figure.low, figure.high) for figure in answer.figures if figure.unit == unit)
+
+
+@pytest.mark.parametrize(
+    ("line", "unit", "ends"),
+    [
+        ("how long does ground beef keep in the fridge", "day", (1, 2)),
+        ("how many days can I keep patties in the fridge", "day", (1, 2)),
+        ("how long will ground pork last", "day", (1, 2)),
+        ("when does mince go off", "day", (1, 2)),
+        ("how long does chicken mince keep in fridge", "day", (1, 2)),
+        ("how long does mince last in the freezer", "month", (3, 4)),
+        ("how long can I freeze ground beef", "month", (3, 4)),
+        ("how long can i keep sausage in the freezer", "month", (1, 2)),
+        ("how long do cooked burgers keep", "day", (3, 4)),
+        ("how long does brisket keep in the fridge", "day", (3, 5)),
+        ("how long do chicken thighs keep in the fridge", "day", (1, 2)),
+        ("how long does suet keep in the fridge", "day", (3, 5)),
+    ],
+)
+def test_how_long(evening: Evening, line: str, unit: str, ends: tuple[float, float]) -> None:
+    answer = evening.ask(line)
+    assert answer.status is Status.ANSWERED
+    assert span(answer, unit) == ends
+
+
+@pytest.mark.parametrize(
+    ("line", "opening"),
+    [
+        (
+            "I minced some beef on Wednesday and it's been in the fridge at 4 degrees. "
+            "Is it still all right for Saturday's burgers?",
+            "No:",
+        ),
+        ("mince in the fridge for 3 days, ok?", "No:"),
+        ("4 day old mince ok?", "No:"),
+        ("I ground it 3 days ago. still good?", "No:"),
+        ("mince smells fine but is 5 days old", "No:"),
+        ("mince bought monday, can i use it thursday", "No:"),
+        ("home-ground beef in the fridge since Sunday, ok?", "No:"),
+        ("leftover burgers 5 days in the fridge ok?", "No:"),
+        ("minced on 1 June is it still ok", "No:"),
+        ("is sausage meat ok after 3 days in the fridge", "No:"),
+        ("my mince has a use by date of yesterday", "No:"),
+        ("mince is 2 days past its use by, ok?", "No:"),
+        ("mince, 2 days in the fridge, ok?", "Only if"),
+        ("raw mince 36 hours in the fridge ok", "Only if"),
+        ("ground beef 2 days in the fridge smells fine, ok?", "Only if"),
+        ("minced it yesterday, ok today?", "Yes, if"),
+        ("frozen mince from 8 months ago ok?", "Yes, if"),
+        ("mince in the freezer for 2 years ok?", "Yes, if"),
+    ],
+)
+def test_age(evening: Evening, line: str, opening: str) -> None:
+    answer = evening.ask(line)
+    assert answer.status is Status.ANSWERED
+    assert answer.headline.startswith(opening), answer.headline
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "My fridge runs at 48 F. How many days will the mince keep in it?",
+        "my fridge is 7 C is the mince ok for 2 days",
+        "fridge at 5 degrees, mince 1 day old ok",
+    ],
+)
+def test_no_days_in_a_warm_fridge(evening: Evening, line: str) -> None:
+    answer = evening.ask(line)
+    assert answer.headline.startswith("No")
+    assert 40 in [figure.value for figure in answer.figures if figure.unit == "degF"]
+    assert "day" not in [figure.unit for figure in answer.figures]
+    assert any("40 °F" in caution.text for caution in answer.cautions)
+
+
+@pytest.mark.parametrize(
+    ("line", "opening"),
+    [
+        ("is 45 F ok for a fridge", "No:"),
+        ("fridge is at 38", "Yes:"),
+        ("is -10 C cold enough for the freezer", "No:"),
+        ("freezer reads -4", "Yes if that is -4 °F, no if it is -4 °C"),
+        ("freezer reads -20 C", "Yes:"),
+        ("what temp should my fridge be", "Fridge: 40 °F (4 °C)"),
+        ("what temperature should a freezer be", "Freezer: 0 °F (-18 °C)"),
+    ],
+)
+def test_how_cold(evening: Evening, line: str, opening: str) -> None:
+    assert evening.ask(line).headline.startswith(opening)
+
+
+@pytest.mark.parametrize(
+    ("line", "first", "last"),
+    [
+        ("use by if ground on 15 June", "2026-06-16", "2026-06-17"),
+        ("ground it tuesday, use by?", "2026-06-17", "2026-06-18"),
+        ("minced today, use by when?", "2026-06-20", "2026-06-21"),
+        ("ground beef ground on 18 June, use by date?", "2026-06-19", "2026-06-20"),
+    ],
+)
+def test_use_by(evening: Evening, line: str, first: str, last: str) -> None:
+    dates = [figure.value for figure in evening.ask(line).figures if figure.unit == "date"]
+    assert dates == [first, last]
+
+
+def test_use_by_asks_for_the_day(evening: Evening) -> None:
+    assert evening.ask("use by?").status is Status.NEEDS_DETAIL
+    assert "2026-06-18" in [figure.value for figure in evening.ask("wednesday").figures]
+
+
+def test_following_up(evening: Evening) -> None:
+    assert span(evening.ask("how long does mince keep in the fridge"), "day") == (1, 2)
+    assert span(evening.ask("what about in the freezer?"), "month") == (3, 4)
+    assert span(evening.ask("and cooked?"), "month") == (2, 3)
+
+
+def test_the_reply_to_is_it_still_ok(evening: Evening) -> None:
+    evening.ask("is it still ok?")
+    assert evening.ask("3 days").headline.startswith("No:")
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("power out nine hours", "fridge: no, throw raw meat away"),
+        ("power cut 3 hours fridge", "yes, if it stayed shut"),
+        ("power was out 9 hours, freezer half full", "15 h left of its 24 hours"),
+        ("power out 5 hours, what about the mince in the fridge", "throw raw meat away"),
+        ("fridge died, meat is 50 F", "throw raw meat away"),
+        ("freezer was off for 30 hours, half full", "ice crystals"),
+        ("freezer died overnight, still icy, keep it?", "yes, keep it"),
+    ],
+)
+def test_power_cut(evening: Evening, line: str, words: str) -> None:
+    assert words in said(evening.ask(line))
+
+
+@pytest.mark.parametrize(
+    ("line", "opening"),
+    [
+        ("can i refreeze mince thawed in the fridge", "Yes:"),
+        ("can i refreeze thawed mince", "Only if"),
+        ("thawed in cold water, can i freeze it again", "No: not raw"),
+        ("refreeze after thawing in the microwave?", "No: not raw"),
+        ("can I refreeze meat that thawed on the counter", "No:"),
+        ("thawed in the fridge 3 days ago, refreeze?", "No:"),
+        ("in the UK can i refreeze mince thawed in the fridge", "No: not raw"),
+    ],
+)
+def test_freezing_again(evening: Evening, line: str, opening: str) -> None:
+    assert evening.ask(line).headline.startswith(opening)
+
+
+@pytest.mark.parametrize("line", ["what temp to reheat burgers", "reheat leftover patties to what temp"])
+def test_reheating(evening: Evening, line: str) -> None:
+    assert 165 in [figure.value for figure in evening.ask(line).figures]
+
+
+@given(days=st.integers(3, 60))
+def test_no_mince_past_two_days_is_let_through(tmp_path_factory: pytest.TempPathFactory, days: int) -> None:
+    answer = Evening(tmp_path_factory.mktemp("evening")).ask(f"mince has been in the fridge for {days} days, is it ok?")
+    assert answer.headline.startswith("No:"), answer

@@ -1,0 +1,117 @@
+"""Thawing in words. Figures: University of Illinois Extension, citing The Big Thaw (USDA 2013)."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from assistant import Answer, Status
+from tests.topics.kitchen_talk import Evening, said
+
+
+@pytest.fixture
+def evening(tmp_path: Path) -> Evening:
+    """A conversation on Friday 19 June 2026."""
+    return Evening(tmp_path)
+
+
+def thawing(answer: Answer) -> tuple[float | str, str]:
+    """The first length of time."""
+    return next((figure.value, figure.unit) for figure in answer.figures if figure.role.value == "duration")
+
+
+@pytest.mark.parametrize(
+    ("line", "value", "unit"),
+    [
+        ("cold water thaw one pound pack", 60, "minute"),
+        ("three 1 lb packs in cold water how long to thaw", 60, "minute"),
+        ("thaw time 1 lb cold water", 60, "minute"),
+        ("how long to thaw 4 lb in cold water", 180, "minute"),
+        ("how long in the microwave to thaw 1 lb", 3, "minute"),
+        ("how long to defrost 500g mince in fridge", 24, "hour"),
+        ("how long does 5 lb take to thaw in the fridge", 60, "hour"),
+        ("how long does a 2 lb pack take to defrost", 24, "hour"),
+    ],
+)
+def test_how_long(evening: Evening, line: str, value: float, unit: str) -> None:
+    assert thawing(evening.ask(line)) == (value, unit)
+
+
+def test_the_middle_of_the_rule(evening: Evening) -> None:
+    value, unit = thawing(evening.ask("1.5 kg pack, forgot to defrost. cold water how long?"))
+    assert unit == "minute"
+    assert 90 <= float(value) <= 180
+
+
+def test_the_water_is_changed(evening: Evening) -> None:
+    answer = evening.ask("cold water thaw one pound pack")
+    assert "every 30 min" in answer.headline
+    assert "cook it at once" in said(answer)
+
+
+def test_when_to_take_it_out(evening: Evening) -> None:
+    for line in ("when should I take the mince out of the freezer?", "2 kg bags", "in the fridge"):
+        assert evening.ask(line).status is Status.NEEDS_DETAIL
+    answer = evening.ask("for Saturday 19 June 2027")
+    (moved,) = [figure for figure in answer.figures if figure.role.value == "date"]
+    assert moved.unit == "date"
+    assert "2027-06-16" <= str(moved.value) <= "2027-06-18"
+
+
+def test_when_in_one_line(evening: Evening) -> None:
+    answer = evening.ask("when do i move 4 lb of ground beef to the fridge for thursday 25 june")
+    assert "2026-06-23" in [figure.value for figure in answer.figures]
+
+
+def test_too_late_for_the_fridge(evening: Evening) -> None:
+    answer = evening.ask("when do i take 5 lb of mince out of the freezer into the fridge for today")
+    assert "too late" in answer.headline
+    assert "cold water" in answer.headline
+
+
+def test_a_new_request_wins_over_the_question(evening: Evening) -> None:
+    evening.ask("when should I take the mince out of the freezer?")
+    answer = evening.ask("3 lb at 80/20 from brisket trim and round")
+    assert (answer.status, answer.topic) == (Status.ANSWERED, "blend")
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "can i thaw mince on the counter",
+        "can i thaw in hot water",
+        "can I defrost mince in warm water",
+        "left it on the counter to thaw for 5 hours",
+        "can you thaw burgers in warm water",
+    ],
+)
+def test_methods_that_are_not(evening: Evening, line: str) -> None:
+    answer = evening.ask(line)
+    assert answer.headline.startswith("No:")
+    assert "throw it away" in answer.headline
+
+
+@pytest.mark.parametrize(
+    ("line", "opening"),
+    [
+        ("is it ok to defrost in the microwave", "Yes:"),
+        ("can i cook burgers from frozen", "Yes:"),
+        ("cook frozen patties ok?", "Yes:"),
+        ("thaw 1 kg overnight in the fridge enough?", "No, a night is too short"),
+        ("thawed mince how long does it keep", "Thawed in the fridge, ground meat keeps 1 to 2 days"),
+        ("thawed in the microwave, can it wait till tomorrow", "No time at all"),
+    ],
+)
+def test_methods_that_are(evening: Evening, line: str, opening: str) -> None:
+    assert evening.ask(line).headline.startswith(opening)
+
+
+def test_following_up(evening: Evening) -> None:
+    assert thawing(evening.ask("how long to thaw 3 lb in the fridge"))[1] == "hour"
+    assert thawing(evening.ask("what about cold water?"))[1] == "minute"
+    assert thawing(evening.ask("microwave?")) == (9, "minute")
+
+
+def test_frozen_chicken_burgers_keep_their_figure(evening: Evening) -> None:
+    assert 165 in [figure.value for figure in evening.ask("can i cook chicken burgers from frozen").figures]
