@@ -68,7 +68,11 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
     if meat is not None and plan.per is not None:
         rates = _as_rate(plan, meat, weights, spoons)
         lines += rates
-        asked = [f"{rate.shown} {rate.name}" for rate in rates if "by weight" not in rate.name]
+        asked = [
+            f"{rate.shown} {rate.name}"
+            for rate in rates
+            if rate.role is Role.SEASONING and "by weight" not in rate.name
+        ]
         lead = f"{wording.listing(asked)}: " if asked else ""
     notes += [
         f"That much more, on top of the {wording.percent(pinch.already.value, 2)} that is in it."
@@ -336,6 +340,8 @@ def _as_rate(plan: Plan, meat: Fraction, weights: list[Measure], spoons: str) ->
         text = wording.spoons([(rate, unit)]) if unit in ("tsp", "tbsp") else f"{wording.number(rate, 2)} {unit}"
         found.append(Figure(f"{pinch.name} per {per}", Role.SEASONING, float(rate), unit, shown=text))
         mass = _mass(pinch, Measure(rate, unit), spoons)
+        if unit in ("g", "oz") and per in ("kg", "lb"):
+            found.append(Figure(f"{pinch.name} rate", Role.RATIO, float(rate), f"{unit}/{per}", shown=f"{text}/{per}"))
         if mass is not None and unit not in _WEIGHTS:
             shown = wording.weight(mass, "metric")
             found.append(Figure(f"{pinch.name} per {per}, by weight", Role.SEASONING, float(mass), "g", shown=shown))

@@ -27,6 +27,7 @@ class Spices(Figures):
         self._whose_spoons()
         self._bare_spoons()
         self._each_of()
+        self._names_first()
         self._amounts_given()
         self._said_twice()
         self._as_another()
@@ -106,6 +107,23 @@ class Spices(Figures):
                 one = Measure(Fraction(1), phrase.payload.removeprefix("unit:"))
                 self.seasonings[name] = replace(self.seasonings[name], amount=one)
                 self.used.add(place)
+
+    def _names_first(self) -> None:
+        """ "salt 2 tsp pepper 1 tsp": where every name has its amount right after it, none belongs to the next name."""
+        names = sorted(self.seasonings)
+        before = self._at(names[0] - 1)
+        if len(names) < 2 or isinstance(before, Amount | Rate) or self._is_word(names[0] - 1, "of"):
+            return
+        given = [self._at(name + 1) for name in names]
+        kinds = ("volume", "weight", "percent")
+        if not all(isinstance(phrase, Amount | Rate) and phrase.kind in kinds for phrase in given):
+            return
+        for name, phrase in zip(names, given, strict=True):
+            assert isinstance(phrase, Amount | Rate)
+            if self._free(name + 1):
+                per = phrase.per if isinstance(phrase, Rate) else None
+                self.seasonings[name] = replace(self.seasonings[name], amount=phrase.measure, per=per)
+                self.used.add(name + 1)
 
     def _amounts_given(self) -> None:
         for place, phrase in enumerate(self.phrases):
@@ -285,6 +303,9 @@ class Spices(Figures):
                     self._set(per=phrase.per)
                     self.used.add(place)
             elif pending:
+                if all(self.seasonings[n].amount.unit == "percent" for n in pending):  # type: ignore[union-attr]
+                    # "how many tsp of salt per lb is 1.5%": a percent needs no weight, so this is the one asked for
+                    self._set(per=phrase.per)
                 for name in pending:
                     if self.seasonings[name].amount.unit != "percent":  # type: ignore[union-attr]
                         self.seasonings[name] = replace(self.seasonings[name], per=phrase.per)
