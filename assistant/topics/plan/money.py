@@ -38,7 +38,7 @@ def section(
     if plan.budget is not None:
         return _budget(plan, priced, currency, speak)
     if plan.shop is not None:
-        return _against_shop(plan, priced, currency, speak)
+        return _against_shop(plan, meats, weights, currency, speak)
     if not priced:
         if "cost" in plan.asks and "what" not in plan.asks | {"what"}:
             return None
@@ -272,21 +272,40 @@ def _budget(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Se
     return Section(headline=headline + ".", figures=tuple(figures))
 
 
-def _against_shop(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Section | None:
+def _own_price(meats: Sequence[Meat], weights: Sequence[Fraction] | None) -> Fraction | None:
+    """Money per gram of all the meat together; None where a price, or what goes in of each, is missing."""
+    prices = [_priced(meat) for meat in meats]
+    if len(prices) == 1:
+        return prices[0]
+    if weights is None or len(weights) != len(prices) or not sum(weights):
+        return None
+    total = Fraction(0)
+    for price, weight in zip(prices, weights, strict=True):
+        if price is None:
+            return None
+        total += price * weight
+    return total / sum(weights)
+
+
+def _against_shop(
+    plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction] | None, currency: str, speak: str
+) -> Section | None:
     """Own grind against the shop's, for a weight or per unit; trim and bone divide."""
     assert plan.shop is not None
     shop = _per_gram(plan.shop, None)
     name, size = _wanted(plan, speak)
     if shop is None:
         return Section(asks="price", message="Is the shop's price per lb, per kg or per pack?")
-    if not priced:
+    if not any(meat.item.price is not None for meat in meats):
         return Section(
             headline=f"The shop's is {wording.price(shop * size, currency, name)}.",
             figures=(_figure(f"shop price per {name}", Role.PRICE, shop * size, currency),),
         )
-    price = _priced(priced[0])
+    price = _own_price(meats, weights)
     if price is None:
-        return Section(asks="price", message="What does your own cut cost, per lb or kg?")
+        return Section(
+            asks="price", message="What does each of your own cuts cost, per lb or kg, and how much of each goes in?"
+        )
     lost = sum((loss.amount.value for loss in plan.losses if loss.amount.unit == "percent"), Fraction(0))
     if lost >= 100:
         return Section(impossible=True, message="A loss has to be under 100%.")

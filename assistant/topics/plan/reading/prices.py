@@ -10,7 +10,7 @@ from assistant.language.phrases import Amount, Count, Measure, Patties, People, 
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.figures import Figures
 from assistant.topics.plan.reading.marks import Mention
-from assistant.topics.plan.request import Item, Price
+from assistant.topics.plan.request import Item, Loss, Price
 
 
 class Prices(Figures):
@@ -19,6 +19,7 @@ class Prices(Figures):
     def _find_prices(self) -> None:
         names = [mention.place for mention in self.mentions]
         self._bare_prices()
+        self._bare_shop_price()
         for place, phrase in enumerate(self.phrases):
             if not self._free(place):
                 continue
@@ -26,6 +27,22 @@ class Prices(Figures):
                 self._give_price(place, Price(phrase.measure.value, phrase.measure.unit, phrase.per), names)
             elif isinstance(phrase, Amount) and phrase.kind == "money":
                 self._money(place, phrase, names)
+        self._trim_as_loss()
+
+    def _trim_as_loss(self) -> None:
+        """ "chuck at 6.49 a lb with 15% trim": beside a priced cut, trim is what comes off it, not another meat."""
+        for mention in list(self.mentions):
+            item, percent = self.items[mention.item], self._at(mention.place - 1)
+            priced = any(other.price is not None and other is not item for other in self.items)
+            if item.name != "trim" or item.price is not None or not priced or self.plan.target is not None:
+                continue
+            if isinstance(percent, Amount) and percent.kind == "percent" and self._free(mention.place - 1):
+                self._set(losses=(*self.plan.losses, Loss("trim", percent.measure)))
+                self.used.add(mention.place - 1)
+                gone = mention.item
+                del self.items[gone]
+                self.mentions = [Mention(m.place, m.item - (m.item > gone)) for m in self.mentions if m.item != gone]
+                return
 
     def _bare_prices(self) -> None:
         """ "4 lb chuck at 6.99 …, what per lb": numbers to the cent after "at", where a price per weight is asked."""
@@ -42,6 +59,24 @@ class Prices(Figures):
                 assert isinstance(phrase, Count)
                 self._change(owner, price=Price(phrase.value, "", Measure(Fraction(1), unit)))
                 self.used.add(place)
+
+    def _bare_shop_price(self) -> None:
+        """ "my mix is $6.10/lb, store 80/20 is 6.99": the shop's price to the cent, for the weight of the one said."""
+        shop = next((p for p in range(len(self.phrases)) if self._is_word(p, "cue", "shop_price")), None)
+        rate = next((p for p in self.phrases if isinstance(p, Rate) and p.kind == "money"), None)
+        if shop is None or rate is None:
+            return
+        for place in range(shop + 1, min(shop + 4, len(self.phrases))):
+            phrase = self.phrases[place]
+            if isinstance(phrase, Rate) or self._is_word(place, "sep"):
+                return
+            if isinstance(phrase, Count) and self._free(place) and re.fullmatch(r"\d+[.,]\d\d", phrase.text):
+                self._set(shop=Price(phrase.value, rate.measure.unit, rate.per))
+                self.used.update({place, shop})
+                if self.target_place is not None and shop < self.target_place < place:
+                    # the shop's own label is no wish
+                    self._set(target=None)
+                return
 
     def _prices_per(self) -> None:
         """ "per kilo?", "a lb": the unit in which a price is wanted."""
@@ -61,7 +96,11 @@ class Prices(Figures):
     def _give_price(self, place: int, price: Price, names: list[int]) -> None:
         shop = next((p for p in range(len(self.phrases)) if self._is_word(p, "cue", "shop_price")), None)
         found = owners.nearest(self.phrases, place, names, before=2, after=0, comma_before=4)
-        if shop is not None and (not found or owners.barrier(self.phrases, shop, place) <= found[0][0]):
+        if (
+            shop is not None
+            and self.plan.shop is None
+            and (not found or owners.barrier(self.phrases, shop, place) <= found[0][0])
+        ):
             self._set(shop=price)
             self.used.update({place, shop})
             return
