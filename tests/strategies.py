@@ -45,7 +45,22 @@ def kitchen_words() -> st.SearchStrategy[str]:
     """Two to twelve phrases of the vocabulary and amounts, in any order."""
     phrases = sorted(vocabulary.vocabulary().meanings)
     amounts = st.sampled_from(
-        ("3", "3 lb", "1/2", "80/20", "20%", "6 oz", "150 g", "a pound", "two", "$4.50", "16 g/kg", "71 C", "1:15 pm", "1/0")
+        (
+            "3",
+            "3 lb",
+            "1/2",
+            "80/20",
+            "20%",
+            "6 oz",
+            "150 g",
+            "a pound",
+            "two",
+            "$4.50",
+            "16 g/kg",
+            "71 C",
+            "1:15 pm",
+            "1/0",
+        )
     )
     return st.lists(st.one_of(st.sampled_from(phrases), amounts), min_size=2, max_size=12).map(" ".join)
 

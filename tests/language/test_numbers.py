@@ -345,7 +345,9 @@ def test_patties_are_exactly(typed: str, count: int | None, size: Fraction | Non
     read_count = None if patties[0].count is None else patties[0].count.value
     read_size = None if patties[0].each is None else patties[0].each.measure
     assert read_count == count
-    assert (None if read_size is None else (read_size.value, read_size.unit)) == (None if size is None else (size, unit))
+    assert (None if read_size is None else (read_size.value, read_size.unit)) == (
+        None if size is None else (size, unit)
+    )
 
 
 def test_each_is_for_each() -> None:
