@@ -254,8 +254,7 @@ def _own_fat(item: Item, kitchen: Kitchen) -> tuple[str, str]:
     there = _find(notebook.stock(), item.name) or Stocked(item.name)
     notebook.put_stock(replace(there, fat=item.fat, updated=kitchen.now()))
     percent = wording.percent(item.fat or Fraction(0))
-    note = f'It counts for batches "from my stock". In others say it again, such as "{there.cut} {percent}".'
-    return f"{there.cut} at {percent} fat", note
+    return f"{there.cut} at {percent} fat", "It counts in every batch from now on that names this cut without a figure."
 
 
 def _changed(how: str, had: Fraction, weight: Fraction, name: str, kitchen: Kitchen) -> tuple[Fraction, list[str]]:

@@ -14,6 +14,7 @@ from assistant.topics.base import Kitchen, Outcome, Pending, Talk
 from assistant.topics.cautions import reminders
 from assistant.topics.plan import blend, mass, meat, money, portions, seasonings, steps
 from assistant.topics.plan.meat import Meat
+from assistant.topics.plan.own import own_fats
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.restate import understood
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
@@ -27,7 +28,7 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
     fault = _impossible_amount(plan)
     if fault:
         return _refused(plan, Section(impossible=True, message=fault), kitchen)
-    meats, doubt = meat.find(plan, kitchen.country, _choices(talk))
+    meats, doubt = meat.find(plan, kitchen.country, _choices(talk), own_fats(kitchen) if plan.items else None)
     if doubt is not None and plan.target is not None:
         return _asked(plan, Section(asks=f"cut:{doubt.word}", message=doubt.question), kitchen)
     try:

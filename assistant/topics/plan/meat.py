@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from assistant import data, wording
 from assistant.data import CutRow
+from assistant.topics.plan.own import OwnFat, of_cut
 from assistant.topics.plan.request import Item, Plan
 
 _ABOUT = Fraction(2)
@@ -64,18 +66,29 @@ class Doubt:
     keys: tuple[str, ...] = ()
 
 
-def find(plan: Plan, country: str, choices: dict[str, str]) -> tuple[tuple[Meat, ...], Doubt | None]:
-    """Every item with its figures, and the first word that has to be asked about before a fat can be worked out."""
+def find(
+    plan: Plan, country: str, choices: dict[str, str], own: Mapping[str, OwnFat] | None = None
+) -> tuple[tuple[Meat, ...], Doubt | None]:
+    """Every item with its figures, and the first word that has to be asked about before a fat can be worked out.
+
+    own: the cook's figures kept in the notebook, by folded cut name; one said in the plan itself goes before them.
+    """
     said = {species for item in plan.items if len(item.keys) == 1 for species in _row_species(item.keys[0])}
     meats = []
     doubts = []
     for item in plan.items:
-        found = _one(item, country, choices, plan, said)
+        kept = of_cut(item.name, own) if own and item.fat is None and not item.trimmed else None
+        found = _kept(item, kept) if kept is not None else _one(item, country, choices, plan, said)
         if isinstance(found, Doubt):
             doubts.append(found)
             found = Meat(item, item.name, None, None, None, None, False, "")
         meats.append(found)
     return tuple(meats), doubts[0] if doubts else None
+
+
+def _kept(item: Item, figure: OwnFat) -> Meat:
+    row = data.cuts().get(item.keys[0]) if len(item.keys) == 1 else None
+    return Meat(item, item.name, row, figure.fat, figure.low, figure.high, True, "your figure, from the notebook")
 
 
 def _row_species(key: str) -> tuple[str, ...]:
