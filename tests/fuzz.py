@@ -171,13 +171,13 @@ def _is_moment(text: str) -> bool:
 
 @cache
 def _is_unit(unit: str) -> bool:
+    """A name of the units table, one over another (g/kg), a currency, or one of the three without a unit."""
     if unit in ("%", "count", "1") or unit in CURRENCIES:
         return True
     try:
-        units.kind(unit)
+        return all(units.kind(name) for name in unit.split("/", 1))
     except BadInput:
         return False
-    return True
 
 
 # ------------------------------------------------------------------------------------------------ lines
@@ -387,20 +387,21 @@ def _talk(turns: Sequence[str], notebook: Path, found: Found, slow_s: float) -> 
 
 
 def _raised(turns: Sequence[str]) -> Exception | None:
-    """What the last of these turns raises, asked in a new conversation without a notebook."""
-    conversation = Conversation(notebook_path=Path("no such folder") / "notebook.db", now=lambda: CLOCK)
+    """What the last of these turns raises, asked in a new conversation with an empty notebook."""
     last: Exception | None = None
-    for turn in turns:
-        last = None
-        try:
-            conversation.ask(turn)
-        except Exception as error:
-            last = error
+    with tempfile.TemporaryDirectory() as folder:
+        conversation = Conversation(notebook_path=Path(folder) / "notebook.db", now=lambda: CLOCK)
+        for turn in turns:
+            last = None
+            try:
+                conversation.ask(turn)
+            except Exception as error:
+                last = error
     return last
 
 
 def _fewest(turns: Sequence[str], kind: str) -> list[str]:
-    """As few of the turns as still raise the same; all of them where the notebook has a part in it."""
+    """As few of the turns as still raise the same."""
     fewest = list(turns)
     for turn in turns[:-1]:
         without = [other for other in fewest if other is not turn]

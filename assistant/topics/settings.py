@@ -152,7 +152,7 @@ def _scale(sentence: Sentence) -> Found | Reading | None:
         return None
     step = units.grams(steps[0].measure.value, steps[0].measure.unit)
     if not _FINEST_STEP <= step <= _COARSEST_STEP:
-        why = f"A scale with steps of {wording.weight(step, 'metric')} does not weigh meat: 0.01 g to 500 g make sense."
+        why = f"A scale with steps of {steps[0].text} does not weigh meat: 0.01 g to 500 g make sense."
         return Reading(Refuse(why), frozenset(sentence.phrases), 2)
     beside = [phrase for phrase in sentence.phrases if isinstance(phrase, Word)]  # "only goes to the nearest …"
     return [(SCALE, str(step))], {cue, steps[0], *beside}

@@ -103,6 +103,8 @@ class Cuts(Marks):
 
     def _mention(self, place: int, name: str, keys: tuple[str, ...]) -> None:
         item = self._same(name, keys)
+        if item is not None and self.items[item].name != name and self._listed_after(place, item):
+            item = None
         if item is None:
             self.items.append(Item(name=name, keys=keys))
             item = len(self.items) - 1
@@ -116,6 +118,17 @@ class Cuts(Marks):
         words = name.split()
         shorter = [i for i, item in enumerate(self.items) if set(words) < set(item.name.split())]
         return shorter[0] if len(shorter) == 1 else None
+
+    def _listed_after(self, place: int, item: int) -> bool:
+        """ "brisket trim 45% and brisket 20%": joined to the longer name by an and, it is a meat of its own."""
+        joined = False
+        for at in range(place - 1, -1, -1):
+            phrase = self._at(at)
+            if self._is_word(at, "join"):
+                joined = True
+            elif not isinstance(phrase, Amount | Count | Fatness):
+                return joined and self._item_at(at) == item
+        return False
 
     def _fat_as_meat(self) -> None:
         """ "shoulder and fat", "how much fat do I add": fat named as what goes in, not as a figure's unit."""
