@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -19,24 +20,19 @@ from assistant.topics.heard import Meat
 
 ASKS_FOR = ("temp", "thermometer", "rest_after", "cook_time", "grill_heat", "sous_vide", "done")
 """Cues that say outright that the line is about heat in the middle."""
+ELSEWHERE = (
+    *("leftover", "hold_hot", "power_cut", "thaw", "from_frozen", "smear", "firm", "out_in", "counter", "hot_day"),
+    *("fridge", "freezer", "refreeze", "slow_cooker", "danger_zone"),
+)
+"""Cues of places and times whose temperature is not the meat's."""
 OTHERS = (
-    *(
-        "fridge",
-        "freezer",
-        "power_cut",
-        "hold_hot",
-        "leftover",
-        "thaw",
-        "firm",
-        "smear",
-        "out_in",
-        "counter",
-        "slow_cooker",
-    ),
-    *("danger_zone", "clean", "fingers", "part_cook", "refreeze", "germs", "canning", "use_by", "keep", "from_frozen"),
-    *("marinade", "same_plate", "wash_meat", "freeze_patties"),
+    *ELSEWHERE,
+    *("clean", "fingers", "part_cook", "germs", "canning", "use_by", "keep", "marinade", "same_plate", "wash_meat"),
+    "freeze_patties",
 )
 """Cues of other kinds of question, which may name a temperature too."""
+PLAUSIBLE_F = (110, 220)
+"""What somebody would cook to: a reading in it, with its scale and a meat, is about cooking whatever else is said."""
 LOOKS = ("brown", "pink", "rare")
 LONGEST_FOLLOW_UP = 5
 HOTTEST_C = 100
@@ -96,23 +92,13 @@ class CookTopic:
 
 
 def _question(sentence: Sentence, talk: Talk) -> Reading | None:
-    outright = sentence.has(*ASKS_FOR) or bool(heard.asked_scale(sentence) and _says_what(sentence))
-    looks = sentence.has(*LOOKS)
     readings = [
         heat for heat in heard.heats(sentence) if heat.unit or not _is_a_count_of_something(sentence, heat.phrase)
     ]
-    if sentence.has("leftover", "hold_hot", "power_cut", "thaw", "from_frozen", "smear", "firm") or (
-        sentence.has(*OTHERS) and not (sentence.has("temp") and _is_cooking(sentence))
-    ):
+    if not _is_about_heat(sentence, readings):
         return None
-    if looks and not sentence.has("temp") and not readings:
-        return None
-    if (
-        not outright
-        and not (readings and _names_meat(sentence) and _wants_to_know(sentence))
-        and not (looks and readings)
-    ):
-        return None
+    outright = _outright(sentence)
+    looks = sentence.has(*LOOKS)
     held = heard.durations(sentence)
     if held and readings and not (outright or looks or _beside(sentence, readings[0], held[0][0])):
         # "cutting for 50 min and grinding for 40": a bare number there is no temperature
@@ -137,6 +123,28 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
     used |= heard.all_of([*(heat.phrase for heat in readings[:1]), *(amount for amount, _, _ in held)])
     used |= heard.all_of([*heard.clocks(sentence), *heard.days(sentence), *_how_many(sentence)])
     return Reading(request, used, 2 if outright or any(heat.unit for heat in readings) else 1)
+
+
+def _outright(sentence: Sentence) -> bool:
+    return sentence.has(*ASKS_FOR) or bool(heard.asked_scale(sentence) and _says_what(sentence))
+
+
+def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
+    if sentence.has("leftover", "hold_hot", "power_cut", "thaw", "from_frozen", "smear", "firm"):
+        return False
+    plausible = any(heat.unit and PLAUSIBLE_F[0] <= heat.f("") <= PLAUSIBLE_F[1] for heat in readings)
+    if plausible and _names_meat(sentence) and not sentence.has(*ELSEWHERE, *heard.PLANNING):
+        return True
+    if sentence.has(*OTHERS) and not (sentence.has("temp") and _is_cooking(sentence)):
+        return False
+    if sentence.has(*LOOKS) and not sentence.has("temp"):
+        return bool(readings)
+    if _outright(sentence):
+        return True
+    warm = any(heat.f(_taken(heat)[1]) >= PLAUSIBLE_F[0] for heat in readings)
+    marked = any(heat.unit for heat in readings) and re.search(r"\b(grind|minc)ing\b", sentence.text.lower()) is None
+    marked = marked and not sentence.has("ago", "keep", "use_by") and not heard.days(sentence)
+    return (warm or marked) and _names_meat(sentence) and _wants_to_know(sentence)
 
 
 def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:

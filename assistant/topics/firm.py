@@ -21,6 +21,9 @@ SIDE, THICK = Fraction(254, 10), Fraction(20)
 FREEZER_C = -18
 WHAT = {"side_mm": "cubes", "thickness_mm": "patties", "freezer_c": "the freezer", "stack": "the stack"}
 """What a limit of the engine is about, in words."""
+COLD_C = 25
+RAW_AT_MOST = 50
+"""A reading up to here, on either scale, beside grinding is the raw meat's own."""
 MOST_GRAMS = 1_000_000
 
 
@@ -100,11 +103,25 @@ def _about(sentence: Sentence) -> str:
             if any(word in text for word in ("to grind", "before", "grinding", "when i grind", "when grinding"))
             else ""
         )
+    if _too_warm(sentence) and any(word in text for word in ("grind", "minc")):
+        return "target"
     if sentence.has("firm"):
         return "target" if "how cold" in text or "cold enough" in text else "cubes"
     if sentence.has("freezer") and sentence.has("how_long") and ("cube" in text or "chunk" in text or "dice" in text):
         return "cubes"
     return ""
+
+
+def _too_warm(sentence: Sentence) -> bool:
+    """A reading of raw meat at work: "it's gone above 12 degrees while mincing"."""
+    readings = [amount for amount in sentence.of(Amount) if amount.kind == "degrees"]
+    cool = any(amount.measure.value <= RAW_AT_MOST for amount in readings)
+    return (
+        cool
+        and not heard.durations(sentence)
+        and not sentence.has("freezer", "fridge", "out_in", "done", "middle")
+        and not sentence.of(Patties)
+    )
 
 
 def _no_how_long(sentence: Sentence) -> bool:
@@ -114,16 +131,15 @@ def _no_how_long(sentence: Sentence) -> bool:
 def _reading(sentence: Sentence, before: Firm) -> Reading:
     sizes = [amount for amount in heard.amounts(sentence) if amount.kind == "length"]
     weights = [amount for amount in heard.amounts(sentence) if amount.kind == "weight"]
-    heat = (
-        next(iter(heard.heats(sentence, low=-60, high=10)), None) if sentence.has("freezer", "temp", "reads") else None
-    )
+    at_work = before.about == "target" or sentence.has("freezer", "temp", "reads")
+    heat = next(iter(heard.heats(sentence, low=-60, high=10)), None) if at_work else None
     counts = [count for count in sentence.of(Count) if heat is None or count is not heat.phrase]
     stack = counts[0] if counts and sentence.has("stack") and counts[0].value.denominator == 1 else None
     text = sentence.text.lower()
     request = replace(
         before,
         side_mm=_mm(sizes[0]) if sizes else before.side_mm,
-        freezer=(heat.value, heat.unit or ("degF" if heat.value > -10 else "degC")) if heat else before.freezer,
+        freezer=(heat.value, heat.unit or _scale(heat.value, before.about)) if heat else before.freezer,
         stack=int(stack.value) if stack else before.stack,
         yes_no=heard.asks_leave(sentence),
         touching="touch" in text or "piled" in text or "heap" in text or before.touching,
@@ -134,6 +150,14 @@ def _reading(sentence: Sentence, before: Firm) -> Reading:
     used: set[Phrase] = set(heard.plain_words(sentence, weights=before.about not in ("cubes", "patties", "lots")))
     used |= heard.all_of([*sizes[:1], *weights[:1], stack, heat.phrase if heat else None])
     return Reading(request, frozenset(used), 2)
+
+
+def _scale(value: Fraction, about: str) -> str:
+    """The scale of a bare reading: meat at the grinder "at 12" is in Celsius, "at 38" in Fahrenheit; a freezer below
+    -10 is in Celsius."""
+    if about == "target":
+        return "degF" if value > COLD_C else "degC"
+    return "degF" if value > -10 else "degC"
 
 
 def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
@@ -227,7 +251,7 @@ def _patties(request: Firm, kitchen: Kitchen) -> Outcome:
     )
 
 
-def _target(_request: Firm, kitchen: Kitchen) -> Outcome:
+def _target(request: Firm, kitchen: Kitchen) -> Outcome:
     book = safety_book()
     low, high, stop = (book.temperatures[key] for key in ("grind_target_low", "grind_target_high", "grind_stop"))
     scale = verdict.scale_of(kitchen)
@@ -240,6 +264,10 @@ def _target(_request: Firm, kitchen: Kitchen) -> Outcome:
         f"{verdict.degrees(low.at, scale)} to {verdict.degrees(high.at, scale)} at the grinder; at "
         f"{verdict.degrees(stop.at, scale)} stop and chill it again."
     )
+    if request.freezer is not None:
+        warm = units.to(*request.freezer, "degF") >= stop.at.f
+        seen = verdict.reading(*request.freezer)
+        says = f"{f'Stop: {seen} is too warm to grind, chill it first' if warm else f'Go on: {seen} is cold enough'}. Wanted: {says}"
     notes = ["Chill head, worm, knife, plate and bowl too."]
     return _told(
         kitchen, "How cold meat should be to grind", says, figures, notes, f"{low.checked}; the stop: {stop.source}"

@@ -92,7 +92,7 @@ def meat(sentence: Sentence) -> Meat:
             unsure.append(cut.name)
     if sentence.has("poultry"):
         species.add("chicken")
-    ground = sentence.has("mix", "into") or bool(sentence.of(Patties))
+    ground = sentence.has("mix", "into", "home_ground") or bool(sentence.of(Patties))
     whole = any(cut.name in WHOLE for cut in sentence.of(CutName)) and not ground
     hunted = sentence.has("hunted") or any(
         cut.name in ("game", "game meat", "wild game") for cut in sentence.of(CutName)
@@ -132,7 +132,8 @@ def heats(sentence: Sentence, low: int = 40, high: int = 250) -> list[Heat]:
     """
     found = []
     aged = {phrase for phrase, _ in ages(sentence)}
-    for phrase in sentence.phrases:
+    inside = [patties.each for patties in sentence.of(Patties) if patties.each is not None]
+    for phrase in (*sentence.phrases, *inside):
         if isinstance(phrase, Amount) and phrase.kind == "degrees":
             unit = phrase.measure.unit
             found.append(Heat(phrase.measure.value, "" if unit == "deg" else unit, phrase))
@@ -221,7 +222,11 @@ def _of_a_person(sentence: Sentence, count: Count) -> bool:
 
 
 def _starts_with_years(phrase: Phrase | None) -> bool:
-    return isinstance(phrase, Word) and phrase.payload == "at_risk" and phrase.text.lower().startswith("yr")
+    return (
+        isinstance(phrase, Word)
+        and phrase.payload == "at_risk"
+        and phrase.text.lower().startswith(("yr", "month", "week"))
+    )
 
 
 def country(sentence: Sentence) -> str:
@@ -248,7 +253,7 @@ def at_risk(sentence: Sentence) -> bool:
 
 
 def _named_at_risk(sentence: Sentence) -> bool:
-    return any(word.payload == "at_risk" and not _starts_with_years(word) for word in sentence.words("cue"))
+    return any(word.payload == "at_risk" and not word.text.lower().startswith("yr") for word in sentence.words("cue"))
 
 
 def asks_leave(sentence: Sentence) -> bool:

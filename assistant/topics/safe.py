@@ -25,6 +25,9 @@ from assistant.topics.heard import Meat
 
 TOO_LONG = Fraction(24)
 """Hours to take for "overnight" and the like: nobody counted them, and every limit has passed."""
+FRIDGE_HOURS = 48
+"""Two days: the end of what ground meat keeps in the fridge."""
+UNTIL_WHEN = re.compile(r"\b(latest|until when|till when|when|what time|by)\b")
 LEAST_HOT = 20
 """Bare numbers below this beside "out" are no weather."""
 WARM_F = 55
@@ -82,6 +85,14 @@ RULINGS = (
         source="USDA; NDSU Extension",
     ),
     Ruling(
+        "children at the grinder",
+        (("at risk",), ("in_grinder",)),
+        "No, not alone: children at the grinder only with an adult beside them, and the adult does the feeding.",
+        "The worm and the knife do not stop for a hand.",
+        ("grinder_hands",),
+        source="common practice, no source",
+    ),
+    Ruling(
         "fingers in the grinder",
         (("fingers", "feed"),),
         "No: never fingers or a spoon in the feed tube. Use the pusher, and switch off and unplug before you clear it.",
@@ -125,7 +136,7 @@ RULINGS = (
     Ruling(
         "a dirty grinder",
         (("leave_dirty",),),
-        "No: do not leave the grinder. Take it apart and wash it at once, then sanitise and air dry it.",
+        "No: clean the grinder at once. Take it apart and wash it, then sanitise and air dry it.",
         "Meat left in the head is out in the warm: past 2 hours it can spoil the next batch.",
         ("clean_grinder",),
         book=("out_of_fridge",),
@@ -182,6 +193,14 @@ RULINGS = (
             "Flood with sanitiser, wait a few minutes, rinse.",
             "Let it air dry; oil bare metal lightly.",
         ),
+    ),
+    Ruling(
+        "eaten already",
+        (("swallowed",), ("raw", "raw_eating", "pink", "rare", "mix")),
+        "Most people stay well, but watch for fever, cramps, vomiting and above all bloody diarrhoea over the next 10 days.",
+        "Ask a doctor or health line at the first sign, and right away for a small child, in pregnancy or in illness.",
+        ("at_risk", "raw_service"),
+        source="general medical advice (from memory)",
     ),
     Ruling(
         "the slow cooker",
@@ -433,7 +452,9 @@ def _ruled(sentence: Sentence, talk: Talk) -> Reading | None:
     cues = sentence.cues | _told_by_more_than_a_word(sentence)
     if "temp" in cues and "hold_hot" in cues:
         cues = cues - {"temp", "how_much", "how_many"}
-    if cues & {"temp", "cook_time", "use_by", "power_cut", "refreeze"} and "pressure" not in cues:
+    if "raw_eating" in cues and not cues & {"temp"}:
+        cues = cues - set(heard.PLANNING)
+    if cues & {"temp", "cook_time", "label_date", "use_by", "power_cut", "refreeze"} and "pressure" not in cues:
         return None
     if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot", "bleach"}:
         return None
@@ -467,6 +488,9 @@ def _ruled(sentence: Sentence, talk: Talk) -> Reading | None:
             ruling.key in WITHOUT_A_QUESTION or heard.asks_leave(sentence) or sentence.has("what", "how_long", "why")
         )
         used = heard.plain_words(sentence, weights=False) | _clock_words(sentence)
+        if ruling.key in ("raw meat to eat", "eaten already", "children at the grinder"):
+            # how much of it, and for how many, does not change a no
+            used |= heard.plain_words(sentence) | frozenset(sentence.of(Count))
         if sentence.has("part_cook", "leave_dirty", "smell", "hold_hot", "marinade", "slow_cooker"):
             used |= heard.all_of(amount for amount, _, _ in heard.durations(sentence))
         return Reading(request, used, 2 if outright else 1)
@@ -579,13 +603,21 @@ def _out(sentence: Sentence, talk: Talk) -> Reading | None:
     )
     timed = bool(heard.durations(sentence)) or "long_spell" in cues
     just_out = timed and any(word.text.lower() == "out a" for word in sentence.words("cue"))
+    worked = re.search(r"\b(grinding|mincing|forming|cutting)\b.*\btook\b", sentence.text.lower()) is not None
+    just_out = (just_out or (timed and worked)) or (
+        _weather_words(sentence) is not None and (timed or _asks_how_long(sentence))
+    )
     about_out = cues & {"out_in", "counter", "hot_day", "go_back"} or not_cold or just_out
     numbers = bool(heard.durations(sentence) or heard.clocks(sentence))
+    if "frozen" in sentence.text.lower() and "freezer" in cues and not numbers and "long_spell" not in cues:
+        return None
     if (
         not about_out
         and not (waiting is not None and (numbers or "long_spell" in cues))
         and not _goes_on(sentence, before)
     ):
+        return None
+    if cues & {"jam", "feed", "fingers"} and not numbers:
         return None
     if cues & {"smell", "firm", "freeze_patties", "marinade", "slow_cooker"} and not numbers:
         return None
@@ -610,53 +642,65 @@ def _goes_on(sentence: Sentence, before: OutTime | None) -> bool:
 
 
 def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, frozenset[Phrase]]:
-    spells = heard.durations(sentence)
+    before = earlier or OutTime()
+    text = sentence.text.lower()
+    spells, days, weather = heard.durations(sentence), heard.days(sentence), _weather(sentence)
     in_fridge = (
         [spell for spell in spells if spell[1] >= TOO_LONG] if sentence.has("fridge") and len(spells) > 1 else []
     )
-    out = [spell for spell in spells if spell not in in_fridge]
-    clocks, days = heard.clocks(sentence), heard.days(sentence)
-    weather = _weather(sentence)
-    hours = sum((most for _, _, most in out), Fraction(0)) if out else TOO_LONG if sentence.has("long_spell") else None
-    asks = (
-        "back"
-        if sentence.has("go_back") and hours is None
-        else "limit"
-        if _asks_how_long(sentence) and hours is None
-        else "ok"
-    )
-    before = earlier or OutTime()
-    when = re.search(r"\b(when|what time|by)\b", sentence.text.lower()) is not None
-    if (
-        len(clocks) == 1
-        and hours is None
-        and (when or not heard.asks_leave(sentence))
-        and "since" not in sentence.text.lower()
-    ):
-        asks = "back"
-    if hours is None and _left_out(sentence) and days:
+    hours = _hours_out(sentence, [spell for spell in spells if spell not in in_fridge])
+    if any(most > FRIDGE_HOURS for _, _, most in in_fridge):
+        # days in the fridge and hours out were both said, and the days alone are too many
         hours = TOO_LONG
+    clocks = _clocks_out(sentence)
+    named = heard.meat(sentence)
     request = OutTime(
         hours=hours if hours is not None else before.hours,
         since=clocks[0].clock if clocks else before.since,
         until=clocks[1].clock if len(clocks) > 1 else before.until,
-        yesterday=any(
-            (day.day is not None and (day.day.relative or 0) != 0) or (day.day is not None and day.day.relative is None)
-            for day in days
-        ),
+        yesterday=any(_is_past(day, text) for day in days),
         ambient=weather[0] if weather else before.ambient,
-        hot=sentence.has("hot_day")
-        or any(word in sentence.text.lower() for word in ("in the sun", "hot car"))
-        or before.hot,
+        hot=sentence.has("hot_day") or "in the sun" in text or "hot car" in text or before.hot,
         cooked=sentence.has("cooked", "leftover", "done") or before.cooked,
-        meat=heard.meat(sentence) if heard.meat(sentence).species else before.meat,
-        asks=asks,
+        meat=named if named.species else before.meat,
+        asks=_asks(sentence, clocks, hours),
     )
-    if in_fridge:
-        # both the days in the fridge and the hours out were said: the keeping of it is the stricter question where long
-        request = request if all(days <= 48 for _, _, days in in_fridge) else OutTime(hours=TOO_LONG, meat=request.meat)
-    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *clocks[:2], *days])
-    return request, used | heard.all_of([weather[1]] if weather else [])
+    numbers = [*(phrase for phrase, _, _ in spells), *heard.clocks(sentence)[:2], *days, weather and weather[1]]
+    return request, heard.plain_words(sentence) | heard.all_of(numbers)
+
+
+def _hours_out(sentence: Sentence, spells: list[tuple[Amount, Fraction, Fraction]]) -> Fraction | None:
+    """All the time out that was said, added up; a night or a few hours that nobody counted is too long."""
+    if spells:
+        return sum((most for _, _, most in spells), Fraction(0))
+    if sentence.has("long_spell") or (_left_out(sentence) and heard.days(sentence)):
+        return TOO_LONG
+    return None
+
+
+def _clocks_out(sentence: Sentence) -> list[Moment]:
+    """When it came out, and until when. "Supper at noon; they came out at 11:40, latest they can stay out?" has another
+    clock time that is not the meat's."""
+    clocks, came_out = heard.clocks(sentence), sentence.cue("out_in")
+    if came_out is None or len(clocks) < 2 or not UNTIL_WHEN.search(sentence.text.lower()):
+        return clocks
+    return [min(clocks, key=lambda clock: (clock.first < came_out.first, abs(clock.first - came_out.last)))]
+
+
+def _asks(sentence: Sentence, clocks: list[Moment], hours: Fraction | None) -> str:
+    """ "back" by when, "limit" how long it may be out, or "ok"."""
+    if hours is not None:
+        return "ok"
+    text = sentence.text.lower()
+    told = UNTIL_WHEN.search(text) is not None or not heard.asks_leave(sentence)
+    if sentence.has("go_back") or (len(clocks) == 1 and told and "since" not in text):
+        return "back"
+    return "limit" if _asks_how_long(sentence) else "ok"
+
+
+def _is_past(moment: Moment, text: str) -> bool:
+    day = moment.day
+    return day is not None and ((day.relative or 0) < 0 or day.last or (day.weekday is not None and "since" in text))
 
 
 def _asks_how_long(sentence: Sentence) -> bool:
@@ -670,7 +714,16 @@ def _weather(sentence: Sentence) -> tuple[tuple[Fraction, str], Phrase] | None:
     return None
 
 
+def _weather_words(sentence: Sentence) -> re.Match[str] | None:
+    """ "It's like 92 in the garage": a number that is the air's."""
+    place = r"(in (here|there|the (kitchen|garage|shed|garden|shade|sun|car|tent|yard|house|marquee)|my \w+)|out(side)?|today)"
+    return re.search(rf"\b\d+(\.\d+)?\s*(°|degrees|deg)?\s*[fc]?\s+{place}\b", sentence.text.lower())
+
+
 def _beside_out(sentence: Sentence, phrase: Phrase) -> bool:
+    said = _weather_words(sentence)
+    if said is not None and phrase.first <= said.start() < phrase.last:
+        return True
     near = (sentence.after(phrase), sentence.before(phrase))
     return any(isinstance(word, Word) and word.payload in ("out_in", "hot_day", "this", "what_about") for word in near)
 

@@ -28,6 +28,11 @@ GENERAL = frozenset(
     {"beef", "pork", "lamb", "veal", "venison", "chicken", "turkey", "meat", "duck", "deer", "bison", "elk"}
 )
 """Names of an animal: ground or whole was not said, so the shorter days of ground meat are told."""
+POWER = re.compile(
+    r"\b(power|electric|electricity|mains|current)\b('s| has| is| was| were|s)?\s*(been |gone |went )?"
+    r"(off|out|down|cut|failed|back)\b|\b(fridge|freezer)\b.{0,20}\b(died|broke|packed (up|in)|conked out|switched off|failed)\b"
+)
+"""How people say that the power went: with a word between, which no list of phrases holds."""
 METHODS = (("cold_water", "cold water"), ("hot_water", "hot water"), ("microwave", "microwave"), ("counter", "counter"))
 NO_LIMIT = Fraction(1000)
 """Hours to take for a power cut that lasted "overnight" and was not counted: past every limit of a fridge."""
@@ -47,6 +52,7 @@ class Kept:
     at: tuple[Fraction, str] | None = None
     asks: str = "how long"
     named: frozenset[str] = frozenset()
+    smelled: bool = False
 
 
 @dataclass(frozen=True)
@@ -80,10 +86,11 @@ class Cut:
 
 @dataclass(frozen=True)
 class Reheat:
-    """How hot leftovers must be."""
+    """How hot leftovers must be, or (chill) how soon they must be in the fridge."""
 
     scale: str = ""
     named: frozenset[str] = field(default_factory=frozenset)
+    chill: bool = False
 
 
 @dataclass(frozen=True)
@@ -147,7 +154,9 @@ def _label(sentence: Sentence) -> Reading | None:
 
 
 def _power_cut(sentence: Sentence) -> Reading | None:
-    if not sentence.has("power_cut"):
+    if sentence.has("jam", "in_grinder"):
+        return None
+    if not sentence.has("power_cut") and not POWER.search(sentence.text.lower()):
         return None
     spells = heard.durations(sentence)
     clocks = heard.clocks(sentence)
@@ -194,6 +203,8 @@ def _refreeze(sentence: Sentence) -> Reading | None:
 
 def _reheat(sentence: Sentence) -> Reading | None:
     words = [word.text.lower() for word in sentence.words("cue") if word.payload == "leftover"]
+    if words and re.search(r"\bhow (fast|soon|quick|quickly)\b|\bwhen (do|must|should)\b", sentence.text.lower()):
+        return Reading(Reheat(chill=True), heard.plain_words(sentence), 2)
     warming = any(text.startswith(("reheat", "re heat", "warm", "heat")) for text in words)
     if not warming and not (words and sentence.has("temp")):
         return None
@@ -249,7 +260,7 @@ def _kept(sentence: Sentence) -> Reading | None:
     aged = "ago" in cues and (spells or days)
     leftover = "leftover" in cues and (cues & {"how_long", "safe", "yes", "is_it_ok", "keep"} or spells or days)
     minced = (
-        "mix" in cues
+        ("mix" in cues or bool(sentence.of(CutName)) or bool(sentence.of(Patties)))
         and (spells or days)
         and (cues & {"is_it_ok", "safe", "yes"} or "old" in sentence.text.lower())
         and not heard.clocks(sentence)
@@ -272,6 +283,7 @@ def _kept(sentence: Sentence) -> Reading | None:
         at=_marked(heat, "freezer" if place == {"freezer"} else "fridge"),
         asks="use by" if "use_by" in cues else "ok" if spells or days else "how long",
         named=heard.meat(sentence).species,
+        smelled=sentence.has("smell"),
     )
     request = replace(request, days=None if request.days is None else request.days / 24)
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:2]])
@@ -529,8 +541,17 @@ def _long_frozen(request: Kept, kitchen: Kitchen, days: Fraction, row: Storage) 
         f"Yes, if it stayed frozen hard: it is safe, and {good} its {span} of best quality. Thaw it in the fridge and cook "
         "it through."
     )
+    warm: tuple[Figure, ...] = ()
+    if request.at is not None and not _kept_at(request, kitchen).counts:
+        freezer = safety_book().temperatures["freezer_max"]
+        mark = verdict.degrees(freezer.at, verdict.scale_of(kitchen))
+        says = (
+            f"No: {verdict.reading(*request.at)} is too warm for that. Its {span} count at {mark} or colder; use it soon, "
+            "and throw away what has thawed."
+        )
+        warm = verdict.temperature_figures("freezer at most", freezer.at, freezer.source, verdict.scale_of(kitchen))
     low, high = Fraction(row.months_low), Fraction(row.months_high)
-    figures = [verdict.time_figure("best quality in the freezer", low, "month", row.source, low, high)]
+    figures = [*warm, verdict.time_figure("best quality in the freezer", low, "month", row.source, low, high)]
     spent = f"{wording.number(months)} months"
     return _told_kept(request, kitchen, says, figures, [row.note], f"{_cap(row.key)} frozen for {spent}: is it ok?")
 
@@ -553,7 +574,9 @@ def _told_kept(
         understood,
         says,
         figures=[*figures, *cold],
-        cautions=verdict.with_meat(heard.Meat(request.named), kitchen, touches | {"fridge_temp"}),
+        cautions=verdict.with_meat(
+            heard.Meat(request.named), kitchen, touches | {"fridge_temp", *(("smell",) if request.smelled else ())}
+        ),
         notes=[*notes, f"Source: {row.source}{' (from memory)' if 'memory' in row.checked else ''}. {verdict.LOCAL}"],
         working=(
             f"{row.key}: {row.days_low} to {row.days_high} days, {row.months_low} to {row.months_high} months ({row.source}).",
@@ -744,6 +767,8 @@ def _how_thawed(method: str) -> str:
 
 
 def _answer_reheat(request: Reheat, kitchen: Kitchen) -> Outcome:
+    if request.chill:
+        return _answer_chill(request, kitchen)
     row = safety_book().temperatures["leftovers"]
     scale = verdict.scale_of(kitchen, request.scale)
     return verdict.told(
@@ -754,6 +779,19 @@ def _answer_reheat(request: Reheat, kitchen: Kitchen) -> Outcome:
         cautions=verdict.with_meat(heard.Meat(request.named), kitchen, {"leftovers", "thermometer"}),
         notes=["They keep 3 to 4 days at 40 °F (4 °C) or colder.", f"Source: {row.source}. {verdict.LOCAL}"],
         working=(f"Leftovers: {verdict.degrees(row.at, scale)} ({row.source}).",),
+    )
+
+
+def _answer_chill(request: Reheat, kitchen: Kitchen) -> Outcome:
+    usual, hot = verdict.figure("leftovers_chill_within"), verdict.figure("out_of_fridge_hot_day")
+    return verdict.told(
+        "store",
+        "How soon leftovers must be in the fridge",
+        "Within 2 hours, 1 hour above 90 °F (32 °C), in dishes no deeper than 2 in (5 cm).",
+        figures=[verdict.from_book("in the fridge within", usual), verdict.from_book("above 90 °F within", hot)],
+        cautions=verdict.with_meat(heard.Meat(request.named), kitchen, {"leftovers", "keep_cold"}),
+        notes=["They keep 3 to 4 days at 40 °F (4 °C) or colder.", f"Source: {usual.source}. {verdict.LOCAL}"],
+        working=(f"{usual.value} h ({usual.source}).",),
     )
 
 

@@ -98,7 +98,18 @@ def _question(sentence: Sentence) -> Reading | None:
     frozen_pack = (
         moved and sentence.has("fridge") and _asks_when(sentence) and not sentence.has("out_in", "go_back", "keep")
     )
-    if not sentence.has("thaw", "from_frozen") and not frozen_pack:
+    frozen_pack = frozen_pack or (
+        sentence.has("drop")
+        and "take out" in sentence.text.lower()
+        and _asks_when(sentence)
+        and bool(_weights(sentence))
+    )
+    sunk = sentence.has("cold_water") and sentence.has("how_long") and bool(_weights(sentence))
+    left_out = sentence.has("freezer") and sentence.has("counter", "out_in") and not heard.durations(sentence)
+    if left_out and moved and not sentence.has("keep", "go_back"):
+        # "take the frozen burgers out on the side in the morning"
+        return _reading(sentence, Thaw(asks="ok", method="counter"), 2)
+    if not sentence.has("thaw", "from_frozen") and not frozen_pack and not sunk:
         return None
     if sentence.has(*OTHERS) or (sentence.has("temp") and not sentence.has("how_long", "when")):
         return None
@@ -110,6 +121,9 @@ def _asks(sentence: Sentence) -> str:
     if "thawed" in text and sentence.has("keep") and sentence.has("how_long", "safe", "yes", "is_it_ok"):
         return "after"
     if ("thawed" in text or "defrosted" in text) and not sentence.has("when", "how_long") and heard.days(sentence):
+        return "after"
+    thawed = re.search(r"\b(thawed|defrosted)\b", text) is not None
+    if thawed and heard.days(sentence) and sentence.has("how_long") and not _weights(sentence):
         return "after"
     if _asks_when(sentence):
         return "when"
@@ -198,7 +212,7 @@ def _missing(request: Thaw) -> tuple[str, str] | None:
         return None
     if request.grams is None:
         return "weight", "How heavy is one pack? For example: 1 lb, or 2 kg bags."
-    if request.asks == "when" and not request.method:
+    if request.asks == "when" and not request.method and request.day is None:
         return "method", "How will it thaw: in the fridge, in cold water, or in the microwave?"
     if request.asks == "when" and request.method == "fridge" and request.day is None:
         return "day", "For which day? For example: Saturday, or 19 June."
@@ -241,12 +255,14 @@ def _hours(request: Thaw, kitchen: Kitchen) -> Outcome:
 
 
 def _take_out(request: Thaw, kitchen: Kitchen) -> Outcome:
-    assert request.grams is not None
+    assumed = not request.method
+    request = replace(request, method=request.method or "fridge")
     if request.method != "fridge":
         short = _hours(replace(request, asks="how long"), kitchen)
         answer = replace(short.answer, headline=f"On the day itself, just before cooking. {short.answer.headline}")
         return replace(short, answer=answer)
     assert request.day is not None
+    assert request.grams is not None
     now = kitchen.now()
     day = heard.day_on(request.day, now.date(), past=False)
     if day is None:
@@ -277,6 +293,8 @@ def _take_out(request: Thaw, kitchen: Kitchen) -> Outcome:
             f"That is too late for the fridge: it had to be there by {wording.day(plan.best)}. "
             "Thaw it in cold water on the day and cook it at once, or cook it from frozen."
         )
+    if assumed:
+        notes.insert(0, "In the fridge was assumed; in cold water it is done on the day itself.")
     if plan.split:
         notes.insert(0, "One block of this size thaws too slowly to keep. Freeze flat packs of 1 to 2 lb next time.")
     return _told(request, kitchen, says, figures, plan.thawing, notes)
@@ -351,12 +369,9 @@ def _thaw_figure(method: str, thawing: Thawing) -> Figure:
     name = f"thawing {SAID[method]}"
     if method == "fridge":
         return verdict.time_figure(name, high, "hour", thawing.method.source, low, high)
-    # the slow end is what to plan for
-    minutes = high * 60
-    ranged = low != high
-    return verdict.time_figure(
-        name, minutes, "minute", thawing.method.source, low * 60 if ranged else None, minutes if ranged else None
-    )
+    if low == high:
+        return verdict.time_figure(name, high * 60, "minute", thawing.method.source)
+    return verdict.time_figure(name, (low + high) * 30, "minute", thawing.method.source, low * 60, high * 60)
 
 
 def _pack(request: Thaw, kitchen: Kitchen, *, lower: bool = False) -> str:

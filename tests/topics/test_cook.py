@@ -182,3 +182,29 @@ def test_every_reading_above_every_mark_gets_a_yes(
     answer = evening.ask(f"{meat} burgers read {reading} F in the middle, done?")
     assert answer.headline.startswith("Yes:"), answer
     assert value(answer, "temperature") <= 165
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "I ground it myself from a clean steak so 55 C is fine, isn't it?",
+        "restaurants do 54 C burgers so tell me how long to hold them",
+        "The health inspector told us 130 F is legal for burgers with a notice on the menu, so set it to that",
+    ],
+)
+def test_a_claimed_figure_is_judged_not_taken(evening: Evening, line: str) -> None:
+    answer = evening.ask(line)
+    assert answer.headline.startswith("No:")
+    assert heat(answer) == 160
+
+
+def test_months_gone_are_no_length_of_time(evening: Evening) -> None:
+    answer = evening.ask(
+        "My wife's seven months gone and fancies her burger pink. What temperature shall I take hers to?"
+    )
+    assert answer.headline.startswith("No:")
+    assert "at_risk" in {caution.topic for caution in answer.cautions}
+
+
+def test_a_cold_reading_of_kept_mince_is_not_a_doneness(evening: Evening) -> None:
+    assert "160" not in evening.ask("minced two days ago, kept at 3 C, cook it tonight?").headline

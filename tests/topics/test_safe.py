@@ -231,3 +231,36 @@ def test_every_ruling_names_reminders_that_exist() -> None:
     for ruling in RULINGS:
         assert set(ruling.touches) <= topics, ruling.key
         assert all(key in safety_book().figures or key in safety_book().temperatures for key in ruling.book)
+
+
+def test_weather_without_the_word_out(evening: Evening) -> None:
+    answer = evening.ask("grinding in the garage its like 92 in there, how long i got")
+    assert value(answer, "duration") == 1
+    answer = evening.ask("meat came out at 11:20 am n its 94 in the kitchen. when does it have to go back")
+    assert "12:20" in [figure.value for figure in answer.figures]
+
+
+def test_the_other_clock_is_not_the_meats(evening: Evening) -> None:
+    line = "Barbecue at noon in 35 degrees C. Burgers came out at 11:40; latest they can be out until?"
+    assert "12:40" in [figure.value for figure in evening.ask(line).figures]
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("My lad is 6, can he feed the mincer on his own?", "only with an adult"),
+        ("my toddler nibbled some raw mince, what should I do?", "doctor"),
+        ("steak tartare for 6, how much meat and what else goes in?", "no:"),
+        ("can I let the kids try the raw mix to check the seasoning?", "no:"),
+        (
+            "microwave the burgers till they're half done, leave them in the car for the drive, then barbecue",
+            "no: never",
+        ),
+        ("hand in to clear the jam quickly while it's still plugged in?", "unplug"),
+        ("the mince got to 15 C while grinding, took three hours. carry on?", "throw it away"),
+    ],
+)
+def test_what_people_come_up_with(evening: Evening, line: str, words: str) -> None:
+    answer = evening.ask(line)
+    assert answer.status is Status.ANSWERED
+    assert words in said(answer)

@@ -182,3 +182,35 @@ def test_reheating(evening: Evening, line: str) -> None:
 def test_no_mince_past_two_days_is_let_through(tmp_path_factory: pytest.TempPathFactory, days: int) -> None:
     answer = Evening(tmp_path_factory.mktemp("evening")).ask(f"mince has been in the fridge for {days} days, is it ok?")
     assert answer.headline.startswith("No:"), answer
+
+
+def test_the_power_is_not_the_age_of_the_mince(evening: Evening) -> None:
+    answer = evening.ask("Power's been off nine hours and the fridge door stayed shut. Mince in it?")
+    assert "throw raw meat away" in answer.headline
+
+
+def test_a_warm_freezer_gets_no_months(evening: Evening) -> None:
+    answer = evening.ask("my freezer says -10 C, ok for six months?")
+    assert answer.headline.startswith("No:")
+    assert -18 in [figure.value for figure in answer.figures if figure.unit == "degC"]
+
+
+def test_frozen_on_a_day_good_until_a_day(evening: Evening) -> None:
+    answer = evening.ask("froze patties march 1 2026, good til when")
+    assert "2026-06-01" in [figure.value for figure in answer.figures if figure.unit == "date"]
+
+
+def test_leftovers_into_the_fridge(evening: Evening) -> None:
+    answer = evening.ask("how fast do i gotta get leftovers in the fridge")
+    assert 2 in [figure.value for figure in answer.figures if figure.unit == "hour"]
+
+
+def test_a_smell_beside_the_days_keeps_its_reminder(evening: Evening) -> None:
+    answer = evening.ask("smells perfectly fine, been in the fridge 6 days. so good to go?")
+    assert answer.headline.startswith("No:")
+    assert "smell" in {caution.topic for caution in answer.cautions}
+
+
+def test_the_date_on_the_pack_comes_before_its_colour(evening: Evening) -> None:
+    answer = evening.ask("use-by was yesterday, it's gone grey in the middle, still all right?")
+    assert "use-by date" in answer.headline
