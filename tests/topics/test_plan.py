@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from assistant import units
 from assistant.answer import Answer, Status
 from assistant.session import Conversation
 
@@ -71,3 +72,28 @@ def test_mass_balance_holds_exactly() -> None:
     parts = [f for f in answer.figures if f.role == "component"]
     fat = sum(Fraction(f.value) * Fraction(f.fat_percent or 0) for f in parts) / 6
     assert float(fat) == pytest.approx(22)
+
+
+@pytest.mark.parametrize(
+    ("line", "meat_lb", "each_oz"),
+    [
+        ("1.5 lb at 79/21 from round 8% and suet 92%, into 6 patties", 1.5, 4),
+        ("1 lb at 80/20 from round 8% and suet 92% for 4 people", 1, 4),
+        ("1 lb, 4 burgers", 1, 4),
+        ("4 burgers from 1 lb", 1, 4),
+        ("1 lb for 4 people", 1, 4),
+        ("6 burgers, 1/2 lb, 80/20 from round 8% and suet 92%", 3, 8),
+        ("10 burgers, 12 oz", 7.5, 12),
+    ],
+)
+def test_fixed_a_small_batch_beside_a_count_is_no_patty_weight(line: str, meat_lb: float, each_oz: float) -> None:
+    answer = Conversation().ask(line)
+    each = next(figure for figure in answer.figures if figure.role == "patty_weight")
+    total = next(figure for figure in answer.figures if figure.role == "total")
+    assert float(units.to(Fraction(each.value), each.unit, "oz")) == pytest.approx(each_oz)
+    assert float(units.to(Fraction(total.value), total.unit, "lb")) == pytest.approx(meat_lb)
+
+
+def test_fixed_brisket_trim_and_brisket_are_two_meats() -> None:
+    answer = Conversation().ask("2 lb at 75/25 from brisket trim 45% and brisket 20%")
+    assert set(_parts(answer)) == {"brisket trim", "brisket"}

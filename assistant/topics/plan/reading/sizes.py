@@ -8,6 +8,7 @@ from assistant.language.phrases import (
     Amount,
     Count,
     CutName,
+    Fatness,
     Patties,
     People,
     PerEach,
@@ -17,6 +18,10 @@ from assistant.language.phrases import (
 from assistant.topics.plan.reading.eaters import Eaters
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import PattyWish
+
+_BIG_BURGER, _SMALL_BURGER = 250, 55
+"""Grams; common practice, no source. "250 g, 4 burgers" may be 250 g each; "1 lb, 4 burgers" is a pound of meat, and
+"10 burgers, 12 oz" would be slivers if it were."""
 
 
 class Sizes(Eaters):
@@ -101,6 +106,8 @@ class Sizes(Eaters):
             return size < 700
         if self._is_word(place - 1, "cue", "everyone") or self._is_word(place - 2, "cue", "everyone"):
             return size < 700
+        if self._is_a_heap(place, size):
+            return False
         owned = self._item_at(place + 1) is not None or (
             self._is_word(place + 1, "of") and self._item_at(place + 2) is not None
         )
@@ -112,6 +119,27 @@ class Sizes(Eaters):
         seasoned = isinstance(self._at(place + 1), SeasoningName) or isinstance(self._at(place - 1), SeasoningName)
         after_cut = isinstance(self._at(place - 1), CutName)
         return people_first and not seasoned and not after_cut
+
+    def _is_a_heap(self, place: int, size: float) -> bool:
+        """ "1 1/2 lb at 80/20, into 6 patties", "4 burgers from 1 lb": what is divided is the batch, however small."""
+        divided = any(
+            isinstance(phrase, Patties)
+            and phrase.count is not None
+            and self._is_word(later - 1, "cue", "into", "split")
+            for later, phrase in enumerate(self.phrases)
+            if later > place
+        )
+        told_its_fat = self._is_word(place + 1, "at", "at") and isinstance(self._at(place + 2), Fatness)
+        mouths = max(self._mouths(), default=0.0)
+        drawn_from = bool(mouths) and self._is_word(place - 1, "cue", "out_of")
+        shared = bool(mouths) and size / mouths > _SMALL_BURGER
+        return divided or drawn_from or (size > _BIG_BURGER and (told_its_fat or shared))
+
+    def _mouths(self) -> list[float]:
+        """How many burgers, or people to eat them, were counted."""
+        counts = [patties.count for patties in self.sentence.of(Patties)]
+        counts += [people.count for people in self.sentence.of(People)]
+        return [float(count.value) for count in counts if count is not None and count.value > 0]
 
     def _at_so_much(self, place: int) -> bool:
         """ "2 1/2 lb @ 5 oz": a small weight told off a large one."""
