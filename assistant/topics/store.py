@@ -12,7 +12,7 @@ from assistant.answer import Figure, Role
 from assistant.data.safety import Degrees, Storage, safety_book
 from assistant.engine.safety import AfterCut, Keeps, Refreeze, Where, keeps, power_cut, refreeze, use_by
 from assistant.errors import BadInput
-from assistant.language.phrases import CutName, Patties, Word
+from assistant.language.phrases import Amount, CutName, Patties, Word
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
 from assistant.topics import heard, verdict
@@ -34,6 +34,12 @@ POWER = re.compile(
 )
 """How people say that the power went: with a word between, which no list of phrases holds."""
 METHODS = (("cold_water", "cold water"), ("hot_water", "hot water"), ("microwave", "microwave"), ("counter", "counter"))
+SHORTEST_AGE = Fraction(1)
+"""Hours: nobody gives the age of kept meat in minutes."""
+NOT_KEPT = frozenset(
+    ("temp", "cook_time", "out_in", "counter", "part_cook", "firm", "freeze_patties", "clean", "hold_hot", "go_back")
+) | {"thaw", "from_frozen", "cold_water", "leave_dirty", "germs", "label_date"}
+"""Cues of other kinds of question."""
 NO_LIMIT = Fraction(1000)
 """Hours to take for a power cut that lasted "overnight" and was not counted: past every limit of a fridge."""
 
@@ -230,49 +236,14 @@ def _cold(sentence: Sentence) -> Reading | None:
 
 
 def _kept(sentence: Sentence) -> Reading | None:
+    spells, days = _ages(sentence), heard.days(sentence)
+    sure = _is_kept(sentence, bool(spells or days))
+    if sure is None:
+        return None
     cues = sentence.cues
     place = cues & {"fridge", "freezer"}
-    spells, days = heard.durations(sentence), heard.days(sentence)
-    if cues & {
-        "temp",
-        "cook_time",
-        "out_in",
-        "counter",
-        "part_cook",
-        "firm",
-        "freeze_patties",
-        "clean",
-        "hold_hot",
-        "go_back",
-    }:
-        return None
-    if re.search(r"\bwhen (do|should|must|to)\b", sentence.text.lower()) and not cues & {"use_by", "keep", "ago"}:
-        return None
-    if cues & {"thaw", "from_frozen", "cold_water", "leave_dirty", "germs"}:
-        return None
-    if "label_date" in cues:
-        return None
-    lasting = "use_by" in cues or (
-        "keep" in cues and (cues & {"how_long", "safe", "yes", "is_it_ok", "when"} or spells or days)
-    )
-    placed = place and (cues & {"how_long", "safe", "yes", "is_it_ok", "keep", "ago", "leftover"} or spells or days)
-    two_days = len(days) > 1 and "mix" in cues and heard.asks_leave(sentence)
-    aged = "ago" in cues and (spells or days)
-    leftover = "leftover" in cues and (cues & {"how_long", "safe", "yes", "is_it_ok", "keep"} or spells or days)
-    minced = (
-        ("mix" in cues or bool(sentence.of(CutName)) or bool(sentence.of(Patties)))
-        and (spells or days)
-        and (cues & {"is_it_ok", "safe", "yes"} or "old" in sentence.text.lower())
-        and not heard.clocks(sentence)
-    )
-    if not (lasting or placed or two_days or aged or leftover or minced):
-        return None
-    if place and re.search(r"\b(forgot|never|didn'?t|did not)\b", sentence.text.lower()) and "how_long" not in cues:
-        return None
-    if "not" in cues and "fridge" in cues and spells and "how_long" not in cues:
-        # "it was not in the fridge for 3 hours" is time out, which another topic judges
-        return None
-    heat = next(iter(heard.heats(sentence, low=-60, high=90)), None)
+    heats = [heat for heat in heard.heats(sentence, low=-60, high=90) if heat.unit or place]
+    heat = next(iter(heats), None)
     request = Kept(
         food=_food(sentence),
         where=_place(sentence),
@@ -287,9 +258,37 @@ def _kept(sentence: Sentence) -> Reading | None:
     )
     request = replace(request, days=None if request.days is None else request.days / 24)
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:2]])
-    return Reading(
-        request, used | heard.all_of([heat.phrase if heat else None]), 2 if lasting or placed or leftover else 1
-    )
+    return Reading(request, used | heard.all_of([heat.phrase if heat else None]), 2 if sure else 1)
+
+
+def _ages(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
+    """Times long enough to be the age of something kept."""
+    return [spell for spell in heard.durations(sentence) if spell[2] >= SHORTEST_AGE]
+
+
+def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
+    """Whether the line is about keeping: True outright, False as far as it goes, None not at all. aged: a day or an age
+    was said."""
+    cues, text = sentence.cues, sentence.text.lower()
+    if cues & NOT_KEPT or (re.search(r"\bwhen (do|should|must|to)\b", text) and not cues & {"use_by", "keep", "ago"}):
+        return None
+    place = cues & {"fridge", "freezer"}
+    if place and re.search(r"\b(forgot|never|didn'?t|did not)\b", text) and "how_long" not in cues:
+        return None
+    if "not" in cues and "fridge" in cues and heard.durations(sentence) and "how_long" not in cues:
+        # "it was not in the fridge for 3 hours" is time out, which another topic judges
+        return None
+    asks = bool(cues & {"how_long", "safe", "yes", "is_it_ok"})
+    if "use_by" in cues or ("keep" in cues and (asks or "when" in cues or aged)):
+        return True
+    if (place and (asks or aged or cues & {"keep", "ago", "leftover"})) or ("leftover" in cues and (asks or aged)):
+        return True
+    meat = "mix" in cues or bool(sentence.of(CutName)) or bool(sentence.of(Patties))
+    judged = bool(cues & {"is_it_ok", "safe", "yes"}) or "old" in text
+    two_days = len(heard.days(sentence)) > 1 and "mix" in cues and heard.asks_leave(sentence)
+    if two_days or (aged and "ago" in cues) or (meat and aged and judged and not heard.clocks(sentence)):
+        return False
+    return None
 
 
 def _reply(sentence: Sentence, talk: Talk) -> Reading | None:

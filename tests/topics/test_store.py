@@ -214,3 +214,12 @@ def test_a_smell_beside_the_days_keeps_its_reminder(evening: Evening) -> None:
 def test_the_date_on_the_pack_comes_before_its_colour(evening: Evening) -> None:
     answer = evening.ask("use-by was yesterday, it's gone grey in the middle, still all right?")
     assert "use-by date" in answer.headline
+
+
+def test_the_place_comes_two_turns_later(evening: Evening) -> None:
+    assert span(evening.ask("how long does it keep?", "raw beef mince", "in the fridge"), "day") == (1, 2)
+
+
+def test_rounds_on_the_grill_are_no_age_and_no_fridge(evening: Evening) -> None:
+    answer = evening.ask("70 burgers, grill holds 14, 8 minutes a round", "allow 2 minutes between rounds")
+    assert answer.topic != "store"
