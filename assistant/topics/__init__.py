@@ -25,6 +25,7 @@ MODULES = (
     "thaw",
     "firm",
     "salting",
+    "learn",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
