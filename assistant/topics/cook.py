@@ -224,7 +224,9 @@ def _is_cooking(sentence: Sentence) -> bool:
 
 def _is_a_count_of_something(sentence: Sentence, phrase: Phrase) -> bool:
     """Whether a bare number counts what follows it ("60 garlic cloves")."""
-    return isinstance(sentence.after(phrase), SeasoningName | CutName) and not sentence.has("temp", "reads", "middle")
+    if not isinstance(phrase, Count) or sentence.has("temp", "reads", "middle"):
+        return False
+    return isinstance(sentence.after(phrase), SeasoningName | CutName)
 
 
 def _done_looking(sentence: Sentence) -> bool:

@@ -208,3 +208,8 @@ def test_months_gone_are_no_length_of_time(evening: Evening) -> None:
 
 def test_a_cold_reading_of_kept_mince_is_not_a_doneness(evening: Evening) -> None:
     assert "160" not in evening.ask("minced two days ago, kept at 3 C, cook it tonight?").headline
+
+
+@pytest.mark.parametrize("line", ["Barbecue at noon in 35 degrees Burgers for 10", "35 degrees burgers"])
+def test_degrees_beside_burgers_are_read_without_a_fault(evening: Evening, line: str) -> None:
+    assert "inside the program" not in evening.ask(line).message
