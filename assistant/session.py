@@ -84,7 +84,7 @@ class Conversation:
             return _bad_number(sentence, bad)
         chosen = self._choose(sentence, talk)
         if chosen is None:
-            if sentence.has("this") and talk.answer is None:
+            if sentence.has("this", "double", "halve", "triple") and talk.answer is None:
                 return _nothing_on_the_table(sentence)
             return self._not_understood(sentence, sentence.unknown or list(sentence.substance()))
         topic, read, left = chosen
@@ -116,9 +116,12 @@ class Conversation:
             return replace(outcome.answer, message="Taken back: the table is empty again.")
         at = len(self._turns) - 1 - self._turns[::-1].index(target)
         self._turns = self._turns[:at] if outcome.back > 0 else [*self._turns[-_KEPT_TURNS:], self._talk]
-        self._talk = target
-        assert target.answer is not None
-        return replace(target.answer, notes=(outcome.answer.message, *target.answer.notes))
+        # what is put back is the batch, not the small talk that came after it
+        said = target.planned if target.planned != self._talk.planned else target.answer
+        said = said or target.answer
+        assert said is not None
+        self._talk = replace(target, answer=said)
+        return replace(said, notes=(outcome.answer.message, *said.notes))
 
     def _undo_in_the_notebook(self) -> str:
         """Take back what the last turn wrote in the notebook; "" where it wrote nothing."""
@@ -166,7 +169,8 @@ class Conversation:
         if outcome.plan is not None:
             another = talk.plan is not None and talk.plan != outcome.plan and not outcome.amends
             earlier = (*talk.earlier[-20:], talk.plan) if another else talk.earlier
-            talk = replace(talk, plan=outcome.plan, earlier=earlier)
+            planned = answer if answer.status is Status.ANSWERED else talk.planned
+            talk = replace(talk, plan=outcome.plan, earlier=earlier, planned=planned)
         self._talk = talk
         return answer
 

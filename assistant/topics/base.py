@@ -48,7 +48,8 @@ class Talk:
 
     plan: the batch being planned (assistant.topics.plan.request.Plan) or None.
     earlier: batches planned before it, newest last. topic: of the last answer. last: the last answered
-    request. told: topics of cautions already shown. choices: words settled once ("sirloin" -> key).
+    request. planned: the answer that the plan was given. told: topics of cautions already shown. choices: words
+    settled once ("sirloin" -> key).
     """
 
     plan: Any = None
@@ -60,6 +61,7 @@ class Talk:
     settings: Mapping[str, str] = field(default_factory=dict)
     answer: Answer | None = None
     before: Answer | None = None
+    planned: Answer | None = None
 
 
 @dataclass(frozen=True)
