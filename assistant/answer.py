@@ -5,8 +5,7 @@ Standard library only, frozen, no wording of its own. Nothing here computes.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
@@ -103,13 +102,13 @@ class Caution:
 class Answer:
     """The one shape of every answer.
 
+    heard: the line as typed; whoever was asked fills it in, topics leave it out.
     headline: the short right answer in one line, shown first on a terminal.
     steps: what to do, in order. notes: assumptions, corrections, words set aside.
     message: the question, refusal or explanation where status is not "answered"
     (and a plain sentence, such as a yes or no, where it is).
     """
 
-    heard: str
     understood: str
     status: Status
     topic: str
@@ -120,7 +119,7 @@ class Answer:
     notes: tuple[str, ...] = ()
     message: str = ""
     working: tuple[str, ...] = ()
-    facts: Mapping[str, Any] = field(default_factory=dict, compare=False)
+    heard: str = ""
 
     def as_data(self) -> dict[str, Any]:
         """The answer as JSON-ready data, in the published shape."""

@@ -27,7 +27,7 @@ from assistant.language.phrases import (
 from assistant.language.sentence import Sentence, TooLong
 from assistant.language.text import LONGEST, clean
 from assistant.topics import topics
-from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Topic
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk, Topic
 
 if TYPE_CHECKING:
     from assistant.notebook import Notebook
@@ -234,7 +234,6 @@ class Conversation:
             f'keep times and temperatures. Try for example: "{example}".'
         )
         return Answer(
-            heard="",
             understood="",
             status=Status.NOT_UNDERSTOOD,
             topic="not_understood",
@@ -341,7 +340,6 @@ def _notes(sentence: Sentence, left: Iterable[Phrase]) -> tuple[str, ...]:
 
 def _nothing_on_the_table(sentence: Sentence) -> Answer:
     return Answer(
-        heard="",
         understood="",
         status=Status.NEEDS_DETAIL,
         topic="not_understood",
@@ -354,7 +352,6 @@ def _nothing_on_the_table(sentence: Sentence) -> Answer:
 def _not_workable(sentence: Sentence, fault: BadInput) -> Answer:
     """A figure that the engine cannot take, such as minus one hour, where the topic has no better words for it."""
     return Answer(
-        heard="",
         understood="",
         status=Status.IMPOSSIBLE,
         topic="not_understood",
@@ -366,7 +363,6 @@ def _not_workable(sentence: Sentence, fault: BadInput) -> Answer:
 
 def _too_long(line: TooLong) -> Answer:
     return Answer(
-        heard="",
         understood="",
         status=Status.NOT_UNDERSTOOD,
         topic="not_understood",
@@ -381,15 +377,9 @@ def _bad_number(sentence: Sentence, bad: list[Word]) -> Answer:
     if all(word.payload == "moment" for word in bad):
         message = f"{words} is no time or date that there is. Write it as 1:15 pm, 18:30 or 19 June."
     return Answer(
-        heard="",
         understood="",
         status=Status.IMPOSSIBLE,
         topic="not_understood",
         message=message,
         notes=_notes(sentence, ()),
     )
-
-
-def pending_for(talk: Talk, topic: str) -> Pending | None:
-    """The question that a topic asked back, if the last turn was that."""
-    return talk.pending if talk.pending is not None and talk.pending.topic == topic else None

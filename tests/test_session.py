@@ -8,8 +8,7 @@ from pathlib import Path
 import pytest
 
 from assistant import Answer, Conversation, Role, Status, ask
-from assistant.session import pending_for
-from assistant.topics.base import Pending, Talk
+from assistant.topics.base import Pending, Talk, pending_for
 
 BATCH = "3 lb at 80/20 from round 8% and suet 92%"
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Protocol
 
-from assistant.answer import Answer
+from assistant.answer import Answer, Figure, Status
 from assistant.language.phrases import Phrase
 from assistant.language.sentence import Sentence
 
@@ -97,6 +97,13 @@ class Outcome:
     amends: bool = False
 
 
+@dataclass(frozen=True)
+class Unclear:
+    """A request that lacks something: the question that it earns."""
+
+    question: str
+
+
 class Topic(Protocol):
     """One kind of request."""
 
@@ -115,3 +122,20 @@ class Topic(Protocol):
 def used(*phrases: Phrase | None) -> frozenset[Phrase]:
     """A set of the phrases that are there."""
     return frozenset(phrase for phrase in phrases if phrase is not None)
+
+
+def pending_for(talk: Talk, topic: str) -> Pending | None:
+    """The question that a topic asked back, if the last turn was that."""
+    return talk.pending if talk.pending is not None and talk.pending.topic == topic else None
+
+
+def answered(
+    topic: str, understood: str, headline: str, figures: tuple[Figure, ...] = (), notes: tuple[str, ...] = ()
+) -> Answer:
+    """A plain answer: one line, its figures and what to know about them."""
+    return Answer(understood, Status.ANSWERED, topic, headline, figures=figures, notes=notes)
+
+
+def ended(topic: str, understood: str, status: Status, message: str) -> Outcome:
+    """A question, a refusal or an explanation, and nothing else changed."""
+    return Outcome(Answer(understood, status, topic, message=message))

@@ -869,7 +869,6 @@ def _finish(
         spoon = "tablespoons" if request.letter == "T" else "teaspoons"
         said.append(f'"{request.letter}" is read as {spoon}: a capital T is a tablespoon, a small t a teaspoon.')
     answer = Answer(
-        heard="",
         understood=_understood(request),
         status=status,
         topic=NAME,

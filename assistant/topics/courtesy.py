@@ -75,7 +75,6 @@ class CourtesyTopic:
         """The reply; no figures."""
         return Outcome(
             Answer(
-                heard="",
                 understood=_UNDERSTOOD[request.kind],
                 status=Status.ANSWERED,
                 topic=NAME,

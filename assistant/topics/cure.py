@@ -172,7 +172,6 @@ def _told(
     message: str = "",
 ) -> Answer:
     return Answer(
-        heard="",
         understood=_understood(request),
         status=status,
         topic=NAME,

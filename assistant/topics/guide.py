@@ -63,7 +63,6 @@ def _more(talk: Talk) -> Outcome:
     if last is None or not (last.cautions or last.working):
         return _told("Show more", message=f"There is nothing more to tell. {CAN}")
     answer = Answer(
-        heard="",
         understood="Show more",
         status=Status.ANSWERED,
         topic=NAME,
@@ -75,6 +74,4 @@ def _more(talk: Talk) -> Outcome:
 
 
 def _told(understood: str, *, message: str, steps: tuple[str, ...] = ()) -> Outcome:
-    return Outcome(
-        Answer(heard="", understood=understood, status=Status.ANSWERED, topic=NAME, message=message, steps=steps)
-    )
+    return Outcome(Answer(understood=understood, status=Status.ANSWERED, topic=NAME, message=message, steps=steps))

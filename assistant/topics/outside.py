@@ -97,7 +97,6 @@ class OutsideTopic:
         touches = (subject.caution,) if subject.caution else ()
         return Outcome(
             Answer(
-                heard="",
                 understood=f"A question about {subject.words}",
                 status=Status.IMPOSSIBLE,
                 topic=NAME,

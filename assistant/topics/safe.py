@@ -18,7 +18,7 @@ from assistant.engine.safety import Out, OutOfFridge, out_of_fridge
 from assistant.language.phrases import Amount, Count, CutName, Measure, Moment, Patties, Per, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
-from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
 from assistant.topics.cautions import is_poultry
 from assistant.topics.cook import meat_words
 from assistant.topics.heard import Meat
@@ -585,7 +585,7 @@ def _bleach(sentence: Sentence) -> Reading | None:
 
 
 def _out(sentence: Sentence, talk: Talk) -> Reading | None:
-    pending = talk.pending if talk.pending is not None and talk.pending.topic == SafeTopic.name else None
+    pending = pending_for(talk, SafeTopic.name)
     waiting = pending.request if pending is not None and isinstance(pending.request, OutTime) else None
     before = talk.last if isinstance(talk.last, OutTime) and talk.topic == SafeTopic.name else None
     cues = sentence.cues

@@ -272,7 +272,6 @@ def _said(
 ) -> Answer:
     shown = headline[:1].upper() + headline[1:]
     return Answer(
-        heard="",
         understood=understood,
         status=status,
         topic="settings",

@@ -6,15 +6,16 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
 from assistant import data, units, wording
-from assistant.answer import Answer, Figure, Role, Status
+from assistant.answer import Figure, Role, Status
 from assistant.language.phrases import Amount, CutName, Measure, Phrase
 from assistant.language.sentence import Sentence
 from assistant.notebook import Batch, NotebookError, Part, Stocked, folded
 from assistant.topics import within
-from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk, Unclear, answered, ended
 from assistant.topics.notes import batches
 from assistant.topics.plan.request import Item, Plan
 from assistant.topics.plan.section import grams
@@ -112,13 +113,6 @@ class FromStock:
     """A batch out of what is in stock."""
 
     plan: Plan
-
-
-@dataclass(frozen=True)
-class Unclear:
-    """What is missing."""
-
-    question: str
 
 
 @dataclass(frozen=True)
@@ -395,22 +389,8 @@ def _unclear(wish: Unclear, _kitchen: Kitchen, _talk: Talk) -> Outcome:
     return _ends(Status.NEEDS_DETAIL, wish.question)
 
 
-def _answer(understood: str, said: str, figures: tuple[Figure, ...] = (), notes: tuple[str, ...] = ()) -> Answer:
-    return Answer(
-        heard="",
-        understood=understood,
-        status=Status.ANSWERED,
-        topic="stock",
-        headline=said,
-        figures=figures,
-        notes=notes,
-    )
-
-
-def _ends(status: Status, message: str) -> Outcome:
-    return Outcome(Answer(heard="", understood="The stock", status=status, topic="stock", message=message))
-
-
+_answer = partial(answered, "stock")
+_ends = partial(ended, "stock", "The stock")
 _DOERS: dict[type, Any] = {
     Keep: _keep,
     Show: _show,

@@ -5,19 +5,20 @@ works after a restart; a timer rings where somebody watches the clock (the chat)
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
 from assistant import wording
-from assistant.answer import Answer, Figure, Role, Status
+from assistant.answer import Figure, Role, Status
 from assistant.clock import HOT_LIMIT, LONGEST, Clocks, Timer, WarmClock
 from assistant.errors import BadInput
 from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, SeasoningName
 from assistant.language.sentence import Sentence
 from assistant.notebook import Notebook, NotebookError, TimerNote
-from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk
+from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, answered, ended, pending_for
 from assistant.topics.cautions import reminders
 
 WARM = "warm clock: "
@@ -161,7 +162,8 @@ class TimersTopic:
     def _start(self, sentence: Sentence, lengths: list[Amount], talk: Talk) -> Start | None:
         text = sentence.text
         clocks = [moment for moment in sentence.of(Moment) if moment.clock is not None]
-        waiting = talk.pending.request if talk.pending is not None and talk.pending.topic == "timers" else None
+        pending = pending_for(talk, self.name)
+        waiting = None if pending is None else pending.request
         if any(isinstance(phrase, SeasoningName) for phrase in sentence.phrases):
             return None
         if isinstance(waiting, Start) and len(lengths) == 1 and len(list(sentence.substance())) == 1:
@@ -331,7 +333,7 @@ def _left(wish: Left, kitchen: Kitchen) -> Outcome:
     figures += [_at(timer.name, timer.due) for timer in timers if timer.paused is None]
     cautions = reminders((), kitchen.country, touches={"keep_cold"}, urgent=_urgent(warm, now)) if warm else ()
     shown = _answer("How long is left", " ".join(told), tuple(figures))
-    return Outcome(Answer(**{**shown.__dict__, "cautions": cautions}))
+    return Outcome(replace(shown, cautions=cautions))
 
 
 def _urgent(warm: list[WarmClock], now: datetime) -> tuple[str, ...]:
@@ -418,7 +420,7 @@ def _out(wish: Out, kitchen: Kitchen) -> Outcome:
         (_lasts("time left", max(clock.left(now), timedelta(0))), _at("back by", due)),
         notes,
     )
-    return Outcome(Answer(**{**shown.__dict__, "cautions": reminders((), kitchen.country, touches={"keep_cold"})}))
+    return Outcome(replace(shown, cautions=reminders((), kitchen.country, touches={"keep_cold"})))
 
 
 def _back(wish: Back, kitchen: Kitchen) -> Outcome:
@@ -474,22 +476,8 @@ def _at(name: str, due: datetime) -> Figure:
     return Figure(name, Role.CLOCK_TIME, due.isoformat(), "time", shown=wording.clock(due))
 
 
-def _answer(understood: str, said: str, figures: tuple[Figure, ...] = (), notes: tuple[str, ...] = ()) -> Answer:
-    return Answer(
-        heard="",
-        understood=understood,
-        status=Status.ANSWERED,
-        topic="timers",
-        headline=said,
-        figures=figures,
-        notes=notes,
-    )
-
-
-def _ends(status: Status, message: str) -> Outcome:
-    return Outcome(Answer(heard="", understood="Timers", status=status, topic="timers", message=message))
-
-
+_answer = partial(answered, "timers")
+_ends = partial(ended, "timers", "Timers")
 _DOERS: dict[type, Any] = {
     Start: _started,
     Left: _left,

@@ -98,13 +98,12 @@ class TurnsTopic:
 
 
 def _note(text: str) -> Answer:
-    return Answer(heard="", understood=text, status=Status.ANSWERED, topic="turns", message=text)
+    return Answer(understood=text, status=Status.ANSWERED, topic="turns", message=text)
 
 
 def _nothing_to_undo() -> Outcome:
     return Outcome(
         Answer(
-            heard="",
             understood="Undo",
             status=Status.NEEDS_DETAIL,
             topic="turns",
@@ -117,9 +116,7 @@ def _why(talk: Talk) -> Outcome:
     last = talk.answer
     if last is None:
         question = "There is nothing to explain yet. What shall I work out?"
-        return Outcome(
-            Answer(heard="", understood="Explain", status=Status.NEEDS_DETAIL, topic="turns", message=question)
-        )
+        return Outcome(Answer(understood="Explain", status=Status.NEEDS_DETAIL, topic="turns", message=question))
     working = last.working or last.notes or (last.headline or last.message,)
     return Outcome(
         replace(
@@ -164,7 +161,7 @@ def _together(kitchen: Kitchen, talk: Talk) -> Outcome:
     weights = [_weight(plan, speak) for plan in plans]
     if any(weight is None for weight in weights):
         message = "I do not have the weights of both. Say each of them, such as 5 kg and 3 kg."
-        return Outcome(Answer(heard="", understood="", status=Status.NEEDS_DETAIL, topic="turns", message=message))
+        return Outcome(Answer(understood="", status=Status.NEEDS_DETAIL, topic="turns", message=message))
     known = [weight for weight in weights if weight is not None]
     total = sum(known, Fraction(0))
     unit = "lb" if speak == "us" else "kg"
@@ -175,7 +172,6 @@ def _together(kitchen: Kitchen, talk: Talk) -> Outcome:
     whole = Figure("both together", Role.TOTAL, in_unit(total, unit), unit, shown=wording.both(total, speak))
     return Outcome(
         Answer(
-            heard="",
             understood="The last two batches together",
             status=Status.ANSWERED,
             topic="turns",

@@ -158,7 +158,6 @@ def told(
     kept = tuple(dict.fromkeys(note for note in notes if note))[:MOST_NOTES]
     return Outcome(
         Answer(
-            heard="",
             understood=understood,
             status=status,
             topic=topic,
@@ -176,7 +175,7 @@ def told(
 def ask_back(topic: str, understood: str, question: str, request: object, missing: str) -> Outcome:
     """A question to the cook; the next turn may supply just what is missing."""
     return Outcome(
-        Answer(heard="", understood=understood, status=Status.NEEDS_DETAIL, topic=topic, message=question),
+        Answer(understood=understood, status=Status.NEEDS_DETAIL, topic=topic, message=question),
         pending=Pending(topic, request, missing),
     )
 

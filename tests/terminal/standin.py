@@ -35,7 +35,7 @@ BLEND = Answer(
 
 def unknown(text: str) -> Answer:
     """The answer to a line that is not understood."""
-    return Answer(text, "", Status.NOT_UNDERSTOOD, "not_understood", message=f'I did not understand "{text}".')
+    return Answer("", Status.NOT_UNDERSTOOD, "not_understood", message=f'I did not understand "{text}".', heard=text)
 
 
 class StandIn:
@@ -63,12 +63,12 @@ class StandIn:
         if text == "timer":
             self.bar, self.waiting = "rest 4:59", ["Timer: rest is done."]
         if text == "count":
-            return Answer(text, "", Status.ANSWERED, "count", headline=f"asked {len(self.asked)}")
+            return Answer("", Status.ANSWERED, "count", headline=f"asked {len(self.asked)}", heard=text)
         if text == "units":
-            return Answer(text, "", Status.ANSWERED, "units", headline=f"units {self.settings.get('units')}")
+            return Answer("", Status.ANSWERED, "units", headline=f"units {self.settings.get('units')}", heard=text)
         if text == "clock":
             moment = self.now() if self.now else None
-            return Answer(text, "", Status.ANSWERED, "clock", headline=f"it is {moment:%Y-%m-%d %H:%M}")
+            return Answer("", Status.ANSWERED, "clock", headline=f"it is {moment:%Y-%m-%d %H:%M}", heard=text)
         return BLEND if text.startswith("3 lb") else unknown(text)
 
     def suggest(self, before: str) -> list[str]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
-from assistant import units, wording
+from assistant import data, units, wording
 from assistant.answer import Answer, Figure, Role, Status
 from assistant.engine import next_blend as engine
 from assistant.errors import BadInput
@@ -23,7 +24,7 @@ from assistant.notebook import (
     folded,
 )
 from assistant.topics import within
-from assistant.topics.base import Kitchen, Outcome, Pending, Talk
+from assistant.topics.base import Kitchen, Outcome, Pending, Talk, Unclear, answered, ended, pending_for
 from assistant.topics.notes import batches, finding, periods, request, telling
 from assistant.topics.notes.finding import NothingSaved
 from assistant.topics.plan import mass, meat
@@ -108,7 +109,8 @@ def _to_save(wish: request.Save, kitchen: Kitchen, talk: Talk) -> Outcome | None
     """The batch worked out: the one of the line, else the one on the table, else the one that was being asked about."""
     if wish.batch is not None:
         return within.answered(wish.batch, kitchen, talk)
-    asked = talk.pending.request if talk.pending is not None and talk.pending.topic == "plan" else None
+    pending = pending_for(talk, "plan")
+    asked = None if pending is None else pending.request
     plan = asked if isinstance(asked, Plan) else talk.plan
     return None if plan is None else within.answered(plan, kitchen, talk)
 
@@ -595,7 +597,6 @@ def _offered(kitchen: Kitchen) -> list[engine.Offered]:
 
 
 def _keys(cut: str) -> tuple[str, ...]:
-    from assistant import data
 
     return data.cut_names().get(cut.lower(), ())
 
@@ -611,7 +612,7 @@ def _help(_wish: request.Help, _kitchen: Kitchen, _talk: Talk) -> Outcome:
     return Outcome(_answer("How to save a batch", said))
 
 
-def _unclear(wish: request.Unclear, _kitchen: Kitchen, _talk: Talk) -> Outcome:
+def _unclear(wish: Unclear, _kitchen: Kitchen, _talk: Talk) -> Outcome:
     return _asks(wish.question)
 
 
@@ -619,24 +620,12 @@ def _told(batch: Batch, message: str, kitchen: Kitchen, notes: tuple[str, ...] =
     return _answer("", message, telling.figures(batch, telling.speak(batch, kitchen)), notes)
 
 
-def _answer(understood: str, said: str, figures: tuple[Figure, ...] = (), notes: tuple[str, ...] = ()) -> Answer:
-    return Answer(
-        heard="",
-        understood=understood,
-        status=Status.ANSWERED,
-        topic="notes",
-        headline=said,
-        figures=figures,
-        notes=notes,
-    )
+_answer = partial(answered, "notes")
+_ends = partial(ended, "notes", "The notebook")
 
 
 def _asks(question: str) -> Outcome:
     return _ends(Status.NEEDS_DETAIL, question)
-
-
-def _ends(status: Status, message: str) -> Outcome:
-    return Outcome(Answer(heard="", understood="The notebook", status=status, topic="notes", message=message))
 
 
 _DOERS: dict[type, Callable[[Any, Kitchen, Talk], Outcome]] = {
@@ -659,5 +648,5 @@ _DOERS: dict[type, Callable[[Any, Kitchen, Talk], Outcome]] = {
     request.Next: _next,
     request.Beside: _beside,
     request.Help: _help,
-    request.Unclear: _unclear,
+    Unclear: _unclear,
 }

@@ -14,7 +14,7 @@ from assistant.language.phrases import Amount as Weighed
 from assistant.language.phrases import Count, CutName, Moment, Patties, People, Phrase, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import within
-from assistant.topics.base import Reading, Talk
+from assistant.topics.base import Reading, Talk, Unclear
 from assistant.topics.notes import periods, request
 from assistant.topics.notes.request import IT, LAST, Score
 from assistant.topics.plan.merge import factor_said
@@ -97,7 +97,7 @@ class Reader:
         )
         bare = _BARE_WISHES.get(self._text.strip(" .!?").lower())
         if bare is not None:
-            return self._all(request.Unclear(bare))
+            return self._all(Unclear(bare))
         for attempt in attempts:
             found = attempt()
             if found is not None:
@@ -182,7 +182,7 @@ class Reader:
             and cue is not None
             and re.search(r"\b(?:as|called|named)\W*\S", self._text[cue.first :], re.IGNORECASE)
         ):
-            return self._all(request.Unclear("Save it under what name?"))
+            return self._all(Unclear("Save it under what name?"))
         if not new and cue is not None and self.sentence.has("saved_list", "search", "recall", "last_one"):
             return None
         taken, score, remark = self._extras(new, label)
@@ -252,9 +252,7 @@ class Reader:
             return None
         found = naming.renamed(self._text)
         if found is None:
-            return (
-                self._all(request.Unclear("Rename which batch, and to what?")) if self.sentence.has("rename") else None
-            )
+            return self._all(Unclear("Rename which batch, and to what?")) if self.sentence.has("rename") else None
         old = _bare(found[0])
         return self._all(request.Rename(self._which(old), found[1]))
 
@@ -288,7 +286,7 @@ class Reader:
         if found is not None and not asked and self._more_than_marks(found.first, found.last):
             return None
         if naming.many_marks(text) and asked:
-            return self._all(request.Unclear("One batch at a time, please: say the marks of the first one by itself."))
+            return self._all(Unclear("One batch at a time, please: say the marks of the first one by itself."))
         if score is None and bare:
             score, place = Score(_value(bare["value"]), 10, taken=True), bare.span("value")
         if score is None:
@@ -339,14 +337,14 @@ class Reader:
             return None
         match = re.search(r"\b(?:tag|tagged)\s+(?P<rest>.+)$", self._text, re.IGNORECASE)
         if match is None:
-            return self._all(request.Unclear("Tag which batch, and with what word?"))
+            return self._all(Unclear("Tag which batch, and with what word?"))
         rest = naming.tidy(match["rest"])
         split = re.match(r"(?:(?P<name>.+?)\s+)?(?:as|with|for)\s+(?P<tag>.+)$", rest, re.IGNORECASE)
         if split is not None:
             return self._all(request.Tagged(self._which(_bare(split["name"] or "")), naming.tidy(split["tag"])))
         words = re.sub(r"^(?:it|that|this|the\s+last\s+one)\s*", "", rest, flags=re.IGNORECASE)
         if not words:
-            return self._all(request.Unclear("Tag it with what word?"))
+            return self._all(Unclear("Tag it with what word?"))
         return self._all(request.Tagged(LAST if "last one" in rest.lower() else IT, words))
 
     def _forgotten(self) -> Reading | None:
@@ -358,7 +356,7 @@ class Reader:
         pointed = self.sentence.has("last_one") or re.search(r"\bbatch\b|\bnotebook\b", self._text, re.IGNORECASE)
         if self._known or pointed:
             if removed is None and cue.text.lower().split()[0] in ("from", "out"):
-                return self._all(request.Unclear("Take which batch out of the notebook?"))
+                return self._all(Unclear("Take which batch out of the notebook?"))
             return self._all(request.Forget(self._which(region)))
         verb = cue.text.lower().split()[0]
         if (
@@ -600,9 +598,7 @@ class Reader:
             flags=re.I,
         )
         words = " ".join(words.split())
-        return (
-            self._all(request.Search(words)) if words else self._all(request.Unclear("Look for what in the notebook?"))
-        )
+        return self._all(request.Search(words)) if words else self._all(Unclear("Look for what in the notebook?"))
 
     def _amount_used(self) -> Reading | None:
         """ "how much salt did I use last time", "how much chuck was in fair stall"."""

@@ -170,10 +170,3 @@ class Beside:
 @dataclass(frozen=True)
 class Help:
     """How the notebook is used."""
-
-
-@dataclass(frozen=True)
-class Unclear:
-    """A request that lacks something: the question that it earns."""
-
-    question: str

@@ -6,12 +6,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from assistant.language.phrases import Amount, Bound, Count, CutName, Measure, Phrase, Word
+from assistant import data
+from assistant.answer import Status
+from assistant.language.phrases import Amount, Count, CutName, Measure, Phrase
 from assistant.language.sentence import Sentence
-from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk
+from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
 from assistant.topics.plan import answers, merge
 from assistant.topics.plan.reading import PlanReader
-from assistant.topics.plan.request import Item, PattyWish, Plan
+from assistant.topics.plan.request import Group, Item, PattyWish, Plan
 
 _TOUCHES = {
     "at_risk": "at_risk",
@@ -137,7 +139,7 @@ class PlanTopic:
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A batch, a change to the batch on the table, or the answer to a question about it."""
-        pending = talk.pending if talk.pending is not None and talk.pending.topic == self.name else None
+        pending = pending_for(talk, self.name)
         reader = PlanReader(sentence)
         plan, used = reader.read()
         if "percent" in {cue[5:] for cue in sentence.cues if cue.startswith("unit:")}:
@@ -156,8 +158,8 @@ class PlanTopic:
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         """The batch worked out."""
-        if isinstance(request, Vague):
-            return request.outcome()
+        if isinstance(request, Unclear):
+            return ended(self.name, "", Status.NEEDS_DETAIL, request.question)
         if isinstance(request, Amended):
             return replace(answers.answer(request.plan, kitchen, talk), amends=True)
         return answers.answer(request, kitchen, talk)
@@ -200,7 +202,7 @@ class PlanTopic:
         outright = 3 if plan.without or plan.swaps else self._strength(plan)
         return Reading(new if another else Amended(new, factor), used, outright)
 
-    def _vague(self, plan: Plan, sentence: Sentence) -> Vague | None:
+    def _vague(self, plan: Plan, sentence: Sentence) -> Unclear | None:
         """ "a bit bigger", "same again but for more people": how much, is the question."""
         if not sentence.has("bigger", "smaller", "fattier", "leaner"):
             return None
@@ -208,17 +210,17 @@ class PlanTopic:
         if said != Plan():
             return None
         if sentence.has("fattier", "leaner"):
-            return Vague("By how much: which lean to fat do you want, such as 78/22?")
-        return Vague("How much bigger or smaller: what weight, or for how many people?")
+            return Unclear("By how much: which lean to fat do you want, such as 78/22?")
+        return Unclear("How much bigger or smaller: what weight, or for how many people?")
 
     @staticmethod
-    def _which(plan: Plan, sentence: Sentence, talk: Talk) -> Vague | None:
+    def _which(plan: Plan, sentence: Sentence, talk: Talk) -> Unclear | None:
         """ "what about lamb": in whose place? "take half a kilo off the rump" with rump in two batches: in which?"""
         old: Plan = talk.plan
         new = [item for item in plan.items if not any(merge.same_meat(known, item) for known in old.items)]
         if sentence.has("what_about") and len(new) == 1 and not plan.swaps and len(old.items) > 1:
             names = " or the ".join(item.name for item in old.items)
-            return Vague(
+            return Unclear(
                 f"In place of which: the {names}? Say for example {new[0].name} instead of {old.items[0].name}."
             )
         before = talk.earlier[-1] if talk.earlier else None
@@ -229,7 +231,7 @@ class PlanTopic:
             and before is not None
             and any(merge.same_meat(known, plan.items[0]) for known in before.items)
         ):
-            return Vague(f"Both batches have {plan.items[0].name}. Which one do you mean, the first or the second?")
+            return Unclear(f"Both batches have {plan.items[0].name}. Which one do you mean, the first or the second?")
         return None
 
     @staticmethod
@@ -281,7 +283,7 @@ class PlanTopic:
             chosen = self._chosen_cut(old, pending.missing[4:], sentence, plan)
             if chosen is not None:
                 return Reading(chosen, used | frozenset(sentence.of(CutName)) | frozenset(sentence.words("species")), 2)
-        plan, more = self._lone_number(plan, pending.missing, sentence, old)
+        plan, more = self._lone_number(plan, pending.missing, sentence)
         used |= more
         plan = self._as_the_mix(plan, pending.missing)
         bare = replace(plan, asks=frozenset(), without=(), touches=frozenset())
@@ -303,7 +305,7 @@ class PlanTopic:
         mix = Item(name=name, fat=plan.target, weight=plan.batch)
         return replace(plan, items=(mix,), batch=None, target=None)
 
-    def _lone_number(self, plan: Plan, missing: str, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
+    def _lone_number(self, plan: Plan, missing: str, sentence: Sentence) -> tuple[Plan, frozenset[Phrase]]:
         """ "5 lb", "20", "12": a bare number is what was asked for."""
         numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
         percents = [p for p in sentence.of(Amount) if p.kind == "percent"]
@@ -313,14 +315,10 @@ class PlanTopic:
             return plan, frozenset()
         number = numbers[0]
         used = frozenset((number,))
-        if missing in ("people",):
-            from assistant.topics.plan.request import Group
-
+        if missing == "people":
             return replace(plan, groups=(Group(count=number.value),)), used
         if missing == "count":
             return replace(plan, patties=PattyWish(count=number.value)), used
-        if missing == "weight" and old.batch is None:
-            return plan, frozenset()
         return plan, frozenset()
 
     def _chosen_cut(self, old: Plan, word: str, sentence: Sentence, plan: Plan) -> Plan | None:
@@ -329,8 +327,6 @@ class PlanTopic:
         if place is None:
             return None
         item = old.items[place]
-        from assistant import data
-
         for phrase in sentence.of(CutName):
             keys = [key for key in phrase.keys if key in item.keys] or list(phrase.keys)
             if keys:
@@ -357,18 +353,4 @@ class Amended:
     factor: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Vague:
-    """A wish without an amount: the question that it earns."""
-
-    question: str
-
-    def outcome(self) -> Outcome:
-        """The question, with the batch on the table left as it is."""
-        from assistant.answer import Answer, Status
-
-        return Outcome(Answer(heard="", understood="", status=Status.NEEDS_DETAIL, topic="plan", message=self.question))
-
-
 TOPIC = PlanTopic()
-__all__ = ["TOPIC", "Bound", "Fraction", "PlanTopic", "Word"]

@@ -30,7 +30,7 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
         return _refused(plan, Section(impossible=True, message=fault), kitchen)
     meats, doubt = meat.find(plan, kitchen.country, _choices(talk), own_fats(kitchen) if plan.items else None)
     if doubt is not None and plan.target is not None:
-        return _asked(plan, Section(asks=f"cut:{doubt.word}", message=doubt.question), kitchen)
+        return _asked(plan, Section(asks=f"cut:{doubt.word}", message=doubt.question))
     try:
         sections = _worked_out(plan, meats, kitchen)
     except BadInput as slip:
@@ -40,9 +40,9 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
         return _refused(plan, stopped, kitchen, meats)
     asking = next((section for section in sections if section.asks), None)
     if asking is not None:
-        return _asked(plan, asking, kitchen)
+        return _asked(plan, asking)
     if not any(section.figures for section in sections):
-        return _asked(plan, _what_is_missing(plan, meats), kitchen)
+        return _asked(plan, _what_is_missing(plan, meats))
     return _given(plan, sections, meats, kitchen)
 
 
@@ -179,10 +179,9 @@ def _given(plan: Plan, sections: Sequence[Section], meats: Sequence[Meat], kitch
     blended = next((section for section in told if section.fat is not None), None)
     doing = steps.grinding(meats, kitchen.settings) if blended is not None and len(meats) > 1 else ()
     given = Answer(
-        heard="",
         understood=understood(plan),
         status=Status.ANSWERED,
-        topic=_topic(told, plan),
+        topic=_topic(told),
         headline=headline,
         figures=_once(told),
         steps=doing + tuple(step for section in told for step in section.steps),
@@ -193,7 +192,7 @@ def _given(plan: Plan, sections: Sequence[Section], meats: Sequence[Meat], kitch
     return Outcome(given, plan=plan)
 
 
-def _topic(sections: Sequence[Section], plan: Plan) -> str:
+def _topic(sections: Sequence[Section]) -> str:
     roles = {figure.role.value for section in sections for figure in section.figures}
     if "component" in roles:
         return "blend"
@@ -201,7 +200,6 @@ def _topic(sections: Sequence[Section], plan: Plan) -> str:
         return "season"
     if roles & {"cost", "price"} and not roles & {"patty_count", "patty_weight"}:
         return "cost"
-    del plan
     return "portion"
 
 
@@ -234,7 +232,6 @@ def cautions_of(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> tuple[Ca
 
 def _refused(plan: Plan, section: Section, kitchen: Kitchen, meats: Sequence[Meat] = ()) -> Outcome:
     refusal = Answer(
-        heard="",
         understood=understood(plan),
         status=Status.IMPOSSIBLE,
         topic="blend" if plan.items else "portion",
@@ -246,10 +243,8 @@ def _refused(plan: Plan, section: Section, kitchen: Kitchen, meats: Sequence[Mea
     return Outcome(refusal, plan=plan if plan.items else None)
 
 
-def _asked(plan: Plan, section: Section, kitchen: Kitchen) -> Outcome:
-    del kitchen
+def _asked(plan: Plan, section: Section) -> Outcome:
     question = Answer(
-        heard="",
         understood=understood(plan),
         status=Status.NEEDS_DETAIL,
         topic="blend" if plan.items else "portion",

@@ -166,7 +166,7 @@ def _part(plan: Plan, item: Item) -> Fraction | None:
 
 
 def _limited_shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str) -> Section:
-    found = engine.nearest(_cuts(plan, meats, total), total)
+    found = engine.nearest(_cuts(meats), total)
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
     return _made(plan, meats, found.grams, speak)
@@ -184,7 +184,7 @@ def _made(
         return Section(impossible=True, message="A batch of 0 is nothing to grind. How much do you want to make?")
     if any(meat.fat is None for meat in meats):
         return _weights_only(plan, meats, weights, speak)
-    found = mix(_cuts(plan, meats, None, limits=False), weights)
+    found = mix(_cuts(meats, limits=False), weights)
     notes: tuple[str, ...] = ()
     if assumed:
         notes = ("No batch weight was said: worked out for one " + ("pound." if speak == "us" else "kilo."),)
@@ -230,7 +230,7 @@ def _one_meat(plan: Plan, meat: Meat, batch: Fraction | None, speak: str) -> Sec
 def _with_target(
     plan: Plan, meats: Sequence[Meat], batch: Fraction | None, weighed: Sequence[Meat], speak: str
 ) -> Section:
-    cuts = _cuts(plan, meats, batch)
+    cuts = _cuts(meats)
     target = plan.target
     assert target is not None
     band = _band(plan)
@@ -242,11 +242,11 @@ def _with_target(
         return _swapped(plan, meats, weighed[0], speak)
     if plan.wish == "largest" or (batch is None and _is_stock(plan, weighed, meats)):
         meats = [_as_stock(meat) for meat in meats]
-        found = engine.largest(_cuts(plan, meats, batch), **band)
+        found = engine.largest(_cuts(meats), **band)
     elif batch is None and weighed:
         if len(weighed) == len(meats) and plan.asks & {"as_much", "largest"}:
             stock = [_as_stock(meat) for meat in meats]
-            found = engine.largest(_cuts(plan, stock, batch), **band)
+            found = engine.largest(_cuts(stock), **band)
             return (
                 _no_blend(plan, stock, found, speak) if isinstance(found, NoBlend) else _told(plan, stock, found, speak)
             )
@@ -286,7 +286,7 @@ def _shares_against_target(plan: Plan, meats: Sequence[Meat], batch: Fraction | 
         return told
     low, high = wording.lean_fat(told.low, 0), wording.lean_fat(told.high, 0)
     note = f"Equal parts are {wording.lean_fat(told.fat, 0)} ({high} to {low} as bought), not {wording.lean_fat(plan.target)}."
-    found = engine.nearest(_cuts(plan, meats, total), total, plan.target)
+    found = engine.nearest(_cuts(meats), total, plan.target)
     if isinstance(found, NoBlend):
         note += " " + _reason(plan, meats, found, speak)
     else:
@@ -357,9 +357,7 @@ def _kept(cut: Cut, meat: Meat) -> Cut:
 
 def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Section:
     """All weights are said and a target too: say what it comes to, and what would bring it there."""
-    heap = mix(
-        _cuts(plan, meats, None, limits=False), [grams(m.item.weight) for m in meats if m.item.weight is not None]
-    )
+    heap = mix(_cuts(meats, limits=False), [grams(m.item.weight) for m in meats if m.item.weight is not None])
     assert plan.target is not None
     if abs(heap.fat - plan.target) <= Fraction(1, 2):
         return _told(plan, meats, heap, speak)
@@ -367,7 +365,7 @@ def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Secti
     helper = engine.largest(
         [
             Cut(c.name, c.fat, c.low, c.high, at_most=grams(m.item.weight))
-            for c, m in zip(_cuts(plan, meats, None, limits=False), meats, strict=True)
+            for c, m in zip(_cuts(meats, limits=False), meats, strict=True)
             if m.item.weight is not None
         ],
         plan.target,
@@ -385,14 +383,14 @@ def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Secti
 
 
 def _extreme(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> Section:
-    cuts = _cuts(plan, meats, batch)
+    cuts = _cuts(meats)
     found = engine.leanest(cuts, batch) if plan.wish == "leanest" else engine.fattest(cuts, batch)
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
     return _told(plan, meats, found, speak)
 
 
-def _cuts(plan: Plan, meats: Sequence[Meat], batch: Fraction | None, *, limits: bool = True) -> list[Cut]:
+def _cuts(meats: Sequence[Meat], *, limits: bool = True) -> list[Cut]:
     """The meats as the engine takes them, with the limits that were said."""
     cuts = []
     wishes = [_wish(meat.item) for meat in meats]
@@ -426,7 +424,6 @@ def _cuts(plan: Plan, meats: Sequence[Meat], batch: Fraction | None, *, limits: 
                 **extra,  # type: ignore[arg-type]
             )
         )
-    del plan, batch
     return cuts
 
 

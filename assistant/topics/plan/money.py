@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from assistant import wording
+from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import cost, portion
 from assistant.language.phrases import Measure
@@ -84,7 +84,6 @@ def _wanted(plan: Plan, speak: str) -> tuple[str, Fraction]:
 
 
 def _unit(speak: str) -> tuple[str, Fraction]:
-    from assistant import units
 
     name = "lb" if speak == "us" else "kg"
     return name, units.grams(1, name)

@@ -84,7 +84,7 @@ def _of_batch(plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction
         count = mass.with_spare(count, plan)
     if whole is None or whole == 0:
         if wish.bun is not None and size is None:
-            return _bun_only(plan, wish, speak)
+            return _bun_only(wish, speak)
         if (
             count is None
             and size is None
@@ -95,7 +95,7 @@ def _of_batch(plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction
         if size is not None and count is None and wish.diameter is None and wish.thickness is None and wish.bun is None:
             return Section(asks="weight", message="How much meat is there, or how many patties do you want?")
         if size is not None:
-            return _sized(plan, wish, size, fat, speak)
+            return _sized(wish, size, fat, speak)
         return Section(asks="weight", message="How much meat is there?")
     if size is not None:
         if size > whole:
@@ -108,7 +108,7 @@ def _of_batch(plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction
     if count is not None:
         return _counted(plan, wish, int(count), portion.equal_shares(whole, int(count)), Fraction(0), whole, fat, speak)
     if wish.bun is not None:
-        return _bun_only(plan, wish, speak)
+        return _bun_only(wish, speak)
     if plan.asks & {"how_many", "split"} or plan.patties is not None:
         if "split" in plan.asks:
             return Section(asks="count", message="Into how many, or how heavy should each be?")
@@ -242,8 +242,7 @@ def _length(name: str, role: Role, value: float, low: float | None, high: float 
     )
 
 
-def _sized(plan: Plan, wish: PattyWish, size: Fraction, fat: Fraction | None, speak: str) -> Section:
-    del plan
+def _sized(wish: PattyWish, size: Fraction, fat: Fraction | None, speak: str) -> Section:
     figures, notes, steps = _size_figures(wish, size, fat, speak)
     shown = wording.listing([f"{figure.name} {figure.shown}" for figure in figures])
     weight = Figure("each patty", Role.PATTY_WEIGHT, *_size_value(wish, size, speak), shown=wording.both(size, speak))
@@ -257,8 +256,7 @@ def _sized(plan: Plan, wish: PattyWish, size: Fraction, fat: Fraction | None, sp
     )
 
 
-def _bun_only(plan: Plan, wish: PattyWish, speak: str) -> Section:
-    del plan
+def _bun_only(wish: PattyWish, speak: str) -> Section:
     assert wish.bun is not None
     shape = portion.shape_for_bun(_mm(wish.bun))
     figure = _length("shape it this wide", Role.PATTY_DIAMETER, shape.value, shape.low, shape.high, speak)

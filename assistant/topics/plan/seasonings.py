@@ -56,7 +56,7 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         return Section(asks="weight", message="How much meat is it for?")
     mixed = Fraction(0)
     for pinch, amount in zip(plan.seasonings, weights, strict=True):
-        figures, text, mass, note = _one(pinch, amount, spoons, speak)
+        figures, text, mass, note = _one(pinch, amount, spoons)
         lines += figures
         shown.append(text)
         mixed += mass or Fraction(0)
@@ -194,12 +194,9 @@ def _times(amount: Measure, factor: Fraction) -> Measure:
     return Measure(amount.value * factor, amount.unit, None if amount.high is None else amount.high * factor)
 
 
-def _one(
-    pinch: Pinch, amount: Measure, spoons: str, speak: str
-) -> tuple[list[Figure], str, Fraction | None, list[str]]:
+def _one(pinch: Pinch, amount: Measure, spoons: str) -> tuple[list[Figure], str, Fraction | None, list[str]]:
     """The figures of one seasoning, its text, its weight in grams where known, and notes."""
     row = data.seasonings().get(pinch.key)
-    del speak
     high = None if amount.high is None else float(amount.high)
     if amount.unit in _WEIGHTS:
         mass = units.grams(amount.value, amount.unit)
