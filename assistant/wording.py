@@ -33,6 +33,7 @@ GLYPHS: Final = {
     Fraction(7, 8): "⅞",
 }
 CURRENCY_SYMBOLS: Final = {"USD": "$", "GBP": "£", "EUR": "€", "AUD": "A$", "CAD": "C$", "NZD": "NZ$"}
+HOME_CURRENCY: Final = {"us": "USD", "uk": "GBP", "ie": "EUR", "ca": "CAD", "au": "AUD", "nz": "NZD"}
 SYSTEMS: Final = ("us", "metric")
 DAYS: Final = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 MONTHS: Final = (

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from assistant.language.numbers import read_number
+from assistant.language.numbers import ONES, read_number
 from assistant.language.scan import scan
 from assistant.language.vocabulary import vocabulary
 from assistant.language.when import WEEKDAYS
@@ -98,9 +98,6 @@ _REMARK = re.compile(
     r"(?P<added>.+)$",
     re.IGNORECASE,
 )
-_SMALL = dict(
-    zip(["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"], range(11), strict=True)
-)
 
 
 @dataclass(frozen=True)
@@ -169,7 +166,7 @@ def marks(text: str) -> Marks | None:
         top = 5 if match["stars"] and value <= 5 else _top(match["top"] or "10")
         return Marks(*match.span(), value, top)
     for match in _WORD_MARKS.finditer(text):
-        value = Fraction(_SMALL[match["word"].lower()]) + (Fraction(1, 2) if match["half"] else 0)
+        value = Fraction(ONES[match["word"].lower()]) + (Fraction(1, 2) if match["half"] else 0)
         top = _top(match["top"]) if match["top"] else (5 if value <= 5 else 10)
         return Marks(*match.span(), value, top)
     return None

@@ -27,7 +27,7 @@ VULGAR = {
     "⅕": Fraction(1, 5),
     "⅙": Fraction(1, 6),
 }
-_ONES = dict(
+ONES = dict(
     zip(
         [
             "zero",
@@ -232,13 +232,13 @@ def _words(marks: Sequence[Mark], at: int) -> Number | None:
 
 def _count(marks: Sequence[Mark], at: int) -> tuple[int, int] | None:
     word = _text(marks, at)
-    if word in _ONES:
-        return _ONES[word], at + 1
+    if word in ONES:
+        return ONES[word], at + 1
     if word not in _TENS:
         return None
     value, end = _TENS[word], at + 1
     ones = end + 1 if _is(marks, end, "-") and marks[end].glued else end
-    small = _ONES.get(_text(marks, ones))
+    small = ONES.get(_text(marks, ones))
     # "twenty five-ounce patties" is twenty of five ounces: the hyphen ties five to the ounce.
     tied = _is(marks, ones + 1, "-") and marks[ones + 1].glued and ones == end
     if small is not None and 0 < small < 10 and not tied:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, time
 
+from assistant import wording
 from assistant.language.scan import Mark
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -23,20 +24,7 @@ _WEEKDAY_SHORT = {
     "sat": 5,
     "sun": 6,
 }
-_MONTHS = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-]
+_MONTHS = tuple(name.lower() for name in wording.MONTHS)
 _MONTH_SHORT = {name[:3]: number for number, name in enumerate(_MONTHS, 1)} | {"sept": 9}
 _ORDINAL = re.compile(r"(st|nd|rd|th)")
 
@@ -148,10 +136,9 @@ def _weekday(word: str) -> int | None:
     return _WEEKDAY_SHORT.get(word)
 
 
-def _month(word: str) -> int | None:
-    if word in _MONTHS:
-        return _MONTHS.index(word) + 1
-    return _MONTH_SHORT.get(word) if word != "may" else 5
+def month_named(word: str) -> int | None:
+    """1 to 12 for the name of a month in lower case, in full or short; None for any other word."""
+    return _MONTHS.index(word) + 1 if word in _MONTHS else _MONTH_SHORT.get(word)
 
 
 def _dated(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
@@ -165,11 +152,11 @@ def _dated(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
         after = _past_ordinal(marks, after)
         if _text(marks, after) == "of":
             after += 1
-        month = _month(_text(marks, after))
+        month = month_named(_text(marks, after))
         if month is None or not 1 <= int(first) <= 31:
             return None
         return _with_year(marks, int(first), month, after + 1)
-    month = _month(first)
+    month = month_named(first)
     if month is None or at != start:
         return None
     number = _text(marks, after)

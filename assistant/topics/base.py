@@ -1,7 +1,7 @@
 """What a topic is: one kind of request, from phrases to an answer.
 
 A topic reads a sentence (read), answers the request that it read (answer), and says in full what
-it understood (the answer's `understood`, which reads back to the same request). Topics know nothing
+it understood (the answer's `understood`, meant to read back to the same request). Topics know nothing
 of each other; the session asks all of them and takes the reading that explains the line best.
 """
 

@@ -31,7 +31,6 @@ _CURRENCIES: Final = frozenset({"USD", "GBP", "EUR", "AUD", "CAD", "NZD", "GBP_p
 _UNIT_TERMINALS: Final = ("MASS", "VOLUME", "LENGTH", "TIME", "DEGREE")
 _KINDS: Final = ("weight", "volume", "length", "degrees", "duration")
 _SYSTEMS: Final = {"metric": "metric", "imperial": "us", "us": "us", "american": "us"}
-_HOME_CURRENCY: Final = {"us": "USD", "uk": "GBP", "ie": "EUR", "ca": "CAD", "au": "AUD", "nz": "NZD"}
 
 _IMPERIAL: Final = {
     "fluid_ounce": "imperial_fluid_ounce",
@@ -635,7 +634,7 @@ def _price(request: Conversion, kitchen: Kitchen) -> Outcome:
     assert to_per is not None
     country = kitchen.country
     factor = _in(to_per.value, to_per.unit, per.unit, country) / per.value
-    currency = request.amount.unit or _HOME_CURRENCY[country]
+    currency = request.amount.unit or wording.HOME_CURRENCY[country]
     wanted = _per_text(to_per)
     shown = []
     figures = []

@@ -8,22 +8,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from assistant import wording
-from assistant.language.when import Day
+from assistant.language.when import Day, month_named
 
-_MONTHS = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-]
 _MONTH = re.compile(
     r"\b(?P<since>since|from)?\s*(?:in|of|for|during|last|this|since|from)\s+(?:the\s+month\s+of\s+)?"
     r"(?P<month>january|february|march|april|may|june|july|august|september|october|november|december"
@@ -87,8 +73,7 @@ def find(text: str) -> tuple[int, int, Period] | None:
         return (*match.span(), Period(match.group(), "days", back=days))
     match = _MONTH.search(text)
     if match:
-        name = match["month"].lower()[:3]
-        month = next(number for number, word in enumerate(_MONTHS, 1) if word.startswith(name))
+        month = month_named(match["month"].lower())
         since = re.match(r"\s*(?:since|from)\b", match.group(), re.IGNORECASE) is not None
         year = int(match["year"]) if match["year"] else None
         return (*match.span(), Period(_tidy(match.group()), "month", since=since, month=month, year=year))

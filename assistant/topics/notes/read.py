@@ -10,6 +10,7 @@ from fractions import Fraction
 from typing import Any
 
 from assistant.language import naming
+from assistant.language.numbers import ONES
 from assistant.language.phrases import Amount as Weighed
 from assistant.language.phrases import Count, CutName, Moment, Patties, People, Phrase, SeasoningName, Word
 from assistant.language.sentence import Sentence
@@ -65,9 +66,6 @@ _HEAD = re.compile(
 )
 _TAIL = re.compile(r"\s+(?:again|once more|one more time|recipe|please|pls|thanks|batch)$", re.IGNORECASE)
 _NUMBERS = {"two": 2, "three": 3, "four": 4, "five": 5}
-_SMALL = dict(
-    zip(["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"], range(11), strict=True)
-)
 
 
 @dataclass(frozen=True)
@@ -663,7 +661,7 @@ def _why(text: str) -> str:
 
 
 def _value(word: str) -> Fraction:
-    return Fraction(_SMALL[word.lower()]) if word.lower() in _SMALL else Fraction(word)
+    return Fraction(ONES[word.lower()]) if word.lower() in ONES else Fraction(word)
 
 
 def _place(word: Word | None) -> int:

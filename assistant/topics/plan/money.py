@@ -15,8 +15,6 @@ from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import PattyWish, Plan, Price
 from assistant.topics.plan.section import Section, grams, in_unit, system
 
-_HOME = {"us": "USD", "uk": "GBP", "ie": "EUR", "ca": "CAD", "au": "AUD", "nz": "NZD"}
-
 
 def section(
     plan: Plan,
@@ -66,7 +64,7 @@ def _currency(plan: Plan, priced: Sequence[Meat], country: str) -> str:
         plan.shop.currency if plan.shop else "",
         plan.budget.unit if plan.budget else "",
     ]
-    return next((currency for currency in said if currency), _HOME.get(country, "USD"))
+    return next((currency for currency in said if currency), wording.HOME_CURRENCY.get(country, "USD"))
 
 
 def _per_gram(price: Price, whole: Fraction | None) -> Fraction | None:
