@@ -400,13 +400,29 @@ class _Reader:
         return self._emit("CUR", currency, first, amount.end)
 
     def _article_unit(self) -> bool:
-        """ "a pound", "an ounce and a half", "the pound" never."""
-        if not self._is(self.at, "a", "an"):
-            return False
-        unit = self._unit(self.at + 1)
+        """ "a pound", "an ounce and a half" and, the article left out, "kilo and a half"; "the pound" never."""
+        article = self._is(self.at, "a", "an")
+        start = self.at + 1 if article else self.at
+        unit = self._unit(start)
         if unit is None or unit[0].terminal not in ("MASS", "VOLUME", "TIME", "LENGTH"):
             return False
-        return self._measure(Number(Fraction(1), self.at + 1))
+        if not article and self._piece_more(unit[1]) is None:
+            return False
+        return self._measure(Number(Fraction(1), start))
+
+    def _piece_more(self, at: int) -> Number | None:
+        """The "and a half" after a unit; none in "15% and half a pound" (two amounts) or "5 lb and half of it chuck"."""
+        piece = read_number(self.marks, at + 1) if self._is(at, "and") else None
+        if piece is None or not piece.piece:
+            return None
+        if self._is(piece.end, "of") and self._is(piece.end + 1, "it", "them", "that", "which"):
+            return None
+        return piece if self._unit(self._past_of_a(piece.end)) is None else None
+
+    def _past_of_a(self, at: int) -> int:
+        """The place of the unit in "half of a pound", "half an ounce", "half pound"."""
+        after_of = at + 1 if self._is(at, "of") else at
+        return after_of + 1 if self._is(after_of, "a", "an") else after_of
 
     def _phrase_over_number(self) -> bool:
         """Phrases that begin with a number word or a digit and mean something of their own ("half and half")."""
@@ -481,10 +497,9 @@ class _Reader:
         if kind is None:
             return self._count(number)
         value, high = number.value, number.high
-        if self._is(after, "and"):
-            half = read_number(self.marks, after + 1)
-            if half is not None and half.piece and self._unit(half.end) is None:
-                value, after = value + half.value, half.end
+        more = self._piece_more(after)
+        if more is not None:
+            value, after = value + more.value, more.end
         first = self.at
         loose = self.marks[after] if after < len(self.marks) else None
         if meaning.payload == "kg" and high is None and value.denominator == 1 and loose is not None:

@@ -97,3 +97,30 @@ def test_fixed_a_small_batch_beside_a_count_is_no_patty_weight(line: str, meat_l
 def test_fixed_brisket_trim_and_brisket_are_two_meats() -> None:
     answer = Conversation().ask("2 lb at 75/25 from brisket trim 45% and brisket 20%")
     assert set(_parts(answer)) == {"brisket trim", "brisket"}
+
+
+@pytest.mark.parametrize(
+    ("line", "weights"),
+    [
+        # was 1 lb of suet, and 15.5% fat
+        ("a pound and a half of chuck at 15% and half a pound of suet", {"chuck": 1.5, "suet": 0.5}),
+        # was 1 lb of suet and 2.5 lb of round
+        ("2 lb round at 8% and half a pound of suet, what fat", {"round": 2, "suet": 0.5}),
+        ("round 2 lb and half a pound suet, what fat", {"round": 2, "suet": 0.5}),
+        # was half of it all
+        ("pound and a half of round and half a pound of suet, what fat", {"round": 1.5, "suet": 0.5}),
+        ("kilo and a quarter of round and 250 g suet, what fat", {"round": 1.25, "suet": 0.25}),
+    ],
+)
+def test_and_a_half_belongs_to_the_amount_that_it_ends(line: str, weights: dict[str, float]) -> None:
+    assert _parts(Conversation().ask(line)) == pytest.approx(weights)
+
+
+def test_half_of_it_is_a_share_and_no_half_pound_more() -> None:
+    assert "5 1/2" not in Conversation().ask("5 lb and half of it chuck").understood
+
+
+def test_the_size_of_packs_is_not_the_meat_in_hand() -> None:
+    answer = Conversation().ask("chuck comes in 2.5 lb packs and round in 3 lb packs, i need 8 lb 80/20")
+    assert answer.status is Status.NOT_UNDERSTOOD
+    assert _parts(Conversation().ask("two 2 lb packs of chuck and a 1 lb pack of suet")) == {"chuck": 4, "suet": 1}

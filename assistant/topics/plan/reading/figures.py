@@ -306,7 +306,9 @@ class Figures(Target):
         free = [
             place
             for place in self._places(Amount)
-            if self._free(place) and self.phrases[place].kind == "weight"  # type: ignore[attr-defined]
+            if self._free(place)
+            and self.phrases[place].kind == "weight"  # type: ignore[attr-defined]
+            and not self._is_pack_size(place)
         ]
         self._weigh_the_mix()
         self._weights_of_them([place for place in free if self._free(place)])
@@ -325,6 +327,10 @@ class Figures(Target):
                 continue
             self._weigh(item, place, phrase)
         self._loose_weights(loose)
+
+    def _is_pack_size(self, place: int) -> bool:
+        """ "chuck comes in 2.5 lb packs": how it is sold, not how much of it there is ("two 2 lb packs" is, see packed)."""
+        return self._is_word(place + 1, "cue", "pack") and self.phrases[place + 1].text.lower().endswith("s")
 
     def _weights_of_them(self, free: list[int]) -> None:
         """ "scotch fillet off-cuts, about 28% fat, 1.1 kg of them": the cut named last before it."""
