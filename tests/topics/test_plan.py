@@ -124,3 +124,15 @@ def test_the_size_of_packs_is_not_the_meat_in_hand() -> None:
     answer = Conversation().ask("chuck comes in 2.5 lb packs and round in 3 lb packs, i need 8 lb 80/20")
     assert answer.status is Status.NOT_UNDERSTOOD
     assert _parts(Conversation().ask("two 2 lb packs of chuck and a 1 lb pack of suet")) == {"chuck": 4, "suet": 1}
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["how many 4 oz patties from 5 lb after 3% loss", "how many 4 oz burgers out of 5 lb once trimmed by 10%"],
+)
+def test_a_joining_word_beside_a_percent_is_no_meat(line: str) -> None:
+    # was a meat called "after" of 3% fat
+    answer = Conversation().ask(line)
+    assert answer.status is not Status.ANSWERED
+    assert "after at" not in answer.understood
+    assert "once trimmed at" not in answer.understood

@@ -165,7 +165,7 @@ class Cuts(Marks):
     def _meats_of_their_own(self) -> None:
         """ "muskox 4%", "oxtail meat at 22%": a word nobody taught us, with the cook's own figure, is a meat."""
         for place, phrase in enumerate(self.phrases):
-            if not (isinstance(phrase, Word) and phrase.kind == "unknown"):
+            if not self._may_be_food(place):
                 continue
             if self._item_at(place - 1) is not None and not self._gap(place - 1, place):
                 # "emu fillet at 3%": more of the name that stands before it

@@ -52,6 +52,12 @@ class Marks:
     def _free(self, place: int) -> bool:
         return place not in self.used
 
+    def _may_be_food(self, place: int) -> bool:
+        """An unknown word that a figure beside it may make a meat or a seasoning; "after 3%" only joins."""
+        return (
+            self._is_word(place, "unknown") and self._free(place) and self.phrases[place].text.lower() not in _JOINING
+        )
+
     def _set(self, **changes: object) -> None:
         self.plan = replace(self.plan, **changes)  # type: ignore[arg-type]
 
@@ -67,6 +73,12 @@ class Marks:
     def _places(self, kind: type[Phrase]) -> list[int]:
         return [place for place, phrase in enumerate(self.phrases) if isinstance(phrase, kind)]
 
+
+_JOINING = frozenset(
+    "after before once until till during since while when whenever if unless then above below under over within "
+    "beyond against between per via than though although because so".split()
+)
+"""Words that join and never name food, however near a figure stands."""
 
 _FIGURES = (Amount, Count, Fatness, Rate, Patties, PerEach)
 

@@ -54,7 +54,7 @@ class Spices(Figures):
         """ "mint at 4 g per kg", "2 tsp zaatar": a seasoning that no table has can still be weighed or spooned."""
         known = bool(self.seasonings)
         for place, phrase in enumerate(self.phrases):
-            if not (self._is_word(place, "unknown") and self._free(place)):
+            if not self._may_be_food(place):
                 continue
             after = place + 2 if self._is_word(place + 1, "at") else place + 1
             before = self._at(place - 2 if self._is_word(place - 1, "of") else place - 1)
