@@ -161,11 +161,11 @@ class _Reader:
 
     def _unit(self, at: int) -> tuple[vocabulary.Meaning, int] | None:
         """The unit that stands at `at`: its meaning and the mark after it."""
+        while self._is(at, "-") and self.marks[at].glued and at + 1 < len(self.marks) and self.marks[at + 1].glued:
+            at += 1
         if at >= len(self.marks):
             return None
         mark = self.marks[at]
-        if mark.text == "-" and mark.glued and at + 1 < len(self.marks) and self.marks[at + 1].glued:
-            return self._unit(at + 1)
         if mark.raw in ("T", "Tb", "Tbl"):
             return vocabulary.Meaning("VOLUME", "tbsp"), at + 1
         if mark.raw == "t":
@@ -402,6 +402,8 @@ class _Reader:
     def _article_unit(self) -> bool:
         """ "a pound", "an ounce and a half" and, the article left out, "kilo and a half"; "the pound" never."""
         article = self._is(self.at, "a", "an")
+        if not article and self.marks[self.at].kind != "word":
+            return False
         start = self.at + 1 if article else self.at
         unit = self._unit(start)
         if unit is None or unit[0].terminal not in ("MASS", "VOLUME", "TIME", "LENGTH"):

@@ -99,3 +99,9 @@ def test_capitals_change_nothing_but_the_spoons(typed: str) -> None:
 def test_fixed_number_words_in_a_long_row_are_read_in_no_time(pattern: str) -> None:
     """Doubled with every "and" before; 2,000 characters of it would never have ended."""
     assert kinds((pattern * 500)[:2000])
+
+
+def test_a_thousand_hyphens_after_a_number_are_no_unit_and_no_fault() -> None:
+    # was one call within another for every hyphen
+    assert "MASS" not in kinds("5" + "-" * 1500)
+    assert kinds("6-oz") == ["WNUM", "MASS"]

@@ -75,8 +75,11 @@ class Marks:
 
 
 _JOINING = frozenset(
-    "after before once until till during since while when whenever if unless then above below under over within "
-    "beyond against between per via than though although because so".split()
+    (
+        *("after", "before", "once", "until", "till", "during", "since", "while", "when", "whenever", "if", "unless"),
+        *("then", "above", "below", "under", "over", "within", "beyond", "against", "between", "per", "via", "than"),
+        *("though", "although", "because", "so"),
+    )
 )
 """Words that join and never name food, however near a figure stands."""
 
