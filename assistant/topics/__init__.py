@@ -26,6 +26,7 @@ MODULES = (
     "firm",
     "salting",
     "learn",
+    "packs",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
