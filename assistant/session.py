@@ -270,7 +270,7 @@ def _is_serious(phrase: Phrase, sentence: Sentence) -> bool:
         return phrase.text.lower() != "one"
     if phrase.kind == "unknown":
         return _in_a_loaded_place(phrase, sentence)
-    if phrase.kind in ("species", "name", "badnum"):
+    if phrase.kind in ("name", "badnum"):
         return True
     if phrase.kind == "bound":
         return phrase.payload not in ("about", "only", "exactly")
@@ -288,7 +288,7 @@ def _negates_something(word: Word, sentence: Sentence) -> bool:
     for phrase in sentence.phrases[at + 1 : at + 4]:
         if isinstance(phrase, CutName | SeasoningName | Amount | Fatness):
             return True
-        if isinstance(phrase, Word) and phrase.kind in ("species", "unknown"):
+        if isinstance(phrase, Word) and phrase.kind == "unknown":
             return True
         if isinstance(phrase, Word) and phrase.kind == "sep":
             return False

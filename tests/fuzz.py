@@ -1,45 +1,42 @@
 """Lines that nobody would type, by the hundred thousand, through the one road in.
 
-    python -m tests.fuzz --lines 1000000 --seed 1 [--slow-ms 100]
+    python -m tests.fuzz --lines 1000000 --seed 1 [--slow-ms 100] [--source grammar]
 
-Four kinds of line: real requests with slips in them, sentences put together from the vocabulary, random characters,
-and hostile samples. Each is asked in a conversation that lasts some turns, with a notebook in a temporary folder and
-a fixed clock. An answer must come without an exception and in the published shape; lines slower than --slow-ms are
-counted, the slowest are shown. The same seed asks the same lines. Exit status 1 where anything was found.
+Five sources of lines: real requests with slips in them ("slipped"), sentences made from the rules of the grammar
+("grammar"), words of the vocabulary in any order ("words"), random characters of all planes ("unicode"), and hostile
+samples. Each line is asked in a conversation that lasts some turns, with a notebook in a temporary folder and a fixed
+clock. An answer must come without an exception and keep what is published of it (`answer_format.faults`). Lines that
+take more processor time than --slow-ms are counted and the slowest are shown; processor time, so that a busy machine
+blames no line. The same seed asks the same lines. A count is told on the way. Exit status 1 where anything was found.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
-import math
 import random
 import sys
 import tempfile
 import time
 import traceback
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, date, datetime
-from datetime import time as day_time
-from functools import cache
+from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
-from assistant import Conversation, units
-from assistant.answer import Role, Status
-from assistant.errors import BadInput
-from assistant.language import vocabulary
+from assistant import Conversation
+from assistant.language import grammar, vocabulary
+from tests.answer_format import faults
 
 REQUESTS = Path(__file__).parent / "requests"
-CURRENCIES = frozenset(("USD", "GBP", "EUR", "AUD", "CAD", "NZD"))
 TURNS = 40
 """Turns of one conversation, after which a new one begins with an empty notebook."""
 
+TOLD_EVERY = 20_000
+"""Lines between two counts."""
+
 CLOCK = datetime(2027, 6, 18, 16, 30, tzinfo=UTC)
-KEYS = {"heard", "understood", "status", "topic", "figures", "steps", "cautions", "notes", "message"}
-FIGURE_KEYS = {"name", "role", "value", "unit", "low", "high", "source"}
 
 HOSTILE = (
     "",
@@ -99,116 +96,50 @@ _AMOUNTS = (
 )
 
 
-def faults(data: Mapping[str, Any]) -> Iterator[str]:
-    """What is wrong with the shape of an answer as data; nothing where it is as published."""
-    if set(data) != KEYS:
-        yield f"keys are {sorted(data)}"
-        return
-    if data["status"] not in [status.value for status in Status]:
-        yield f"status {data['status']!r}"
-    if data["status"] == Status.ANSWERED.value and not (data["message"] or data["figures"] or data["steps"]):
-        yield "answered with nothing"
-    if data["status"] != Status.ANSWERED.value and not data["message"]:
-        yield f"{data['status']} without a message"
-    for key in ("heard", "understood", "topic", "message"):
-        if not isinstance(data[key], str):
-            yield f"{key} is a {type(data[key]).__name__}"
-    for key in ("steps", "notes"):
-        if not all(isinstance(line, str) and line for line in data[key]):
-            yield f"an empty line, or none, in {key}"
-    for caution in data["cautions"]:
-        if set(caution) != {"topic", "text", "source"} or not all(caution.values()):
-            yield f"caution {caution}"
-    for figure in data["figures"]:
-        yield from _figure_faults(figure)
-    try:
-        json.dumps(data, allow_nan=False)
-    except (TypeError, ValueError) as error:
-        yield f"no JSON: {error}"
-
-
-def _figure_faults(figure: Mapping[str, Any]) -> Iterator[str]:
-    if not FIGURE_KEYS <= set(figure) <= FIGURE_KEYS | {"fat_percent"}:
-        yield f"figure keys {sorted(figure)}"
-        return
-    said = f"{figure['role']} {figure['name']!r} {figure['value']!r} {figure['unit']!r}"
-    if figure["role"] not in [role.value for role in Role] or not figure["name"]:
-        yield f"role or name of {said}"
-    yield from (f"{problem} of {said}" for problem in _value_faults(figure))
-
-
-def _value_faults(figure: Mapping[str, Any]) -> Iterator[str]:
-    value, unit = figure["value"], figure["unit"]
-    if isinstance(value, str):
-        if unit not in ("date", "time") or not _is_moment(value):
-            yield "moment"
-        return
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        yield f"type {type(value).__name__}"
-        return
-    numbers = [value, *(figure[key] for key in ("low", "high", "fat_percent") if figure.get(key) is not None)]
-    if not all(isinstance(number, int | float) and math.isfinite(number) for number in numbers):
-        yield "a number that is none"
-        return
-    if not _is_unit(unit):
-        yield "unit"
-    low, high = figure["low"], figure["high"]
-    slack = 1e-6 * max(1.0, abs(value))
-    if (low is not None and low > value + slack) or (high is not None and high < value - slack):
-        yield f"range {low}..{high}"
-
-
-def _is_moment(text: str) -> bool:
-    """Whether it is an ISO 8601 date, time or both."""
-    for kind in (date, datetime, day_time):
-        try:
-            kind.fromisoformat(text)
-        except ValueError:
-            continue
-        return True
-    return False
-
-
-@cache
-def _is_unit(unit: str) -> bool:
-    """A name of the units table, one over another (g/kg), a currency, or one of the three without a unit."""
-    if unit in ("%", "count", "1") or unit in CURRENCIES:
-        return True
-    try:
-        return all(units.kind(name) for name in unit.split("/", 1))
-    except BadInput:
-        return False
-
-
 # ------------------------------------------------------------------------------------------------ lines
 
 
 @dataclass(frozen=True)
 class Larder:
-    """What lines are made from: real requests, and the phrases of every terminal of the grammar."""
+    """What lines are made from: real requests, the phrases of every terminal, and the rules of the grammar.
+
+    rules: a rule's name -> the ways to write it, each a row of names of rules and terminals.
+    """
 
     requests: tuple[str, ...]
     phrases: Mapping[str, tuple[str, ...]]
+    rules: Mapping[str, tuple[tuple[str, ...], ...]]
 
     @classmethod
     def stocked(cls) -> Larder:
-        """The requests beside this module and the whole vocabulary."""
+        """The requests beside this module (but those held back), the whole vocabulary, the whole grammar."""
         lines = [
             turn
             for path in sorted(REQUESTS.glob("*.jsonl"))
+            if "holdback" not in path.name
             for line in path.read_text(encoding="utf-8").splitlines()
             for turn in json.loads(line)["turns"]
         ]
         by_terminal: dict[str, list[str]] = {}
         for phrase, meaning in vocabulary.vocabulary().meanings.items():
             by_terminal.setdefault(meaning.terminal, []).append(phrase)
-        return cls(tuple(lines), {terminal: tuple(words) for terminal, words in sorted(by_terminal.items())})
+        by_rule: dict[str, list[tuple[str, ...]]] = {}
+        for rule in grammar.parser().rules:
+            by_rule.setdefault(rule.origin.name, []).append(tuple(symbol.name for symbol in rule.expansion))
+        return cls(
+            tuple(lines),
+            {terminal: tuple(words) for terminal, words in sorted(by_terminal.items())},
+            {name: tuple(sorted(ways)) for name, ways in sorted(by_rule.items())},
+        )
 
 
-def any_line(chance: random.Random, larder: Larder) -> str:
-    """One line of any kind."""
-    kinds: tuple[Callable[[random.Random, Larder], str], ...] = (slipped, built, characters, hostile)
-    return chance.choices(kinds, (5, 3, 1, 1))[0](chance, larder)
+Source = Callable[[random.Random, Larder], str]
+
+
+def any_line(chance: random.Random, larder: Larder, only: str = "") -> tuple[str, str]:
+    """One line of any source, or of the one named; and the source's name."""
+    name = only or chance.choices(tuple(SOURCES), (4, 3, 2, 1, 1))[0]
+    return SOURCES[name](chance, larder), name
 
 
 def slipped(chance: random.Random, larder: Larder) -> str:
@@ -219,7 +150,45 @@ def slipped(chance: random.Random, larder: Larder) -> str:
     return line
 
 
-def built(chance: random.Random, larder: Larder) -> str:
+def by_rule(chance: random.Random, larder: Larder) -> str:
+    """One to eight phrases, each made from a rule of the grammar, with a space between all words."""
+    phrases = [_written("phrase", chance, larder) for _ in range(chance.randint(1, 8))]
+    return chance.choice((" ", " ", ", ", " and ", " from ")).join(phrases)
+
+
+def _written(name: str, chance: random.Random, larder: Larder) -> str:
+    """A rule or terminal in words. Rules of the grammar go down only, but for the plus that lark unrolls."""
+    if name not in larder.rules:
+        return terminal(name, chance, larder)
+    return " ".join(_written(part, chance, larder) for part in chance.choice(larder.rules[name]))
+
+
+def terminal(name: str, chance: random.Random, larder: Larder) -> str:
+    """Words that the lexer may make this terminal of."""
+    if name in larder.phrases:
+        return chance.choice(larder.phrases[name])
+    if name.endswith("NUM") and name != "BADNUM":
+        return chance.choice(
+            (str(chance.randint(0, 40)), f"{chance.uniform(0, 9):.1f}", "2 1/2", "half a", "three", "6 to 8")
+        )
+    lean = chance.randint(50, 97)
+    made = {
+        "RATIO": f"{lean}/{100 - lean}",
+        "CLOCK": f"{chance.randint(0, 12)}:{chance.randint(0, 59):02} pm",
+        "DATE": f"{chance.randint(1, 31)} {chance.choice(('June', 'Feb', 'September'))}",
+        "PERMASS": chance.choice(("per lb", "/kg", "a pound", "per 100 g")),
+        "GRADE": f"{lean}VL",
+        "SEP": chance.choice(",.;:"),
+        "OPEN": "(",
+        "CLOSE": ")",
+        "NAME": "friday batch",
+        "BADNUM": chance.choice(("1/0", "25:99 pm", "1e400")),
+        "UNKNOWN": "".join(chance.choices("abcdefghijklmnopqrstuvwxyz", k=chance.randint(2, 9))),
+    }
+    return made[name]
+
+
+def in_any_order(chance: random.Random, larder: Larder) -> str:
     """Two to fourteen phrases of the vocabulary and amounts, in any order."""
     terminals = list(larder.phrases)
     words = []
@@ -324,16 +293,28 @@ _SLIPS = (
 )
 
 
+SOURCES: Mapping[str, Source] = {
+    "slipped": slipped,
+    "grammar": by_rule,
+    "words": in_any_order,
+    "unicode": characters,
+    "hostile": hostile,
+}
+
+
 # ------------------------------------------------------------------------------------------------ asking
 
 
 @dataclass
 class Found:
-    """What a run came to: how each line ended, what was wrong (kind -> the lines that showed it), and the time."""
+    """What a run came to: how many lines of each source, how each ended, what was wrong (kind -> the lines that
+    showed it), how often, and the time: seconds in all and the ten slowest lines."""
 
+    sources: Counter[str] = field(default_factory=Counter)
     statuses: Counter[str] = field(default_factory=Counter)
     wrong: dict[str, list[list[str]]] = field(default_factory=dict)
     times: Counter[str] = field(default_factory=Counter)
+    slow: int = 0
     slowest: list[tuple[float, list[str]]] = field(default_factory=list)
     seconds: float = 0.0
 
@@ -344,31 +325,54 @@ class Found:
         if len(kept) < 3:
             kept.append(list(turns))
 
-    def timed(self, seconds: float, turns: Sequence[str]) -> None:
-        """Keep the ten slowest lines."""
+    def timed(self, seconds: float, turns: Sequence[str], slow_s: float) -> None:
+        """Add a line's time; keep the ten slowest lines."""
         self.seconds += seconds
+        self.slow += seconds > slow_s
         if len(self.slowest) < 10 or seconds > self.slowest[-1][0]:
             self.slowest = sorted([*self.slowest, (seconds, list(turns))], key=lambda entry: -entry[0])[:10]
 
+    def report(self) -> list[str]:
+        """The findings, a line each."""
+        lines = sum(self.sources.values())
+        shares = (
+            ", ".join(f"{name} {count:,}" for name, count in counted.most_common())
+            for counted in (self.sources, self.statuses)
+        )
+        told = [f"{lines:,} lines: " + "; ".join(shares)]
+        told.append(f"{self.seconds:.1f} s of processor time, {1000 * self.seconds / max(lines, 1):.2f} ms a line")
+        told.append(f"over the time allowed: {self.slow:,} lines; the slowest:")
+        told += [f"  {1000 * took:7.1f} ms  turn {len(turns)}: {turns[-1][:150]!r}" for took, turns in self.slowest[:5]]
+        for kind, examples in sorted(self.wrong.items(), key=lambda entry: -self.times[entry[0]]):
+            told.append(f"{self.times[kind]} x {kind}")
+            told += ["    " + " || ".join(repr(turn[:200]) for turn in turns[-4:]) for turns in examples]
+        return told
 
-def run(lines: int, seed: int, slow_s: float = 0.1) -> Found:
-    """Ask so many lines; what was found. Slow lines are counted under "slow" in `times`, and blame nobody."""
+
+def run(lines: int, seed: int, slow_s: float = 0.1, only: str = "", tell: Callable[[str], None] | None = None) -> Found:
+    """Ask so many lines, of one source if `only` names it; what was found. `tell` hears the findings now and then."""
     chance = random.Random(seed)
     larder = Larder.stocked()
     found = Found()
+    for first in ("3 lb at 80/20 from chuck and suet", "71 C in F"):  # what is loaded once is no line's fault
+        Conversation(Path("no such folder") / "notebook.db").ask(first)
     with tempfile.TemporaryDirectory() as folder:
         notebook = Path(folder) / "notebook.db"
         for start in range(0, lines, TURNS):
             for old in Path(folder).iterdir():
                 old.unlink()
-            _talk([any_line(chance, larder) for _ in range(min(TURNS, lines - start))], notebook, found, slow_s)
+            made = [any_line(chance, larder, only) for _ in range(min(TURNS, lines - start))]
+            found.sources.update(source for _, source in made)
+            _talk([line for line, _ in made], notebook, found, slow_s)
+            if tell is not None and start and start % TOLD_EVERY == 0:
+                tell("\n".join(found.report()))
     return found
 
 
 def _talk(turns: Sequence[str], notebook: Path, found: Found, slow_s: float) -> None:
     conversation = Conversation(notebook_path=notebook, now=lambda: CLOCK)
     for number, turn in enumerate(turns, 1):
-        begun = time.perf_counter()
+        begun = time.process_time()
         try:
             data = conversation.ask(turn).as_data()
         except Exception as error:
@@ -377,13 +381,10 @@ def _talk(turns: Sequence[str], notebook: Path, found: Found, slow_s: float) -> 
             found.blame(kind, turns[:number] if known else _fewest(turns[:number], kind))
             found.statuses["raised"] += 1
             continue
-        took = time.perf_counter() - begun
-        found.timed(took, turns[:number])
-        if took > slow_s:
-            found.times["slow"] += 1
+        found.timed(time.process_time() - begun, turns[:number], slow_s)
         found.statuses[data["status"]] += 1
         for fault in faults(data):
-            found.blame("shape: " + fault.split(" of ")[0][:80], [turn, fault])
+            found.blame("format: " + fault.split(" of ")[0][:80], [*turns[max(number - 4, 0) : number], fault])
 
 
 def _raised(turns: Sequence[str]) -> Exception | None:
@@ -422,19 +423,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     options = argparse.ArgumentParser(prog="python -m tests.fuzz", description="Ask lines that nobody would type.")
     options.add_argument("--lines", type=int, default=10_000)
     options.add_argument("--seed", type=int, default=1)
-    options.add_argument("--slow-ms", type=float, default=100.0)
+    options.add_argument("--slow-ms", type=float, default=100.0, help="processor time that a line may take")
+    options.add_argument("--source", default="", choices=["", *SOURCES], help="lines of this source only")
     chosen = options.parse_args(arguments)
-    found = run(chosen.lines, chosen.seed, chosen.slow_ms / 1000)
-    shares = ", ".join(f"{status} {count}" for status, count in found.statuses.most_common())
-    print(f"{chosen.lines:,} lines, seed {chosen.seed}: {shares}")
-    print(f"{found.seconds:.1f} s in all, {1000 * found.seconds / max(chosen.lines, 1):.2f} ms a line on average")
-    print(f"slower than {chosen.slow_ms:g} ms: {found.times['slow']}")
-    for took, turns in found.slowest[:5]:
-        print(f"  {1000 * took:7.1f} ms  turn {len(turns)}: {turns[-1][:150]!r}")
-    for kind, examples in sorted(found.wrong.items(), key=lambda entry: -found.times[entry[0]]):
-        print(f"{found.times[kind]} x {kind}")
-        for turns in examples:
-            print("    " + " || ".join(repr(turn[:200]) for turn in turns[-4:]))
+    found = run(
+        chosen.lines,
+        chosen.seed,
+        chosen.slow_ms / 1000,
+        chosen.source,
+        lambda text: print(text, file=sys.stderr, flush=True),
+    )
+    print("\n".join([f"seed {chosen.seed}", *found.report()]))
     return 1 if found.wrong else 0
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
 from assistant import Answer, Conversation, Role, Status, units
-from tests.fuzz import faults
+from tests.answer_format import faults
 from tests.strategies import Blend, blends
 
 NOW = datetime(2027, 6, 18, 16, 30, tzinfo=UTC)

@@ -9,6 +9,7 @@ from hypothesis import given
 
 from assistant import Conversation
 from tests import fuzz
+from tests.answer_format import faults
 from tests.strategies import any_text
 
 
@@ -29,7 +30,7 @@ def test_ten_thousand_lines_are_answered_in_shape() -> None:
 
 
 def test_the_same_seed_asks_the_same_lines(larder: fuzz.Larder) -> None:
-    def lines(seed: int) -> list[str]:
+    def lines(seed: int) -> list[tuple[str, str]]:
         chance = random.Random(seed)
         return [fuzz.any_line(chance, larder) for _ in range(50)]
 
@@ -37,15 +38,30 @@ def test_the_same_seed_asks_the_same_lines(larder: fuzz.Larder) -> None:
     assert lines(1) != lines(2)
 
 
+@pytest.mark.parametrize("source", fuzz.SOURCES)
+def test_every_source_makes_lines_of_its_own(larder: fuzz.Larder, source: str) -> None:
+    chance = random.Random(3)
+    made = [fuzz.any_line(chance, larder, source) for _ in range(200)]
+    assert {name for _, name in made} == {source}
+    assert len({line for line, _ in made}) > 50
+
+
+def test_every_terminal_of_the_grammar_is_made_into_words(larder: fuzz.Larder) -> None:
+    chance = random.Random(4)
+    for ways in larder.rules.values():
+        for name in {name for way in ways for name in way} - set(larder.rules):
+            assert fuzz.terminal(name, chance, larder), name
+
+
 @pytest.mark.parametrize("line", fuzz.HOSTILE)
 def test_hostile_lines_are_answered_in_shape(line: str) -> None:
-    assert list(fuzz.faults(Conversation().ask(line).as_data())) == []
+    assert list(faults(Conversation().ask(line).as_data())) == []
 
 
 @given(any_text())
 def test_any_text_is_answered_in_shape(line: str) -> None:
     answer = Conversation().ask(line)
-    assert list(fuzz.faults(answer.as_data())) == []
+    assert list(faults(answer.as_data())) == []
     assert answer.heard == line[: len(answer.heard) - 1] + answer.heard[-1:]
 
 
@@ -59,7 +75,7 @@ def _figure(**changes: object) -> dict[str, object]:
 
 
 def test_a_sound_answer_has_no_faults() -> None:
-    assert list(fuzz.faults(_answer(figures=[_figure()]))) == []
+    assert list(faults(_answer(figures=[_figure()]))) == []
 
 
 @pytest.mark.parametrize(
@@ -80,7 +96,7 @@ def test_a_sound_answer_has_no_faults() -> None:
     ],
 )
 def test_a_figure_that_is_none_is_found_out(figure: dict[str, object]) -> None:
-    assert list(fuzz.faults(_answer(figures=[figure]))) != []
+    assert list(faults(_answer(figures=[figure]))) != []
 
 
 @pytest.mark.parametrize(
@@ -97,4 +113,35 @@ def test_a_figure_that_is_none_is_found_out(figure: dict[str, object]) -> None:
     ],
 )
 def test_an_answer_out_of_shape_is_found_out(changes: dict[str, object]) -> None:
-    assert list(fuzz.faults(_answer(**changes))) != []
+    assert list(faults(_answer(**changes))) != []
+
+
+def _balanced(**changes: object) -> list[dict[str, object]]:
+    """A batch of two parts with its weight and fat, as figures; `changes` to the total."""
+    return [
+        _figure(name="round", role="component", value=3.0, fat_percent=10.0),
+        _figure(name="suet", role="component", value=1.0, fat_percent=90.0),
+        _figure(name="batch", value=4.0, **changes),
+        _figure(name="fat", role="fat", value=30.0, unit="%"),
+    ]
+
+
+def test_parts_that_weigh_the_batch_and_make_its_fat_are_sound() -> None:
+    assert list(faults(_answer(figures=_balanced()))) == []
+
+
+@pytest.mark.parametrize(
+    "figures",
+    [
+        _balanced(unit="kg"),
+        [*_balanced()[:3], _figure(name="fat", role="fat", value=31.0, unit="%")],
+        [_figure(value=-1.0)],
+        [_figure(role="fat", value=130.0, unit="%")],
+    ],
+)
+def test_figures_that_do_not_balance_are_found_out(figures: list[dict[str, object]]) -> None:
+    assert list(faults(_answer(figures=figures))) != []
+
+
+def test_a_batch_without_its_reminders_is_found_out() -> None:
+    assert list(faults(_answer(cautions=[]))) == ["no reminder cook_temperature", "no reminder keep_cold"]

@@ -140,7 +140,7 @@ def test_grinder_plates_in_millimetres(inch: str, millimetres: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["", "lbs", "lb*oz", "2*lb", "kilolb", "millidegC", "LB", "pinch", "1", "lb ", "_", "in in"]
+    "name", ["", "lbs", "lb*oz", "2*lb", "kilolb", "millidegC", "LB", "smidgen", "1", "lb ", "_", "in in"]
 )
 def test_only_names_of_the_table_are_units(name: str) -> None:
     with pytest.raises(units.UnknownUnit) as caught:

@@ -160,7 +160,7 @@ class Per(Phrase):
 
 @dataclass(frozen=True)
 class Word(Phrase):
-    """Anything else that counts: kind is "cue", "sep", "join", "of", "at", "open", "close", "species",
+    """Anything else that counts: kind is "cue", "sep", "join", "of", "at", "open", "close",
     "unknown", "badnum", "name", "bound", "side", "part", "times", "pereach", "permass"; payload says which."""
 
     kind: str

@@ -46,7 +46,7 @@ class Sentence:
         return cast(list[P], list(found))
 
     def words(self, kind: str) -> list[Word]:
-        """All words of one kind ("cue", "unknown", "species", …), in order."""
+        """All words of one kind ("cue", "unknown", …), in order."""
         return [phrase for phrase in self.phrases if isinstance(phrase, Word) and phrase.kind == kind]
 
     def cue(self, *names: str) -> Word | None:

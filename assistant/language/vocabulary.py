@@ -43,7 +43,7 @@ class Vocabulary:
             found = self.meanings.get(phrase[:-1])
             if found is None and phrase.endswith("es"):
                 found = self.meanings.get(phrase[:-2])
-            if found is not None and found.terminal not in ("CUT", "SEASONING", "SPECIES"):
+            if found is not None and found.terminal not in ("CUT", "SEASONING"):
                 found = None
         return found
 

@@ -38,7 +38,14 @@ _IMPERIAL: Final = {
     "quart": "imperial_quart",
     "gallon": "imperial_gallon",
 }
-_METRIC: Final = {"tsp": "metric_teaspoon", "tbsp": "metric_tablespoon", "cup": "metric_cup", **_IMPERIAL}
+_METRIC: Final = {
+    "pinch": "metric_pinch",
+    "dash": "metric_dash",
+    "tsp": "metric_teaspoon",
+    "tbsp": "metric_tablespoon",
+    "cup": "metric_cup",
+    **_IMPERIAL,
+}
 _MEASURES: Final = {"us": {}, "au": {**_METRIC, "tbsp": "australian_tablespoon"}}
 """The measures of a country by the cook's word, where they are not the US ones; every other country: _METRIC."""
 
@@ -51,8 +58,8 @@ _PREFERRED: Final = {
 }
 """Which published spoon weight serves a measure best: its own, else the nearest in size."""
 
-_IN_TEASPOONS: Final = {"pinch": Fraction(1, 16), "dash": Fraction(1, 8)}
-"""Common practice, no source."""
+_OF_A_TEASPOON: Final = {"pinch": Fraction(1, 16), "dash": Fraction(1, 8)}
+"""As in data/units.txt: common practice, no source."""
 
 _COLDEST: Final = Fraction("-273.15")
 """Degrees Celsius: absolute zero, by definition of the kelvin."""
@@ -664,8 +671,6 @@ def _per_text(per: Measure) -> str:
 
 def _kind(unit: str) -> str:
     """What a cook's unit measures, "" for what the units table does not have."""
-    if unit in _IN_TEASPOONS:
-        return "volume"
     try:
         return units.kind(unit)
     except units.UnknownUnit:
@@ -679,10 +684,6 @@ def _table_unit(unit: str, country: str) -> str:
 
 def _in(value: Fraction, unit: str, other: str, country: str) -> Fraction:
     """The value in another unit of the same kind, in the measures of the country; exact."""
-    if unit in _IN_TEASPOONS:
-        value, unit = value * _IN_TEASPOONS[unit], "tsp"
-    if other in _IN_TEASPOONS:
-        return _in(value, unit, "tsp", country) / _IN_TEASPOONS[other]
     return units.to(value, _table_unit(unit, country), _table_unit(other, country))
 
 
@@ -709,8 +710,8 @@ def _measure_notes(named: Iterable[str], country: str) -> list[str]:
     whose = {"us": "US", "au": "Australian"}.get(country, "UK" if country == "uk" else "metric and imperial")
     notes = [f"Taken in {whose} measures: {wording.listing(sizes)}."] if sizes else []
     for unit in named:
-        if unit in _IN_TEASPOONS:
-            share = wording.fraction(_IN_TEASPOONS[unit], Fraction(1, 16))
+        if unit in _OF_A_TEASPOON:
+            share = wording.fraction(_OF_A_TEASPOON[unit], Fraction(1, 16))
             notes = [*notes, f"A {unit} is counted as {share} tsp (common practice, no source)."]
     return notes
 

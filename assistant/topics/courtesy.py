@@ -58,7 +58,7 @@ class CourtesyTopic:
         """Small talk alone in its line; a yes or no to an open question is for who asked it."""
         if any(not isinstance(phrase, Word) for phrase in sentence.phrases):
             return None
-        if any(word.kind in ("species", "badnum", "name") for word in sentence.phrases if isinstance(word, Word)):
+        if any(word.kind in ("badnum", "name") for word in sentence.phrases if isinstance(word, Word)):
             return None
         cues = sentence.words("cue")
         refusal = [word for word in cues if word.payload == "not" and word.text.lower() == "no"]

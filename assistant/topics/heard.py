@@ -213,11 +213,12 @@ def _of_the_meat(sentence: Sentence) -> bool:
 
 def _of_a_person(sentence: Sentence, count: Count) -> bool:
     """ "My gran is 82", "she's 4": a bare number just after somebody is an age, never a temperature."""
-    before = sentence.text[: count.first].lower()
+    # only the end of what stands before: a long line of numbers asks this of each of them
+    before = sentence.text[: count.first].rstrip()[-24:].lower().replace("'", "")
     just_before = sentence.before(count)
     person = isinstance(just_before, People) or (isinstance(just_before, Word) and just_before.payload == "at_risk")
-    return (person and re.search(r"\b(is|was|whos|hes|shes|aged|s|,)\s*$", before.replace("'", "")) is not None) or (
-        re.search(r"\b(aged|shes|hes|she is|he is|who is|whos|turning)\s*$", before.replace("'", "")) is not None
+    return (person and re.search(r"\b(is|was|whos|hes|shes|aged|s|,)$", before) is not None) or (
+        re.search(r"\b(aged|shes|hes|she is|he is|who is|whos|turning)$", before) is not None
     )
 
 

@@ -232,9 +232,7 @@ def _reading(sentence: Sentence, request: object, taken: list[Amount], strength:
     inside = [patties for patties in sentence.of(Patties) if patties.count is None or patties.count.value == 1]
     cut = _cut_of(sentence)
     parts = [name for name in sentence.of(CutName) if name is cut or _is_part(name)]
-    words = [
-        w for kind in ("side", "species", "unknown", "bound") for w in sentence.words(kind) if w.payload != "at_most"
-    ]
+    words = [w for kind in ("side", "unknown", "bound") for w in sentence.words(kind) if w.payload != "at_most"]
     return Reading(request, frozenset({*taken, *inside, *parts, *words}), strength)
 
 

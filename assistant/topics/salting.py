@@ -58,7 +58,7 @@ class SaltingTopic:
             understood,
             says,
             figures=[],
-            cautions=verdict.with_meat(heard.Meat(), kitchen, {"cook_temperature"}),
+            cautions=verdict.with_meat(heard.Meat(), kitchen, {"cook_temperature", "keep_cold"}),
             notes=["Pepper and spices may go in the mix.", f"Source: {SOURCE}."],
             working=(f"{understood}: {SOURCE}.",),
         )

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from assistant import data
 from assistant.answer import Status
 from assistant.language.phrases import Amount, Count, CutName, Measure, Phrase
 from assistant.language.sentence import Sentence
@@ -282,7 +281,7 @@ class PlanTopic:
         if pending.missing.startswith("cut:"):
             chosen = self._chosen_cut(old, pending.missing[4:], sentence, plan)
             if chosen is not None:
-                return Reading(chosen, used | frozenset(sentence.of(CutName)) | frozenset(sentence.words("species")), 2)
+                return Reading(chosen, used | frozenset(sentence.of(CutName)), 2)
         plan, more = self._lone_number(plan, pending.missing, sentence)
         used |= more
         plan = self._as_the_mix(plan, pending.missing)
@@ -322,7 +321,7 @@ class PlanTopic:
         return plan, frozenset()
 
     def _chosen_cut(self, old: Plan, word: str, sentence: Sentence, plan: Plan) -> Plan | None:
-        """The cook's choice for an ambiguous word: a cut, a species, or a fat figure of their own."""
+        """The cook's choice for an ambiguous word: a cut, or a fat figure of their own."""
         place = next((i for i, item in enumerate(old.items) if item.name == word), None)
         if place is None:
             return None
@@ -331,10 +330,6 @@ class PlanTopic:
             keys = [key for key in phrase.keys if key in item.keys] or list(phrase.keys)
             if keys:
                 return self._with_item(old, place, replace(item, keys=(keys[0],), name=phrase.name))
-        for species in sentence.words("species"):
-            keys = [key for key in item.keys if data.cuts()[key].species == species.payload]
-            if keys:
-                return self._with_item(old, place, replace(item, keys=(keys[0],), name=f"{species.payload} {word}"))
         fat = plan.target if plan.target is not None else next((i.fat for i in plan.items if i.fat is not None), None)
         if fat is not None:
             return self._with_item(old, place, replace(item, fat=fat))

@@ -25,7 +25,6 @@ _WORDS = {
     "bound": 1,
     "side": 1,
     "unknown": 2,
-    "species": 1,
     "pereach": 2,
 }
 _CUES = {

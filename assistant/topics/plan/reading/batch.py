@@ -94,7 +94,6 @@ class Batch(Sizes, Spices, Prices):
         self._whole_stock()
         self._rest()
         self._asked_for()
-        self._species()
 
     def _only_said(self) -> bool:
         """ "using only topside", "just the chuck"."""
@@ -143,14 +142,3 @@ class Batch(Sizes, Spices, Prices):
         asked = self._asked_cut()
         if asked is not None:
             self._change(asked, wanted=True)
-
-    def _species(self) -> None:
-        said = []
-        for word in self.sentence.words("species"):
-            place = self.phrases.index(word)
-            self.used.add(place)
-            if self._is_negated(place):
-                self.out.append(word.payload)
-            else:
-                said.append(word.payload)
-        self._set(species=(*self.plan.species, *said))

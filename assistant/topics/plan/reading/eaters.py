@@ -71,13 +71,13 @@ class Eaters(Losses):
             self.company.append(Opening(place, "kid" if years < _GROWN else "adult", before or Fraction(1)))
 
     def _years(self, place: int, phrase: Phrase) -> Fraction | None:
-        if not (self.sentence.of(People) or self._any_weight()):
-            return None
-        if isinstance(phrase, Amount) and phrase.kind == "duration" and phrase.measure.unit == "year":
-            return phrase.measure.value if _OLD.match(self.sentence.text[phrase.last :]) else None
+        years: Fraction | None = None
         risk = self._at(place + 1)
-        old = isinstance(risk, Word) and risk.payload == "at_risk" and risk.text.lower().rstrip("s").endswith("old")
-        return whole_count(phrase) if old else None
+        if isinstance(phrase, Amount) and phrase.kind == "duration" and phrase.measure.unit == "year":
+            years = phrase.measure.value if _OLD.match(self.sentence.text[phrase.last :]) else None
+        elif isinstance(risk, Word) and risk.payload == "at_risk" and risk.text.lower().rstrip("s").endswith("old"):
+            years = whole_count(phrase)
+        return years if years is not None and (self.sentence.of(People) or self._any_weight()) else None
 
     def _any_weight(self) -> bool:
         return any(isinstance(p, Amount | PerEach) and p.kind == "weight" for p in self.phrases)

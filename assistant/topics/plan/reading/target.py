@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+
 from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Phrase, SeasoningName, Word
 from assistant.topics.plan.reading.cuts import Cuts
@@ -189,8 +191,13 @@ class Target(Cuts):
 
     def _weighed_ratios(self, place: int) -> bool:
         """ "3 lb 90/10 with 2 lb 73/27": ratios that each have a weight are two meats in hand."""
-        weighed = [p for p in self._places(Fatness) if self._has_weight_before(p)]
+        weighed = self._weighed_fatness
         return place in weighed and len(weighed) > 1 and not self._is_word(place - 1, "at")
+
+    @cached_property
+    def _weighed_fatness(self) -> frozenset[int]:
+        # found once: it is asked of every figure, and a long line may have hundreds
+        return frozenset(place for place in self._places(Fatness) if self._has_weight_before(place))
 
     def _has_weight_before(self, place: int) -> bool:
         before = self._at(place - 2 if self._is_word(place - 1, "of") else place - 1)
