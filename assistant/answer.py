@@ -5,9 +5,10 @@ Standard library only, frozen, no wording of its own. Nothing here computes.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
+
+from msgspec import Struct
 
 
 class Status(StrEnum):
@@ -47,8 +48,7 @@ class Role(StrEnum):
     RATING = "rating"
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """One number that the answer states.
 
     value: full precision, never the rounded display; for dates and clock times an ISO 8601 string.
@@ -84,8 +84,7 @@ class Figure:
         return data
 
 
-@dataclass(frozen=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """A safety reminder that the answer touches, with its source. urgent: say it again although already said."""
 
     topic: str
@@ -98,8 +97,7 @@ class Caution:
         return {"topic": self.topic, "text": self.text, "source": self.source}
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """The one shape of every answer.
 
     heard: the line as typed; whoever was asked fills it in, topics leave it out.

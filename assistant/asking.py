@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from typing import Protocol, runtime_checkable
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.answer import Answer, Status
 
@@ -38,8 +40,7 @@ class SpeaksUp(Protocol):
         """What has to be said now, such as a timer that is done; each once."""
 
 
-@dataclass(frozen=True)
-class Request:
+class Request(Struct, frozen=True):
     """One request. unreadable: whether bytes had to be replaced to make text of it."""
 
     text: str

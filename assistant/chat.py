@@ -8,10 +8,11 @@ import sys
 import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TextIO
+
+from msgspec.structs import replace
 
 from assistant import __version__, asking
 from assistant.asking import ShowsToolbar, SpeaksUp, Talker

@@ -6,9 +6,11 @@ what it gives back. Moments must be aware and are kept in UTC: a change to summe
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.errors import BadInput
 
@@ -31,8 +33,7 @@ class Event(StrEnum):
     WARM_OVER = "warm_over"
 
 
-@dataclass(frozen=True, slots=True)
-class Due:
+class Due(Struct, frozen=True):
     """One thing to announce, once. left: time left at that moment (zero or less when over)."""
 
     event: Event
@@ -40,8 +41,7 @@ class Due:
     left: timedelta
 
 
-@dataclass(frozen=True, slots=True)
-class Timer:
+class Timer(Struct, frozen=True):
     """A timer. due: when it rings; started: when it was set; paused: since when it stands still; rung: already told."""
 
     name: str
@@ -55,8 +55,7 @@ class Timer:
         return self.due - (self.paused or now)
 
 
-@dataclass(frozen=True, slots=True)
-class WarmClock:
+class WarmClock(Struct, frozen=True):
     """Meat out of the fridge since `since`. hot: it is above 90 F around it. told: the warnings already given.
 
     before: time that it was out earlier, for warm time adds up and cooling does not undo it.
@@ -98,8 +97,7 @@ class WarmClock:
         return () if event in self.told else (event,)
 
 
-@dataclass(frozen=True, slots=True)
-class Clocks:
+class Clocks(Struct, frozen=True):
     """All timers and warm clocks of a kitchen, in the order they were set. Every change gives a new Clocks."""
 
     timers: tuple[Timer, ...] = ()

@@ -20,10 +20,12 @@ import sys
 import time
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TextIO
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import asking
 from assistant.asking import Talker
@@ -57,23 +59,20 @@ class BadTranscriptError(MincewiseError, ValueError):
         return f"line {self.line}: {self.problem}"
 
 
-@dataclass(frozen=True)
-class Comment:
+class Comment(Struct, frozen=True):
     """A comment line, with its mark."""
 
     text: str
 
 
-@dataclass(frozen=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """A setting: key "clock", "country" or "units", and its value as written."""
 
     key: str
     value: str
 
 
-@dataclass(frozen=True)
-class Turn:
+class Turn(Struct, frozen=True):
     """What was typed and the lines expected as the answer. line: where it stands in the file, counted from 1."""
 
     typed: str

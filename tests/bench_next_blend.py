@@ -9,10 +9,11 @@ import random
 import sys
 import time
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import exp
 from statistics import median
+
+from msgspec import Struct
 
 from assistant.engine.next_blend import Offered, Proposal, Tasted, next_blend
 
@@ -32,8 +33,7 @@ PATIENCE = 30  # batches
 Shares = Mapping[str, Fraction]
 
 
-@dataclass(frozen=True)
-class Taster:
+class Taster(Struct, frozen=True):
     """A made-up person: like(shares) is the true pleasure, 0 to 1; what is said of it is noisy, in half stars of 5."""
 
     like: Callable[[Shares], float]

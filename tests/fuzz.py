@@ -21,9 +21,10 @@ import time
 import traceback
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
+
+from msgspec import Struct, field
 
 from assistant import Conversation
 from assistant.language import grammar, vocabulary
@@ -99,8 +100,7 @@ _AMOUNTS = (
 # ------------------------------------------------------------------------------------------------ lines
 
 
-@dataclass(frozen=True)
-class Larder:
+class Larder(Struct, frozen=True):
     """What lines are made from: real requests, the phrases of every terminal, and the rules of the grammar.
 
     rules: a rule's name -> the ways to write it, each a row of names of rules and terminals.
@@ -305,8 +305,7 @@ SOURCES: Mapping[str, Source] = {
 # ------------------------------------------------------------------------------------------------ asking
 
 
-@dataclass
-class Found:
+class Found(Struct):
     """What a run came to: how many lines of each source, how each ended, what was wrong (kind -> the lines that
     showed it), how often, and the time: seconds in all and the ten slowest lines."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from hypothesis import strategies as st
+from msgspec import Struct
 
 from assistant.language import vocabulary
 
@@ -15,8 +15,7 @@ FAT = ("suet 92%", "fatback 88%", "brisket trim 45%", "short rib 36%")
 SIZES = ("4 oz", "5 oz", "6 oz", "150 g", "120 g", "1/4 lb")
 
 
-@dataclass(frozen=True)
-class Blend:
+class Blend(Struct, frozen=True):
     """A batch that can be made: so many pounds at a whole percent of fat from a lean and a fat meat."""
 
     pounds: Fraction

@@ -74,7 +74,7 @@ def test_at_most_two_cautions_and_more_shows_the_rest_once() -> None:
 
 
 def test_a_caution_told_once_is_not_told_again_unless_urgent() -> None:
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     reminders = Reminders(2)
     urgent = replace(COOK, text="Throw it away.", urgent=True)

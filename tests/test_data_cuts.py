@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
+from msgspec import Struct
 
 from assistant import data
 from assistant.data.cuts import CutRow, parse_cuts, spread_half
@@ -33,15 +33,13 @@ SPECIES_WORDS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(Struct, frozen=True):
     value: Fraction
     low: Fraction | None
     high: Fraction | None
 
 
-@dataclass(frozen=True)
-class SR28:
+class SR28(Struct, frozen=True):
     """What the tests need of SR28: descriptions, refuse percent and text, and the four nutrients."""
 
     described: Mapping[str, str]

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
+from msgspec import Struct
 
 from assistant import data
 from assistant.data.seasonings import Seasoning, parse_seasonings
@@ -31,8 +31,7 @@ UNIT_WORDS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True)
-class SR28:
+class SR28(Struct, frozen=True):
     """Weight rows (text and grams, one unit each) and sodium, by entry."""
 
     weights: Mapping[str, list[tuple[str, Fraction]]]

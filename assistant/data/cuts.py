@@ -7,9 +7,10 @@ Figures are for the raw edible part, from the USDA National Nutrient Database fo
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
+
+from msgspec import Struct
 
 from assistant.data.tables import Row, Table
 from assistant.data.words import AmbiguousWord, claim, known, read_ambiguous
@@ -25,8 +26,7 @@ SPREAD_LEAST = Fraction(1)
 """No range is taken to be tighter than a point of fat either way (a choice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
-class CutRow:
+class CutRow(Struct, frozen=True):
     """One kind of meat. Percents are of the raw edible weight, exact; sodium is mg per 100 g.
 
     fat is what to assume as bought; low..high is its range as bought, widened by the spread model where `spread`
@@ -66,8 +66,7 @@ class CutRow:
         return self.kind in ("cured", "seasoned")
 
 
-@dataclass(frozen=True, slots=True)
-class CutBook:
+class CutBook(Struct, frozen=True):
     """The whole of the cuts file. `names` maps every lower-case name and ambiguous word to the keys it may mean;
     `absent` maps names without a figure to the key of the nearest row, "" where there is none."""
 

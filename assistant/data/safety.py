@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
 from typing import TypeVar
+
+from msgspec import Struct
 
 from assistant.data.tables import Row, Table, read_text
 
@@ -31,16 +32,14 @@ _PAIR = re.compile(r"(-?\d+) F / (-?\d+) C")
 _Kind = TypeVar("_Kind")
 
 
-@dataclass(frozen=True, slots=True)
-class Degrees:
+class Degrees(Struct, frozen=True):
     """One temperature as printed by its authority: whole degrees Fahrenheit and Celsius."""
 
     f: Fraction
     c: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class EndpointRow:
+class EndpointRow(Struct, frozen=True):
     """How hot the middle of some species' meat must be in one country ("any": a floor in all of them).
 
     form: "ground" or "whole". hold_seconds: how long to stay there; rest_minutes: off the heat before cutting.
@@ -58,8 +57,7 @@ class EndpointRow:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Combination:
+class Combination(Struct, frozen=True):
     """A temperature that counts when held for some seconds. place: "licensed kitchen" or a country."""
 
     key: str
@@ -72,8 +70,7 @@ class Combination:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Temperature:
+class Temperature(Struct, frozen=True):
     """Any other temperature, by its key."""
 
     key: str
@@ -82,8 +79,7 @@ class Temperature:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class SafetyFigure:
+class SafetyFigure(Struct, frozen=True):
     """A time, count or mix. high is None where the source gives one number. unit: a pint unit, "%", "ppm", "1 in"."""
 
     key: str
@@ -95,8 +91,7 @@ class SafetyFigure:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Storage:
+class Storage(Struct, frozen=True):
     """How long a food keeps: days in a fridge at 40 F (4 C) or below, months at 0 F (-18 C) for quality only."""
 
     key: str
@@ -110,8 +105,7 @@ class Storage:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class ThawMethod:
+class ThawMethod(Struct, frozen=True):
     """A way of thawing and what it permits afterwards. change_water_minutes is None where there is no water."""
 
     key: str
@@ -124,8 +118,7 @@ class ThawMethod:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class ThawModel:
+class ThawModel(Struct, frozen=True):
     """The longest a flat pack of this thickness takes by the heat-flow model, to lengthen the published rule with."""
 
     key: str
@@ -136,8 +129,7 @@ class ThawModel:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class PattyFreeze:
+class PattyFreeze(Struct, frozen=True):
     """Hours for patties to freeze by the heat-flow model: quick, middle and slow for the stillness of the air.
 
     stack: how many lie on top of one another; at: the freezer.
@@ -152,8 +144,7 @@ class PattyFreeze:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class Trichina:
+class Trichina(Struct, frozen=True):
     """Freezing that kills Trichinella in pork (never in game): pieces so thick at most, so cold, for so many days."""
 
     key: str
@@ -164,8 +155,7 @@ class Trichina:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class Plate:
+class Plate(Struct, frozen=True):
     """A grinder plate: its holes in mm (None for the kidney plate) and what it is for."""
 
     key: str
@@ -175,8 +165,7 @@ class Plate:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class GrinderSize:
+class GrinderSize(Struct, frozen=True):
     """A trade number and the diameter of its plates in mm."""
 
     key: str
@@ -185,8 +174,7 @@ class GrinderSize:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class RiskGroup:
+class RiskGroup(Struct, frozen=True):
     """People who must not be served undercooked ground meat."""
 
     key: str
@@ -195,8 +183,7 @@ class RiskGroup:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class Allergens:
+class Allergens(Struct, frozen=True):
     """A list of allergens: those of a country, or those that one ingredient may hold."""
 
     key: str
@@ -205,8 +192,7 @@ class Allergens:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """One rule in words, by topic."""
 
     key: str
@@ -216,8 +202,7 @@ class Rule:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class CautionText:
+class CautionText(Struct, frozen=True):
     """A reminder ready to print. key: the topic, or topic.variant; topic: what the answer's caution is filed under."""
 
     key: str
@@ -226,8 +211,7 @@ class CautionText:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class SafetyBook:
+class SafetyBook(Struct, frozen=True):
     """The whole file, each section by key, thaw_model in order of thickness.
 
     storage_names maps every name of a food, lower case, to its row's key.

@@ -7,9 +7,10 @@ Spoon weights are from the weight table of USDA SR28 (public domain) where it ha
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
+
+from msgspec import Struct
 
 from assistant.data.tables import Row, Table
 from assistant.data.words import AmbiguousWord, claim, read_ambiguous
@@ -20,8 +21,7 @@ TEASPOONS_PER_TABLESPOON = 3
 ALLERGENS = frozenset({"wheat", "barley", "milk", "egg", "soy", "mustard", "celery", "fish", "molluscs", "sesame"})
 
 
-@dataclass(frozen=True, slots=True)
-class SpoonWeight:
+class SpoonWeight(Struct, frozen=True):
     """Grams in one measure. low and high are equal to it where an official table gives one figure.
 
     derived: true where a teaspoon was taken as a third of the tablespoon, or the tablespoon as three teaspoons.
@@ -33,8 +33,7 @@ class SpoonWeight:
     derived: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Seasoning:
+class Seasoning(Struct, frozen=True):
     """One thing that goes into the meat beside meat.
 
     weights: by measure ("tsp", "tbsp", "cup", "fl_oz", "each"); a measure that is not there has no figure.
@@ -56,8 +55,7 @@ class Seasoning:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class CuringSalt:
+class CuringSalt(Struct, frozen=True):
     """A nitrite or nitrate cure: it must be weighed, so no spoon weight is kept for it anywhere."""
 
     key: str
@@ -65,8 +63,7 @@ class CuringSalt:
     rule: str
 
 
-@dataclass(frozen=True, slots=True)
-class SaltLevel:
+class SaltLevel(Struct, frozen=True):
     """The usual added salt for one kind of ground meat, as percent of the meat's weight."""
 
     key: str
@@ -75,8 +72,7 @@ class SaltLevel:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class SeasoningBook:
+class SeasoningBook(Struct, frozen=True):
     """The whole of the seasonings file. `names` maps each name, ambiguous words too, to the keys it may mean."""
 
     seasonings: Mapping[str, Seasoning]

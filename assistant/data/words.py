@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+
+from msgspec import Struct
 
 from assistant.data.tables import Row, Table
 
 COUNTRIES = frozenset({"us", "uk", "au"})
 
 
-@dataclass(frozen=True, slots=True)
-class AmbiguousWord:
+class AmbiguousWord(Struct, frozen=True):
     """A word that could be several rows. default is the key to use when nothing else helps, "" for none.
 
     ask: true where guessing would be too risky. country: the reading by "us", "uk" or "au". note: what was assumed.

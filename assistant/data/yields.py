@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant.data.tables import Row, Table
 
@@ -14,8 +15,7 @@ METHODS = frozenset({"broiled", "pan-broiled", "pan-browned", "pan-fried", "bake
 FAT_CLASSES = frozenset({"low", "medium", "high", "any"})
 
 
-@dataclass(frozen=True, slots=True)
-class CookedYield:
+class CookedYield(Struct, frozen=True):
     """Cooked weight as percent of raw, exact. "broiled" covers grilling.
 
     It holds for raw fat above fat_from up to fat_to, in percent. low..high: smallest and largest group of samples,
@@ -37,8 +37,7 @@ class CookedYield:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class CookedFat:
+class CookedFat(Struct, frozen=True):
     """Ground beef before and after: raw and cooked fat in percent of the raw and the cooked weight, for one way to
     cook it. The SR28 entries stand beside it."""
 
@@ -51,8 +50,7 @@ class CookedFat:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class YieldBook:
+class YieldBook(Struct, frozen=True):
     """The whole of the yields file."""
 
     yields: tuple[CookedYield, ...]

@@ -8,8 +8,9 @@ Every function takes 1 to 200 cuts and raises BadInput for anything that is not 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from assistant.engine.fills import ONE, ZERO, Band
 from assistant.engine.kinds import Binding, Blend, Cut, Demand, Limit, More, NoBlend, Reach, Reason, mix

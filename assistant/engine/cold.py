@@ -7,9 +7,10 @@ of crust. The physics is one energy balance; against the full 3-D enthalpy model
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant.data.safety import PattyFreeze, SafetyFigure, safety_book
 from assistant.engine.safety import GRAMS_PER_POUND, Number
@@ -71,8 +72,7 @@ class Machine(StrEnum):
     PROCESSOR = "processor"
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """A range of time with its middle, in minutes or hours as the function says."""
 
     low: float
@@ -80,8 +80,7 @@ class Span:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
-class PattiesFrozen:
+class PattiesFrozen(Struct, frozen=True):
     """Whole hours to tell a cook. overnight: a stack, for which nothing finer should be promised."""
 
     low_hours: int
@@ -89,8 +88,7 @@ class PattiesFrozen:
     overnight: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Lots:
+class Lots(Struct, frozen=True):
     """How many lots a batch is worked in. lot_low_g..lot_high_g: the weight of one lot; fewest..most lots."""
 
     fewest: int

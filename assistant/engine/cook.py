@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol
+
+from msgspec import Struct
 
 from assistant.engine.kinds import HUNDRED, above_nothing, exact
 from assistant.engine.portion import LEAST_SHRINK, MOST_SHRINK, SHRINK
@@ -39,8 +40,7 @@ class YieldRow(Protocol):
     def source(self) -> str: ...
 
 
-@dataclass(frozen=True, slots=True)
-class CookedYield:
+class CookedYield(Struct, frozen=True):
     """Cooked weight in percent of raw, its range (ends None where the table gives none), and whose figure it is.
 
     exact_match: False where the table does not say for which form or method its figure holds.

@@ -7,15 +7,16 @@ blend in which the batch is one of the cuts, so they come from the same exact so
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.engine.blend import Blend, Cut, NoBlend, cheapest, complete
 from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
 
 
-@dataclass(frozen=True)
-class Correction:
+class Correction(Struct, frozen=True):
     """How to put a batch right.
 
     take_out: grams of the batch to set aside; add: grams of each addition, in the order given; blend: the corrected

@@ -7,8 +7,9 @@ currency it is plays no part: amounts of one currency go in, the same comes out.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
 from assistant.errors import BadInput
@@ -41,16 +42,14 @@ def usable_price(price: Fraction, percent: Fraction) -> Fraction:
     return exact("price", price) * HUNDRED / _usable_share(percent)
 
 
-@dataclass(frozen=True, slots=True)
-class ByProduct:
+class ByProduct(Struct, frozen=True):
     """Trim or bone that is worth something: grams, and its worth per gram."""
 
     grams: Fraction
     price: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class CuttingTest:
+class CuttingTest(Struct, frozen=True):
     """What a piece came to. paid: for the piece; worth: paid less what the by-products are worth; price: worth per
     usable gram; factor: that price as a multiple of the price paid per gram."""
 
@@ -82,8 +81,7 @@ def cutting_test(
 # ------------------------------------------------------------------------------------------------ blends
 
 
-@dataclass(frozen=True, slots=True)
-class Bought:
+class Bought(Struct, frozen=True):
     """One cut in a blend: grams in the bowl, price per gram as bought, percent of what was bought that is usable."""
 
     grams: Fraction
@@ -91,8 +89,7 @@ class Bought:
     usable_percent: Fraction = HUNDRED
 
 
-@dataclass(frozen=True, slots=True)
-class BlendCost:
+class BlendCost(Struct, frozen=True):
     """Money for the whole blend, money for each cut in the order given, and money per gram of blend."""
 
     total: Fraction
@@ -125,8 +122,7 @@ def lean_price(price: Fraction, fat: Fraction) -> Fraction:
     return exact("price", price) * HUNDRED / _lean(fat)
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """Own grind against the shop's, prices for the same weight as went in.
 
     saving: shop less own, below zero where own is dearer; saving_percent: of the shop's price. own_lean, shop_lean:
@@ -188,8 +184,7 @@ def mass_for_budget(budget: Fraction, price: Fraction) -> Fraction:
     return exact("budget", budget) / above_nothing("price", price)
 
 
-@dataclass(frozen=True, slots=True)
-class Affordable:
+class Affordable(Struct, frozen=True):
     """How many can be paid for, and the money left (less than one more costs)."""
 
     count: int

@@ -9,23 +9,22 @@ a slope, and following slopes reaches the first workable t exactly, in a few ste
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+
+from msgspec import Struct
 
 ZERO, ONE = Fraction(0), Fraction(1)
 
 
-@dataclass(frozen=True)
-class Band:
+class Band(Struct, frozen=True):
     """The fat that is wanted, percent; an end that is None is open. An exact figure has two equal ends."""
 
     low: Fraction | None
     high: Fraction | None
 
 
-@dataclass(frozen=True)
-class Ends:
+class Ends(Struct, frozen=True):
     """Lower and upper share of every cut, and how each changes with the number that is turned."""
 
     lows: tuple[Fraction, ...]
@@ -44,8 +43,7 @@ class Fault(Enum):
     TOO_FAT = "too fat"  # even the fattest fill is below the band
 
 
-@dataclass(frozen=True)
-class Break:
+class Break(Struct, frozen=True):
     """A broken condition: by how much (negative) and how that changes with the number that is turned."""
 
     fault: Fault
@@ -53,8 +51,7 @@ class Break:
     slope: Fraction
 
 
-@dataclass(frozen=True)
-class Fill:
+class Fill(Struct, frozen=True):
     """Parts that make the sum of key x part least, and the key at which the last part was taken."""
 
     parts: tuple[Fraction, ...]

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from assistant.errors import BadInput
 
@@ -30,8 +32,7 @@ def above_nothing(argument: str, value: object) -> Fraction:
     return number
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """One cut of meat (or a pack of trim, or a batch already ground) and what is asked of it.
 
     fat, low, high: percent; low and high are the range the true fat may lie in (None: taken as the fat itself).
@@ -69,7 +70,7 @@ class Cut:
             self._keep("wish", above_nothing("wish", self.wish))
 
     def _keep(self, field: str, value: Fraction) -> None:
-        object.__setattr__(self, field, value)
+        force_setattr(self, field, value)
 
     @property
     def lowest(self) -> Fraction:
@@ -97,8 +98,7 @@ class Limit(Enum):
     WHOLE = "whole"  # all shares together: 1
 
 
-@dataclass(frozen=True)
-class Binding:
+class Binding(Struct, frozen=True):
     """A limit that the blend rests on. cut: index, or None for the fat of the whole blend.
 
     gain: how much better the thing sought becomes when the limit is eased by one unit (see Limit), as long as the
@@ -112,8 +112,7 @@ class Binding:
     gain: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Blend:
+class Blend(Struct, frozen=True):
     """A blend. grams: one per cut, in the order given; total: their sum, grams; fat, low, high: percent.
 
     low and high are the worst case, every cut at the end of its range. cost: money for all, None when a cut that is
@@ -130,8 +129,7 @@ class Blend:
     tied: bool = False
 
 
-@dataclass(frozen=True)
-class Reach:
+class Reach(Struct, frozen=True):
     """The ends of what a batch can be."""
 
     leanest: Blend
@@ -150,8 +148,7 @@ class Reason(Enum):
     STOCK_UNLIMITED = "stock unlimited"  # any batch can be made, so there is no largest
 
 
-@dataclass(frozen=True)
-class Demand:
+class Demand(Struct, frozen=True):
     """One of the demands that collide: which kind, of which cuts (indices, together), and its value (see Limit)."""
 
     limit: Limit
@@ -159,15 +156,13 @@ class Demand:
     value: Fraction
 
 
-@dataclass(frozen=True)
-class More:
+class More(Struct, frozen=True):
     """One way out by stock: this many grams more of these cuts, as (index, grams), and the batch works."""
 
     grams: tuple[tuple[int, Fraction], ...]
 
 
-@dataclass(frozen=True)
-class NoBlend:
+class NoBlend(Struct, frozen=True):
     """No blend satisfies everything, and what comes nearest.
 
     batch: grams wanted (None: any). clash: the demands that collide. lean_end, fat_end: percent of fat that the limits

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
 from assistant.engine.ranged import Ranged
@@ -68,16 +69,14 @@ def _end(
     return None if first is None or second is None else formula(first, second)
 
 
-@dataclass(frozen=True, slots=True)
-class Kept:
+class Kept(Struct, frozen=True):
     """One published figure: meat of so much raw fat (percent) keeps so much of its fat (percent) in cooking."""
 
     raw_fat: Fraction
     percent: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class CookOut:
+class CookOut(Struct, frozen=True):
     """fat: of the raw meat, percent (an end is None where it lies beyond the published figures). water_lost: percent of
     the raw weight that went as water and steam; about 20 to 25 is usual for a patty (USDA yields less the fat lost)."""
 

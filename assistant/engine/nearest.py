@@ -11,9 +11,10 @@ finds the right pieces; the last steps are taken in fractions from there, and on
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Generic, TypeVar
+
+from msgspec import Struct
 
 Number = TypeVar("Number", float, Fraction)
 
@@ -56,8 +57,7 @@ def nearest_point(
     return tuple(exact.hang(tilt_exact, level_exact).grams)
 
 
-@dataclass(frozen=True)
-class _Hang(Generic[Number]):
+class _Hang(Struct, Generic[Number], frozen=True):
     """The blend at one tilt, with the slope of its fat when the tilt grows."""
 
     grams: list[Number]

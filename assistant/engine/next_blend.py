@@ -14,11 +14,13 @@ The same ratings and cuts always give the same proposal.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from fractions import Fraction
 from itertools import combinations, product
 from math import erf, exp, log, pi, sqrt
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.errors import BadInput
 
@@ -47,16 +49,14 @@ class Aim(StrEnum):
     LEARN = "learn"  # predicted to be a little worse, but too little is known there to be sure
 
 
-@dataclass(frozen=True)
-class Offered:
+class Offered(Struct, frozen=True):
     """A cut at hand. fat: percent."""
 
     cut: str
     fat: Fraction
 
 
-@dataclass(frozen=True)
-class Tasted:
+class Tasted(Struct, frozen=True):
     """A rated batch. shares: fraction of the weight by cut, together 1; fat: percent; score: 0 (bad) to 1 (best)."""
 
     shares: Mapping[str, Fraction]
@@ -64,16 +64,14 @@ class Tasted:
     score: Fraction
 
 
-@dataclass(frozen=True)
-class TooFew:
+class TooFew(Struct, frozen=True):
     """Not enough ratings to learn from."""
 
     have: int
     wanted: int = FEWEST_RATINGS
 
 
-@dataclass(frozen=True)
-class NothingNew:
+class NothingNew(Struct, frozen=True):
     """No blend of the cuts at hand lies between the fats and differs from all tasted ones.
 
     reach: lowest and highest fat that the cuts can give, percent.
@@ -82,8 +80,7 @@ class NothingNew:
     reach: tuple[Fraction, Fraction]
 
 
-@dataclass(frozen=True)
-class Proposal:
+class Proposal(Struct, frozen=True):
     """The blend to try next, and why.
 
     shares: cut and fraction of the weight, largest first, together exactly 1. fat: percent.
@@ -131,8 +128,7 @@ def next_blend(tasted: Sequence[Tasted], offered: Sequence[Offered]) -> Proposal
 # --- blends to choose from ------------------------------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
-class _Blend:
+class _Blend(Struct, frozen=True):
     """shares by cut, exact; fat in percent; point: the shares as floats, for distances."""
 
     shares: Mapping[str, Fraction]
@@ -199,8 +195,7 @@ def _moves(blend: _Blend, fats: Mapping[str, Fraction]) -> Iterator[_Blend]:
 _Matrix = list[list[float]]
 
 
-@dataclass(frozen=True)
-class _Taste:
+class _Taste(Struct, frozen=True):
     """A Gaussian process fitted to ratings: everything that predictions need."""
 
     blends: Sequence[_Blend]

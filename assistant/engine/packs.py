@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil, floor, gcd, lcm
+
+from msgspec import Struct
+from msgspec.structs import force_setattr, replace
 
 from assistant.engine.blend import Blend, Cut, NoBlend, nearest
 from assistant.engine.fills import ONE, ZERO, Band
@@ -26,8 +28,7 @@ MOST_PACKS = 60
 PATIENCE = 500
 
 
-@dataclass(frozen=True)
-class Pack:
+class Pack(Struct, frozen=True):
     """A pack on sale. cut: index of the cut in it; grams: trimmed meat it gives; price: money for the pack;
     at_most: how many can be had (None: enough). Raises BadInput.
     """
@@ -38,14 +39,13 @@ class Pack:
     at_most: int | None = None
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "grams", above_nothing("grams", self.grams))
-        object.__setattr__(self, "price", exact("price", self.price))
+        force_setattr(self, "grams", above_nothing("grams", self.grams))
+        force_setattr(self, "price", exact("price", self.price))
         if self.at_most is not None and self.at_most < 0:
             raise BadInput("at_most", self.at_most, "0 packs or more")
 
 
-@dataclass(frozen=True)
-class Shopping:
+class Shopping(Struct, frozen=True):
     """What to buy. packs: how many of each, in the order given; cost: money for all of them; blend: what to make of
     them and of what was there (its own cost is None); left_over: grams per cut not ground.
 

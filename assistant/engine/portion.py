@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
 from assistant.engine.ranged import Ranged
@@ -27,8 +28,7 @@ FATTEST_FOR_DENSITY: Final = Fraction(50)
 # ------------------------------------------------------------------------------------------------ counting
 
 
-@dataclass(frozen=True, slots=True)
-class Portions:
+class Portions(Struct, frozen=True):
     """So many of `each` grams, and grams left over (less than one more)."""
 
     count: int
@@ -78,8 +78,7 @@ def bowls(mass: Fraction, bowl: Fraction) -> Portions:
 # ------------------------------------------------------------------------------------------------ people
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """People who eat alike: how many, patties for each (an average such as 3/2 will do), grams in a patty."""
 
     people: int
@@ -87,8 +86,7 @@ class Group:
     grams: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Serving:
+class Serving(Struct, frozen=True):
     """Patties of one weight: how many, how many of them are spare, grams in each."""
 
     count: int
@@ -96,8 +94,7 @@ class Serving:
     each: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Servings:
+class Servings(Struct, frozen=True):
     """What a gathering needs. servings: one for each patty weight, in the order first named. grams: of all patties."""
 
     servings: tuple[Serving, ...]

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Generic, TypeVar
+
+from msgspec import Struct
 
 Amount = TypeVar("Amount", Fraction, float)
 
 
-@dataclass(frozen=True, slots=True)
-class Ranged(Generic[Amount]):
+class Ranged(Struct, Generic[Amount], frozen=True):
     """value, and the ends of its range in the same unit; an end is None where nothing is known about it."""
 
     value: Amount

@@ -9,11 +9,12 @@ from __future__ import annotations
 import math
 from calendar import monthrange
 from collections.abc import Collection
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from assistant.data.safety import (
     ANY_COUNTRY,
@@ -43,8 +44,7 @@ MEAT_F = (-100, 1000)
 # --------------------------------------------------------------------------------------- how hot
 
 
-@dataclass(frozen=True, slots=True)
-class Endpoint:
+class Endpoint(Struct, frozen=True):
     """How hot the middle must be.
 
     f, c: as the authority prints them. hold_seconds: how long to stay there (0: as soon as it reads so).
@@ -63,8 +63,7 @@ class Endpoint:
     also: tuple[Combination, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(Struct, frozen=True):
     """A thermometer reading against what is needed.
 
     short_by_f: degrees F still missing, 0 where enough. hold_seconds: how long to keep it there (0: not at all).
@@ -178,8 +177,7 @@ class Out(StrEnum):
     THROW_AWAY = "throw_away"
 
 
-@dataclass(frozen=True, slots=True)
-class OutOfFridge:
+class OutOfFridge(Struct, frozen=True):
     """Minutes out against the limit. left_minutes: until the limit, 0 where it has passed.
 
     hot_day: the one-hour limit applies. ambient_known: false means that the two hours assume no hot day.
@@ -231,8 +229,7 @@ class Age(StrEnum):
     QUALITY_ONLY = "quality_only"
 
 
-@dataclass(frozen=True, slots=True)
-class Keeps:
+class Keeps(Struct, frozen=True):
     """How long a food keeps. low..high in `unit` ("day" or "month").
 
     counts: false where the fridge or freezer is warmer than `limit`, and then low and high are None: no figure holds.
@@ -331,8 +328,7 @@ def _months_on(start: date, months: int) -> date:
 # --------------------------------------------------------------------------------------- thawing
 
 
-@dataclass(frozen=True, slots=True)
-class Thawing:
+class Thawing(Struct, frozen=True):
     """How long a pack takes to thaw, in hours; None where the method is not allowed or is no thawing at all.
 
     may_be_thick: no thickness was given and the pack is heavy enough to be a thick block, so `high` allows for one
@@ -345,8 +341,7 @@ class Thawing:
     may_be_thick: bool
 
 
-@dataclass(frozen=True, slots=True)
-class TakeOut:
+class TakeOut(Struct, frozen=True):
     """When to move a pack from the freezer to the fridge.
 
     best: surely thawed by then. low: the earliest, so that thawed meat waits no longer than its 1 to 2 days.
@@ -485,8 +480,7 @@ class Leftover(StrEnum):
     THROW_AWAY = "throw_away"
 
 
-@dataclass(frozen=True, slots=True)
-class PowerCut:
+class PowerCut(Struct, frozen=True):
     """A power cut of some hours against how long a shut fridge or freezer holds. left_hours: 0 where it has passed."""
 
     verdict: AfterCut
@@ -495,8 +489,7 @@ class PowerCut:
     authority: str
 
 
-@dataclass(frozen=True, slots=True)
-class Leftovers:
+class Leftovers(Struct, frozen=True):
     """Cooked food: the verdict, its time out, its days, and how to reheat it. depth_in: of the dish to chill it in."""
 
     verdict: Leftover

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
 from assistant.errors import BadInput
@@ -113,8 +114,7 @@ def salt_to_add(meat: Fraction, percent: Fraction, already: Fraction = ZERO) -> 
 # ------------------------------------------------------------------------------------------------ spoons
 
 
-@dataclass(frozen=True, slots=True)
-class SpoonSet:
+class SpoonSet(Struct, frozen=True):
     """The spoons of one country, in millilitres of water; all have halves, quarters, eighths and a pinch (1/16)."""
 
     teaspoon: Fraction
@@ -133,8 +133,7 @@ PINCHES: Final = 16
 """In a teaspoon."""
 
 
-@dataclass(frozen=True, slots=True)
-class Spoonfuls:
+class Spoonfuls(Struct, frozen=True):
     """Spoons to fill: (amount, "tbsp" | "tsp" | "pinch"), biggest first; empty where even a pinch is too much.
 
     grams: what they hold. error: percent by which that misses the weight wanted, above zero for too much.

@@ -7,9 +7,10 @@ so nothing is ever rounded and no tolerance decides what is feasible. Made for f
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import lcm
+
+from msgspec import Struct
 
 from assistant.errors import BadInput
 
@@ -17,16 +18,14 @@ from assistant.errors import BadInput
 _PATIENCE = 20
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Struct, frozen=True):
     """One condition: sum of coefficient times amount equals (or is at most) `right`."""
 
     coefficients: tuple[Fraction, ...]
     right: Fraction
 
 
-@dataclass(frozen=True)
-class Optimum:
+class Optimum(Struct, frozen=True):
     """The cheapest point.
 
     amounts: one per column. slopes: change of cost per unit that a column is moved off its limit (0 for columns

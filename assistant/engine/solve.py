@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from assistant.engine.fills import ONE, ZERO, Band, Break, Ends, first_break, first_workable, least_fill
 from assistant.engine.kinds import HUNDRED, Binding, Blend, Cut, Limit, above_nothing, exact, mix

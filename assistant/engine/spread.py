@@ -7,10 +7,11 @@ one adds squares (law of propagation of uncertainty, JCGM 100:2008).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from math import sqrt
+
+from msgspec import Struct
 
 from assistant.engine.kinds import Cut, exact, mix
 
@@ -22,8 +23,7 @@ class RangeMeans(Enum):
     TWO_SD = "two sd"  # two standard deviations to either side: standard deviation = half-range / 2
 
 
-@dataclass(frozen=True)
-class Spread:
+class Spread(Struct, frozen=True):
     """Percent of fat, except where said.
 
     low, high: worst case, every cut at the end of its range. sd: standard deviation when cuts vary independently;

@@ -7,10 +7,11 @@ real hours across clock changes. How fast people work is common practice without
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from assistant.engine.safety import Number, Out, hours_before, keeps, out_of_fridge, take_out
 from assistant.errors import BadInput
@@ -60,8 +61,7 @@ class Ahead(StrEnum):
     PATTIES = "patties"
 
 
-@dataclass(frozen=True, slots=True)
-class Pace:
+class Pace(Struct, frozen=True):
     """How long the work takes, in minutes. All common practice, no source; firming is the middle of 30 to 60."""
 
     buy: int = 60
@@ -78,8 +78,7 @@ class Pace:
     rest: int = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Cookout:
+class Cookout(Struct, frozen=True):
     """What is planned.
 
     serve: when everything is on the plate; patties: how many; per_round: how many fit on the grill; round_minutes:
@@ -104,8 +103,7 @@ class Cookout:
     pace: Pace = field(default_factory=Pace)
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step. note: a key for a remark ("" where there is none); number: the round on the grill, else 0."""
 
     kind: Kind
@@ -115,8 +113,7 @@ class Step:
     number: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Timetable:
+class Timetable(Struct, frozen=True):
     """The steps in order, and what to watch.
 
     rounds: on the grill. hands_on_minutes: the meat's time out of the fridge if it were worked in one lot; lots: how

@@ -7,12 +7,12 @@ taught us stay in the line as UNKNOWN and are accounted for later, never dropped
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from lark import Token
 from lark.lexer import Lexer
+from msgspec import Struct
 
 from assistant.language import vocabulary, when
 from assistant.language.numbers import VULGAR, Number, read_number
@@ -82,8 +82,7 @@ class Piece(Token):
         return piece
 
 
-@dataclass(frozen=True)
-class Lexed:
+class Lexed(Struct, frozen=True):
     """The terminals of a request, the corrections that were made and the words that were set aside at once."""
 
     pieces: tuple[Piece, ...]

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant.language.numbers import ONES, read_number
 from assistant.language.scan import scan
@@ -100,8 +101,7 @@ _REMARK = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class Marks:
+class Marks(Struct, frozen=True):
     """Marks given to a batch: value out of top. first, last: the characters that say so."""
 
     first: int
@@ -110,8 +110,7 @@ class Marks:
     top: int
 
 
-@dataclass(frozen=True)
-class Remark:
+class Remark(Struct, frozen=True):
     """A remark: its words, from `first` on to the end, and the batch that it names ("" where it names none)."""
 
     first: int

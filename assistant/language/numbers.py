@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant.language.scan import Mark
 
@@ -80,8 +81,7 @@ _LARGEST = 10**13
 """A number above it is no amount of anything, however it was said ("a thousand thousand thousand thousand")."""
 
 
-@dataclass(frozen=True)
-class Number:
+class Number(Struct, frozen=True):
     """A number that was read: its value, the upper end where a range was said, and the mark after it.
 
     piece: a bare fraction word ("a third"), which may be a share rather than an amount.

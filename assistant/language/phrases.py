@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import time
 from enum import StrEnum
 from fractions import Fraction
 from typing import Any
 
 from lark import Token, Transformer, v_args
+from msgspec import Struct
 
 from assistant.language.lexer import Piece
 from assistant.language.numbers import Number
@@ -27,8 +27,7 @@ class Bound(StrEnum):
     ONLY = "only"
 
 
-@dataclass(frozen=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """An amount of something. unit is a vocabulary payload (a pint name, "percent", or a currency)."""
 
     value: Fraction
@@ -36,8 +35,7 @@ class Measure:
     high: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Phrase:
+class Phrase(Struct, frozen=True):
     """One phrase of a request. first, last: its characters in the cleaned text."""
 
     first: int
@@ -45,8 +43,7 @@ class Phrase:
     text: str
 
 
-@dataclass(frozen=True)
-class Amount(Phrase):
+class Amount(Phrase, frozen=True):
     """A weight, volume, percent, sum of money, length, duration or temperature."""
 
     kind: str
@@ -54,8 +51,7 @@ class Amount(Phrase):
     bound: Bound = Bound.IS
 
 
-@dataclass(frozen=True)
-class Count(Phrase):
+class Count(Phrase, frozen=True):
     """A bare number. proportion: several numbers said as parts (2:1:1)."""
 
     value: Fraction
@@ -65,8 +61,7 @@ class Count(Phrase):
     proportion: tuple[Fraction, ...] = ()
 
 
-@dataclass(frozen=True)
-class Fatness(Phrase):
+class Fatness(Phrase, frozen=True):
     """A share of fat in percent, however it was said. ratio: said as two numbers; reversed_: fat named first;
     high: the fatter end where a range was said."""
 
@@ -79,8 +74,7 @@ class Fatness(Phrase):
     high: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Rate(Phrase):
+class Rate(Phrase, frozen=True):
     """An amount per weight: 16 g/kg, £9.80/kg, 3.29/lb (unit "")."""
 
     kind: str
@@ -88,8 +82,7 @@ class Rate(Phrase):
     per: Measure
 
 
-@dataclass(frozen=True)
-class PerEach(Phrase):
+class PerEach(Phrase, frozen=True):
     """An amount or a number for each patty or person."""
 
     kind: str
@@ -97,69 +90,60 @@ class PerEach(Phrase):
     payload: str = "each"
 
 
-@dataclass(frozen=True)
-class Patties(Phrase):
+class Patties(Phrase, frozen=True):
     """Patties, with how many and how heavy as far as it was said."""
 
     count: Count | None = None
     each: Amount | None = None
 
 
-@dataclass(frozen=True)
-class People(Phrase):
+class People(Phrase, frozen=True):
     """People of one sort: person, adult or kid."""
 
     sort: str
     count: Count | None = None
 
 
-@dataclass(frozen=True)
-class Scale(Phrase):
+class Scale(Phrase, frozen=True):
     """So many times something."""
 
     factor: Fraction
 
 
-@dataclass(frozen=True)
-class Parts(Phrase):
+class Parts(Phrase, frozen=True):
     """So many parts of what is named beside it."""
 
     value: Fraction
 
 
-@dataclass(frozen=True)
-class Moment(Phrase):
+class Moment(Phrase, frozen=True):
     """A clock time or a day."""
 
     clock: time | None = None
     day: Day | None = None
 
 
-@dataclass(frozen=True)
-class CutName(Phrase):
+class CutName(Phrase, frozen=True):
     """A cut by one of its names, with the keys it may stand for (none: known, but without a figure)."""
 
     name: str
     keys: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class SeasoningName(Phrase):
+class SeasoningName(Phrase, frozen=True):
     """A seasoning by one of its names."""
 
     name: str
     key: str
 
 
-@dataclass(frozen=True)
-class Per(Phrase):
+class Per(Phrase, frozen=True):
     """ "per lb" standing apart from its amount ("3/4 tsp kosher per lb")."""
 
     per: Measure
 
 
-@dataclass(frozen=True)
-class Word(Phrase):
+class Word(Phrase, frozen=True):
     """Anything else that counts: kind is "cue", "sep", "join", "of", "at", "open", "close",
     "unknown", "badnum", "name", "bound", "side", "part", "times", "pereach", "permass"; payload says which."""
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from assistant.language.text import fold
 
@@ -23,8 +24,7 @@ _SCAN = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(Struct, frozen=True):
     """One scanned piece. text: folded; raw: as typed (T is a tablespoon, t a teaspoon); glued: no space before it."""
 
     kind: str

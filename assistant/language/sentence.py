@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar, cast
+
+from msgspec import Struct
 
 from assistant.language import grammar, naming
 from assistant.language.lexer import lex
@@ -28,8 +29,7 @@ class TooLong(Exception):
         super().__init__(length, most, what)
 
 
-@dataclass(frozen=True)
-class Sentence:
+class Sentence(Struct, frozen=True, dict=True):
     """One request. text: as it was read; hidden: invisible characters were taken out;
     corrections: (typed, taken for)."""
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 LONGEST = 2000
 """Characters of one request; longer lines are refused at once (see DEVELOPERS.md, speed)."""
@@ -35,8 +36,7 @@ _PLAIN = str.maketrans(
 _FULL_WIDTH = {code: chr(code - 0xFEE0) for code in range(0xFF01, 0xFF5F)}
 
 
-@dataclass(frozen=True)
-class Typed:
+class Typed(Struct, frozen=True):
     """A request as it can be read. hidden: whether invisible characters were taken out."""
 
     text: str

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
+
+from msgspec import Struct, field
 
 from assistant import data
 from assistant.language.text import fold
@@ -18,8 +19,7 @@ _MENDED = frozenset(("CUT", "SEASONING", "MASS", "VOLUME", "LENGTH", "PATTY", "P
 """Only words of these kinds are offered as corrections: food, units, limits. A mended verb helps nobody."""
 
 
-@dataclass(frozen=True)
-class Meaning:
+class Meaning(Struct, frozen=True):
     """What a word or phrase stands for: the grammar's terminal and the payload it carries."""
 
     terminal: str
@@ -27,8 +27,7 @@ class Meaning:
     keys: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Vocabulary:
+class Vocabulary(Struct, frozen=True):
     """Every known phrase (words joined by one space) and the harmless words."""
 
     meanings: Mapping[str, Meaning]

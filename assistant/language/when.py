@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, time
+
+from msgspec import Struct
 
 from assistant import wording
 from assistant.language.scan import Mark
@@ -29,8 +30,7 @@ _MONTH_SHORT = {name[:3]: number for number, name in enumerate(_MONTHS, 1)} | {"
 _ORDINAL = re.compile(r"(st|nd|rd|th)")
 
 
-@dataclass(frozen=True)
-class Day:
+class Day(Struct, frozen=True):
     """A day as it was said. weekday 0 is Monday; relative counts days from today; year may be left open."""
 
     weekday: int | None = None

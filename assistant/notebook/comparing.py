@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import fields
 from fractions import Fraction
+
+from msgspec.structs import fields
 
 from assistant.notebook.records import Batch, Comparison, FieldChange, Part, PartChange, folded
 

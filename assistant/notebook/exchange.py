@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, TextIO
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.errors import BadInput
 from assistant.notebook.faults import BadExport
@@ -28,8 +30,7 @@ CSV_COLUMNS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Imported:
+class Imported(Struct, frozen=True):
     """added: records taken in; left_out: names of those that were there already and stayed as they were."""
 
     added: int

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields
 from datetime import datetime
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import fields
 
 from assistant.errors import BadInput
 
@@ -23,16 +25,14 @@ _UNPRINTABLE = frozenset({"Cc", "Cf", "Cs", "Zl", "Zp"})
 _NEEDED_FORMAT = frozenset({"\u200c", "\u200d"})
 
 
-@dataclass(frozen=True)
-class CleanText:
+class CleanText(Struct, frozen=True):
     """Text fit to be stored and shown. removed: the code points taken out, such as "U+202E", in order."""
 
     text: str
     removed: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """One cut of a batch. grams: as planned; fat, low, high: percent points; weighed: grams truly put in."""
 
     cut: str
@@ -43,8 +43,7 @@ class Part:
     weighed: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Seasoned:
+class Seasoned(Struct, frozen=True):
     """One seasoning: grams where known, and the amount in the unit it was said in (such as 2 "teaspoon")."""
 
     name: str
@@ -53,16 +52,14 @@ class Seasoned:
     unit: str = ""
 
 
-@dataclass(frozen=True)
-class Remark:
+class Remark(Struct, frozen=True):
     """A note on a batch. at: aware time of writing."""
 
     at: datetime
     text: str
 
 
-@dataclass(frozen=True)
-class Batch:
+class Batch(Struct, frozen=True):
     """A batch as saved. id 0 and saved_at None mean: not saved yet.
 
     version: 1 for the first batch of its name, 2 for the second, and so on.
@@ -102,8 +99,7 @@ class Batch:
         return None if self.rating is None else self.rating / self.rating_top
 
 
-@dataclass(frozen=True)
-class Stocked:
+class Stocked(Struct, frozen=True):
     """What is known of a cut in the fridge. grams in hand; price per kilogram in currency; fat: own figure, percent."""
 
     cut: str
@@ -114,8 +110,7 @@ class Stocked:
     updated: datetime | None = None
 
 
-@dataclass(frozen=True)
-class TimerNote:
+class TimerNote(Struct, frozen=True):
     """A running or paused timer. due: when it rings; paused: since when it stands still, None while it runs."""
 
     name: str
@@ -124,8 +119,7 @@ class TimerNote:
     paused: datetime | None = None
 
 
-@dataclass(frozen=True)
-class PartChange:
+class PartChange(Struct, frozen=True):
     """One cut in two batches: grams and share of the batch (0 to 1) in each, None where the cut is absent."""
 
     cut: str
@@ -133,16 +127,14 @@ class PartChange:
     share: tuple[Fraction | None, Fraction | None]
 
 
-@dataclass(frozen=True)
-class FieldChange:
+class FieldChange(Struct, frozen=True):
     """One field that differs between two batches, with both values."""
 
     field: str
     values: tuple[Any, Any]
 
 
-@dataclass(frozen=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """Two batches side by side: every cut of either, and every other field that differs."""
 
     first: Batch
@@ -151,8 +143,7 @@ class Comparison:
     fields: tuple[FieldChange, ...]
 
 
-@dataclass(frozen=True)
-class Change:
+class Change(Struct, frozen=True):
     """A change that was made, or taken back. what: save, rate, forget …; name: of what it was made to."""
 
     what: str
@@ -208,7 +199,7 @@ def _plain(value: Any) -> Any:
         return value.isoformat()
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
-    return as_data(value) if hasattr(value, "__dataclass_fields__") else value
+    return as_data(value) if isinstance(value, Struct) else value
 
 
 def batch_from(data: Mapping[str, Any]) -> Batch:

@@ -6,10 +6,11 @@ import json
 import sqlite3
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing
-from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct, field
 
 from assistant.errors import BadInput
 from assistant.notebook.connection import move_aside, read_only_connection, translated
@@ -19,16 +20,14 @@ from assistant.notebook.store import Notebook, seal
 _COLUMNS = "id, key, version, day, score, body, digest"
 
 
-@dataclass(frozen=True)
-class Salvaged:
+class Salvaged(Struct, frozen=True):
     """kept: records now in the new notebook; lost: what was seen to be there and could not be trusted or read."""
 
     kept: int
     lost: tuple[str, ...]
 
 
-@dataclass
-class _Finds:
+class _Finds(Struct):
     batches: list[Batch] = field(default_factory=list)
     stock: list[Stocked] = field(default_factory=list)
     settings: dict[str, str] = field(default_factory=dict)

@@ -11,12 +11,14 @@ import json
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from fractions import Fraction
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from assistant.errors import BadInput
 from assistant.notebook.comparing import compare_batches
@@ -66,8 +68,7 @@ class _BatchRow(NamedTuple):
     digest: str
 
 
-@dataclass
-class _Ledger:
+class _Ledger(Struct):
     """A change under way: its name as stored, and what stood there before as (kind, key, body or None), for undo."""
 
     connection: sqlite3.Connection

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TextIO
+
+from msgspec import Struct
 
 USUAL_WIDTH = 80
 _PROBE = "½°–é"
 _OFF = ("", "0", "false", "no")
 
 
-@dataclass(frozen=True)
-class Page:
+class Page(Struct, frozen=True):
     """What an answer is laid out for. layout: a key of RENDERERS; width: columns."""
 
     layout: str

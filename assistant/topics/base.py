@@ -8,9 +8,10 @@ of each other; the session asks all of them and takes the reading that explains 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Protocol
+
+from msgspec import Struct, field
 
 from assistant.answer import Answer, Figure, Status
 from assistant.language.phrases import Phrase
@@ -20,8 +21,7 @@ if TYPE_CHECKING:
     from assistant.notebook import Notebook
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """How a topic understands a sentence.
 
     request: the topic's own frozen request. used: the phrases it accounts for (by identity of place).
@@ -33,8 +33,7 @@ class Reading:
     strength: int = 1
 
 
-@dataclass(frozen=True)
-class Pending:
+class Pending(Struct, frozen=True):
     """A question that was asked back: which topic asked, what it had so far, and what it is missing."""
 
     topic: str
@@ -42,8 +41,7 @@ class Pending:
     missing: str
 
 
-@dataclass(frozen=True)
-class Talk:
+class Talk(Struct, frozen=True):
     """What the conversation holds so far; immutable, so that undo is going back to an older one.
 
     plan: the batch being planned (assistant.topics.plan.request.Plan) or None.
@@ -64,8 +62,7 @@ class Talk:
     planned: Answer | None = None
 
 
-@dataclass(frozen=True)
-class Kitchen:
+class Kitchen(Struct, frozen=True):
     """What answering may look at: the clock, the notebook (opened on first use), and the settings.
 
     country: "us", "uk", "ie", "ca", "au" or "nz". units: "us" or "metric".
@@ -78,8 +75,7 @@ class Kitchen:
     settings: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class Outcome:
+class Outcome(Struct, frozen=True):
     """An answer and what the conversation should remember of it.
 
     plan: the batch as it now stands, where it changed. pending: set where the answer asks back.
@@ -97,8 +93,7 @@ class Outcome:
     amends: bool = False
 
 
-@dataclass(frozen=True)
-class Unclear:
+class Unclear(Struct, frozen=True):
     """A request that lacks something: the question that it earns."""
 
     question: str

@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import data, units, wording
 from assistant.answer import Answer, Caution, Figure, Role, Status
@@ -108,8 +110,7 @@ _SOURCES: Final = {
 }
 
 
-@dataclass(frozen=True)
-class Conversion:
+class Conversion(Struct, frozen=True):
     """What is to be converted.
 
     amount: as it was said; its unit is "" or "deg" where no unit or no scale was named. to: units or systems
@@ -127,15 +128,14 @@ class Conversion:
     to_per: Measure | None = None
     currency: str = ""
     country: str = ""
-    letter: str = field(default="", compare=False)
-    assumed: bool = field(default=False, compare=False)
+    letter: str = ""
+    assumed: bool = False
 
 
 # ------------------------------------------------------------------------------------------------ reading
 
 
-@dataclass(frozen=True)
-class _Mention:
+class _Mention(Struct, frozen=True):
     """A unit that is named without a number, and the word that names it."""
 
     word: Word

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from assistant import units
 from assistant.answer import Caution
@@ -39,8 +41,7 @@ HOTTEST_C = 100
 """A bare number below this is read in Celsius: no meat is done below 100 °F, and none is cooked to 100 °C."""
 
 
-@dataclass(frozen=True)
-class Cook:
+class Cook(Struct, frozen=True):
     """A question of heat. about: "endpoint", "thermometer", "rest", "time", "grill"; reading: (value, unit) to judge;
     scale: the one asked for; wants_rare: pink or rare is wished for; held: a time at the temperature was named;
     risk: guests at higher risk; unmeasured: done without a thermometer; pressed: asked to leave the rules aside; yes_no: a yes or no is wanted."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from assistant.answer import Answer, Status
 from assistant.language.phrases import Word
@@ -40,8 +41,7 @@ _UNDERSTOOD: Final = {
 _FILLERS: Final = frozenset(("what", "this", "correction"))
 
 
-@dataclass(frozen=True)
-class Courtesy:
+class Courtesy(Struct, frozen=True):
     """What was said, by its cue."""
 
     kind: str

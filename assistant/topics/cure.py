@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
+
+from msgspec import Struct
 
 from assistant import data, units, wording
 from assistant.answer import Answer, Figure, Role, Status
@@ -25,8 +26,7 @@ _LEEWAY: Final = Fraction(101, 100)
 """The trade's own ounce to twenty-five pounds comes to a hair over the limit: rounding, not a fault."""
 
 
-@dataclass(frozen=True)
-class Cure:
+class Cure(Struct, frozen=True):
     """A cure as the cook named it. rate: of the meat, weight for weight (None: none was stated). meat: its weight."""
 
     name: str

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.answer import Figure, Role
@@ -27,8 +29,7 @@ RAW_AT_MOST = 50
 MOST_GRAMS = 1_000_000
 
 
-@dataclass(frozen=True)
-class Firm:
+class Firm(Struct, frozen=True):
     """A question of cold work. about: "cubes", "patties", "target", "lots", "plate", "passes", "smear"; side_mm: of a
     cube or a patty's thickness; freezer: (value, unit); stack: patties on one another; grams: the batch."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from assistant.answer import Answer, Status
 from assistant.language.phrases import Word
@@ -19,8 +20,7 @@ _WITHOUT_EXAMPLE: Final = frozenset(("guide", "courtesy", "outside"))
 _SMALL_TALK: Final = frozenset(("help", "more", "what", "hello", "thanks", "yes", "this", "praise", "how_are_you"))
 
 
-@dataclass(frozen=True)
-class Guide:
+class Guide(Struct, frozen=True):
     """What is wanted: "help" or "more"."""
 
     wish: str

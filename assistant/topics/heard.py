@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import data, units
 from assistant.data.safety import COUNTRIES, HUNTED
@@ -53,8 +55,7 @@ LEAVE = re.compile(
 """How people ask for a yes or a no."""
 
 
-@dataclass(frozen=True)
-class Meat:
+class Meat(Struct, frozen=True):
     """Whose meat it is. unsure: names that no authority's row covers, so the strictest figure is used for them."""
 
     species: frozenset[str] = frozenset()
@@ -68,8 +69,7 @@ class Meat:
         return " and ".join(sorted(self.species))
 
 
-@dataclass(frozen=True)
-class Heat:
+class Heat(Struct, frozen=True):
     """A temperature that was said. unit: "degF", "degC" or "" where none was said."""
 
     value: Fraction

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import astuple, replace
 
 from assistant import data, units, wording
 from assistant.answer import Figure, Role, Status
@@ -111,8 +113,7 @@ _PARTS = frozenset(
 )
 
 
-@dataclass(frozen=True)
-class Trimmed:
+class Trimmed(Struct, frozen=True):
     """Visible fat cut off a piece. fat: the piece's own figure before, where it was said; piece None: to be asked."""
 
     cut: str
@@ -122,8 +123,7 @@ class Trimmed:
     fat: Fraction | None = None
 
 
-@dataclass(frozen=True)
-class Parted:
+class Parted(Struct, frozen=True):
     """A cut parted into meat without visible fat, and visible fat."""
 
     cut: str
@@ -132,8 +132,7 @@ class Parted:
     fat: Measure
 
 
-@dataclass(frozen=True)
-class CookedOut:
+class CookedOut(Struct, frozen=True):
     """A sample cooked out; what is None is to be asked. form, method: how, as in the table of yields."""
 
     cut: str
@@ -145,23 +144,20 @@ class CookedOut:
     assumed: bool = True
 
 
-@dataclass(frozen=True)
-class HowTo:
+class HowTo(Struct, frozen=True):
     """How to find out how fat a cut is. cut: "" where none was named."""
 
     cut: str = ""
 
 
-@dataclass(frozen=True)
-class Keep:
+class Keep(Struct, frozen=True):
     """Keep the figure just worked out. cut: "" where it has to be asked."""
 
     of: Trimmed | Parted | CookedOut
     cut: str = ""
 
 
-@dataclass(frozen=True)
-class _Learned:
+class _Learned(Struct, frozen=True):
     """What weighing showed: the fat with its range, and the words that go with it."""
 
     name: str
@@ -463,7 +459,7 @@ def _ranged(row: CutRow) -> Ranged[Fraction]:
 
 def _worked_out(request: Trimmed | Parted | CookedOut, kitchen: Kitchen) -> _Learned | str:
     """What the weights show, or why they cannot all be right."""
-    weights = [value for value in vars(request).values() if isinstance(value, Measure)]
+    weights = [value for value in astuple(request) if isinstance(value, Measure)]
     if any(measure.value <= 0 for measure in weights):
         return "Every weight has to be above nothing. Which one is a slip?"
     if isinstance(request, CookedOut):

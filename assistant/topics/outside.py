@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from assistant.answer import Answer, Status
 from assistant.language.phrases import Amount, CutName, Fatness, Patties, People, Rate, SeasoningName
@@ -15,8 +16,7 @@ from assistant.topics.guide import CAN
 NAME: Final = "outside"
 
 
-@dataclass(frozen=True)
-class Subject:
+class Subject(Struct, frozen=True):
     """One subject that we leave to others: why, and the words for it that read back to it."""
 
     refusal: str
@@ -70,8 +70,7 @@ _QUESTION_WORDS: Final = frozenset(
 )
 
 
-@dataclass(frozen=True)
-class Outside:
+class Outside(Struct, frozen=True):
     """The subject, by its cue."""
 
     subject: str

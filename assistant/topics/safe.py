@@ -7,9 +7,10 @@ Time out of the fridge is judged against the two-hour rule. Nothing here gives l
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from datetime import datetime, time, timedelta
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from assistant import units, wording
 from assistant.answer import Figure, Role, Status
@@ -57,8 +58,7 @@ BAD_SMELL = (
 # ---- rules without a number
 
 
-@dataclass(frozen=True)
-class Ruling:
+class Ruling(Struct, frozen=True):
     """One rule. needs: every group must have one of its cues in the line. says: the headline ({mark}: the temperature
     of the meat; {whose}: the meat). because: the reason. touches: topics of the reminders. heat: the cooking
     temperature is among the figures. book: keys of figures and temperatures of the safety file that it states."""
@@ -373,8 +373,7 @@ BROAD = frozenset({"the rules", "guests at risk", "ground at home", "selling"})
 """Rulings for what a line says in passing: only where it asks something and nothing else in it decides."""
 
 
-@dataclass(frozen=True)
-class Ruled:
+class Ruled(Struct, frozen=True):
     """A question that a rule answers. risk, pressed: what else was heard."""
 
     key: str
@@ -385,8 +384,7 @@ class Ruled:
     country: str = ""
 
 
-@dataclass(frozen=True)
-class Sanitiser:
+class Sanitiser(Struct, frozen=True):
     """How much bleach. litres: of water, None for a US gallon."""
 
     litres: Fraction | None = None
@@ -397,8 +395,7 @@ class Sanitiser:
 # ---- time out of the fridge
 
 
-@dataclass(frozen=True)
-class OutTime:
+class OutTime(Struct, frozen=True):
     """Meat out of the fridge. hours: in all (None: not said); since, until: clock times; yesterday: out since before
     today; ambient: (value, unit); hot: a hot day or place in words; asks: "ok", "limit" or "back"."""
 
@@ -417,8 +414,7 @@ PLAIN = frozenset({"is_it_ok", "safe", "yes", "this", "mix", "have", "raw", "fri
 """Cues of a line that says nothing to judge by."""
 
 
-@dataclass(frozen=True)
-class Vague:
+class Vague(Struct, frozen=True):
     """ "Is it still ok?" with nothing to judge by."""
 
 

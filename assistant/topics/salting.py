@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Final
+
+from msgspec import Struct
 
 from assistant.language.phrases import Amount, Count, Rate, SeasoningName
 from assistant.language.sentence import Sentence
@@ -17,8 +18,7 @@ _ASKS = re.compile(r"\b(does|do|should|can|when|where|why)\b.*\bsalt\b|\bsalt\b.
 _KIND = re.compile(r"\bsausages?\b|\bbangers?\b|\bmeatloaf\b")
 
 
-@dataclass(frozen=True)
-class Salting:
+class Salting(Struct, frozen=True):
     """The question where or when the salt goes. sausage: said of sausage or meatloaf, which want it mixed in."""
 
     sausage: bool = False

@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.answer import Answer, Figure, Role, Status
@@ -45,33 +47,28 @@ _ELSEWHERE = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class Set:
+class Set(Struct, frozen=True):
     """Settings to keep, as key and value; then: a batch in the same line, to be answered with them."""
 
     changes: tuple[tuple[str, str], ...]
     then: Any = None
 
 
-@dataclass(frozen=True)
-class Show:
+class Show(Struct, frozen=True):
     """What the kitchen's settings are."""
 
 
-@dataclass(frozen=True)
-class Reset:
+class Reset(Struct, frozen=True):
     """Back to the settings that nobody chose."""
 
 
-@dataclass(frozen=True)
-class Refuse:
+class Refuse(Struct, frozen=True):
     """A setting that cannot be kept, and why."""
 
     why: str
 
 
-@dataclass(frozen=True)
-class SettingsTopic:
+class SettingsTopic(Struct, frozen=True):
     """The topic of the kitchen's settings."""
 
     name: str = "settings"

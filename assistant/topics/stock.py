@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import data, units, wording
 from assistant.answer import Figure, Role, Status
@@ -81,42 +83,36 @@ _LITTLE_WORDS = frozenset(
 )
 
 
-@dataclass(frozen=True)
-class Keep:
+class Keep(Struct, frozen=True):
     """Cuts to remember. how: "have" (this much is there now), "add" (so much more) or "take" (so much less)."""
 
     items: tuple[Item, ...]
     how: str = "have"
 
 
-@dataclass(frozen=True)
-class Show:
+class Show(Struct, frozen=True):
     """What is in stock; cut: only this one."""
 
     cut: str = ""
 
 
-@dataclass(frozen=True)
-class Clear:
+class Clear(Struct, frozen=True):
     """Forget all stock, or these cuts."""
 
     cuts: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Made:
+class Made(Struct, frozen=True):
     """The batch on the table was made: what it took comes off the stock."""
 
 
-@dataclass(frozen=True)
-class FromStock:
+class FromStock(Struct, frozen=True):
     """A batch out of what is in stock."""
 
     plan: Plan
 
 
-@dataclass(frozen=True)
-class StockTopic:
+class StockTopic(Struct, frozen=True):
     """The topic of the stock."""
 
     name: str = "stock"

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from fractions import Fraction
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.answer import Figure, Role
@@ -44,8 +46,7 @@ NO_LIMIT = Fraction(1000)
 """Hours to take for a power cut that lasted "overnight" and was not counted: past every limit of a fridge."""
 
 
-@dataclass(frozen=True)
-class Kept:
+class Kept(Struct, frozen=True):
     """Food that is kept. where: "fridge", "freezer" or "" for both; days: how long already; start, end: from which day
     to which; at: (value, unit) that the fridge reads; asks: "how long", "use by" or "ok"."""
 
@@ -61,8 +62,7 @@ class Kept:
     smelled: bool = False
 
 
-@dataclass(frozen=True)
-class Cold:
+class Cold(Struct, frozen=True):
     """How cold it should be, or whether a reading is. unmarked: no scale was said."""
 
     where: str
@@ -70,8 +70,7 @@ class Cold:
     unmarked: bool = False
 
 
-@dataclass(frozen=True)
-class Refrozen:
+class Refrozen(Struct, frozen=True):
     """May it be frozen again? method: a key of the thaw rows, "" where not said; days: since it thawed."""
 
     method: str = ""
@@ -80,8 +79,7 @@ class Refrozen:
     country: str = ""
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(Struct, frozen=True):
     """A power cut. places: keys of the engine; food: (value, unit) that the meat reads."""
 
     hours: Fraction | None = None
@@ -90,8 +88,7 @@ class Cut:
     icy: bool = False
 
 
-@dataclass(frozen=True)
-class Reheat:
+class Reheat(Struct, frozen=True):
     """How hot leftovers must be, or (chill) how soon they must be in the fridge."""
 
     scale: str = ""
@@ -99,8 +96,7 @@ class Reheat:
     chill: bool = False
 
 
-@dataclass(frozen=True)
-class Label:
+class Label(Struct, frozen=True):
     """A pack with a use-by date of its own. day: that date, None where it was only said to be past."""
 
     day: Day | None = None

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
 from datetime import datetime, time
 from fractions import Fraction
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.answer import Figure, Role
@@ -41,8 +43,7 @@ MOST_GRAMS = 100_000
 """A pack heavier than this is a slip of the keyboard."""
 
 
-@dataclass(frozen=True)
-class Thaw:
+class Thaw(Struct, frozen=True):
     """A question of thawing. asks: "when" to take it out, "how long", "ok" whether the method is safe, or "after" how
     long it keeps thawed; grams: of one pack; thick_mm: where said; day, clock: when it is wanted."""
 

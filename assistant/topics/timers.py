@@ -5,11 +5,13 @@ works after a restart; a timer rings where somebody watches the clock (the chat)
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from fractions import Fraction
 from functools import partial
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import wording
 from assistant.answer import Figure, Role, Status
@@ -64,8 +66,7 @@ _PLACES = ("fridge", "freezer", "counter", "grill", "oven", "sun", "car")
 _ALL = re.compile(r"\ball\b|\bevery\b|\btimers\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True)
-class Start:
+class Start(Struct, frozen=True):
     """A timer to set. length None: how long is the question; at: until a clock time of today or tomorrow."""
 
     name: str
@@ -73,31 +74,27 @@ class Start:
     at: Moment | None = None
 
 
-@dataclass(frozen=True)
-class Left:
+class Left(Struct, frozen=True):
     """How long each timer and warm clock has left. name "": all of them."""
 
     name: str = ""
 
 
-@dataclass(frozen=True)
-class Stop:
+class Stop(Struct, frozen=True):
     """A timer to cancel. name "": the only one; every: all of them."""
 
     name: str = ""
     every: bool = False
 
 
-@dataclass(frozen=True)
-class Hold:
+class Hold(Struct, frozen=True):
     """A timer to pause, or to let run again."""
 
     name: str = ""
     resume: bool = False
 
 
-@dataclass(frozen=True)
-class Out:
+class Out(Struct, frozen=True):
     """Meat came out of the fridge: the warm clock starts. fresh: other meat than the one that was out before."""
 
     name: str = "the meat"
@@ -105,15 +102,13 @@ class Out:
     fresh: bool = False
 
 
-@dataclass(frozen=True)
-class Back:
+class Back(Struct, frozen=True):
     """Meat is back in the fridge: the warm clock stops."""
 
     name: str = ""
 
 
-@dataclass(frozen=True)
-class TimersTopic:
+class TimersTopic(Struct, frozen=True):
     """The topic of timers and the warm clock."""
 
     name: str = "timers"

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import wording
 from assistant.answer import Answer, Figure, Role, Status
@@ -18,16 +20,14 @@ from assistant.topics.plan.section import grams, in_unit, system
 _ASKED = ("why", "undo", "first_one", "repeat", "together", "changed")
 
 
-@dataclass(frozen=True)
-class Turn:
+class Turn(Struct, frozen=True):
     """What is wanted of the conversation: one of the cues above."""
 
     wish: str
     again: bool = False
 
 
-@dataclass(frozen=True)
-class TurnsTopic:
+class TurnsTopic(Struct, frozen=True):
     """The topic of the conversation itself."""
 
     name: str = "turns"

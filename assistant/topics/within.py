@@ -6,8 +6,9 @@ The topic that owns the line takes its own words out and hands the rest to the p
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
-from dataclasses import replace
 from typing import Any
+
+from msgspec.structs import replace
 
 from assistant.language.phrases import Phrase, Word
 from assistant.language.sentence import Sentence

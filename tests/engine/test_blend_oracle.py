@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from scipy.optimize import linprog
 
 from assistant.engine.blend import Blend, Cut, NoBlend, Reason, cheapest, complete, largest, nearest

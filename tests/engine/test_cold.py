@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec import Struct
 
 from assistant.engine.cold import (
     CONDUCTIVITY,
@@ -86,8 +86,7 @@ FILMS = (10.0, 7.5, 5.0)
 SHARES = (0.1, 0.2, 0.4)
 
 
-@dataclass(frozen=True)
-class ModelCase:
+class ModelCase(Struct, frozen=True):
     side_mm: int
     air_c: int
     start_c: int

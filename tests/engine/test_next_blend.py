@@ -10,6 +10,7 @@ from statistics import median
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from assistant.engine.next_blend import (
     Aim,
@@ -112,7 +113,7 @@ def test_of_many_ratings_the_last_sixty_are_used_and_that_is_said() -> None:
     found = next_blend(many, (*PAIR, Offered("chuck", Fraction(18))))
     assert isinstance(found, Proposal)
     assert (found.used, found.given) == (60, 70)
-    assert next_blend(many[10:], (*PAIR, Offered("chuck", Fraction(18)))) == Proposal(**{**vars(found), "given": 60})
+    assert next_blend(many[10:], (*PAIR, Offered("chuck", Fraction(18)))) == replace(found, given=60)
 
 
 @pytest.mark.parametrize(
@@ -167,7 +168,7 @@ def test_the_gain_where_the_mean_equals_the_best_is_the_spread_over_root_two_pi(
     taste = _fit([_as_blend({"round": Fraction(1)}, Fraction(8))] * 2, [0.5, 0.5], 7.0, 0.6)
     far = _as_blend({"lamb": Fraction(1)}, Fraction(300))
     assert taste.predict(far)[0] == 0.5
-    level = type(taste)(**{**vars(taste), "best": 0.5})
+    level = replace(taste, best=0.5)
     assert level.gain(far) == pytest.approx(sqrt(taste.spread) / sqrt(2 * pi))
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
 from itertools import pairwise
@@ -12,6 +11,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from assistant.engine.timetable import HANDS_ON, Ahead, Cookout, Have, Kind, Pace, Timetable, timetable
 from assistant.errors import BadInput

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec import Struct
 
 from assistant.language.suggest import MOST, suggest
 from assistant.language.vocabulary import nearest
 
 
-@dataclass(frozen=True)
-class _Opening:
+class _Opening(Struct, frozen=True):
     examples: tuple[str, ...]
 
 

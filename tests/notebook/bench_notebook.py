@@ -10,11 +10,12 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 from pathlib import Path
 from statistics import median
+
+from msgspec.structs import replace
 
 from assistant.notebook import Batch, Notebook, Part
 from tests.notebook.samples import FRIDAY, SUPPER

@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import json
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import timedelta
 from fractions import Fraction
 from io import StringIO
@@ -15,6 +14,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from assistant.notebook import (
     BadExport,

@@ -6,7 +6,6 @@ import json
 import subprocess
 import sys
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 from fractions import Fraction
 from io import StringIO
@@ -16,6 +15,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from assistant.errors import BadInput
 from assistant.notebook import (
@@ -44,7 +44,7 @@ def notebook(tmp_path: Path) -> Iterator[Notebook]:
 
 
 def named(name: str, **fields: object) -> Batch:
-    return replace(SUPPER, name=name, **fields)  # type: ignore[arg-type]
+    return replace(SUPPER, name=name, **fields)
 
 
 def names(found: tuple[Batch, ...]) -> list[str]:

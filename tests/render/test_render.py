@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 import unicodedata
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from assistant.answer import Answer, Caution, Figure, Role, Status
 from assistant.render import RENDERERS, json_lines, plain, words

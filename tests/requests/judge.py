@@ -17,10 +17,11 @@ import traceback
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 HERE = Path(__file__).parent
 
@@ -46,8 +47,7 @@ class Kind(StrEnum):
 SERIOUS = (Kind.WRONG, Kind.BROKEN)
 
 
-@dataclass(frozen=True)
-class Verdict:
+class Verdict(Struct, frozen=True):
     """One case's verdict, and what did not hold (empty for a pass)."""
 
     kind: Kind

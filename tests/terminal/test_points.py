@@ -11,10 +11,10 @@ import stat
 import subprocess
 import sys
 import time
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from assistant.answer import Answer
 from assistant.completion import script

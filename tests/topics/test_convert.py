@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from assistant import Conversation
 from assistant.answer import Answer, Role, Status
@@ -220,7 +221,8 @@ def test_what_was_understood_reads_back(line: str) -> None:
     assert first is not None
     again = TOPIC.read(sentence.read(_answered(line).understood), Talk())
     assert again is not None
-    assert again.request == first.request
+    # the letter of a spoon and the scale of bare degrees are how it was said, not what was asked
+    assert again.request == replace(first.request, letter="", assumed=False)
 
 
 @given(st.fractions(min_value=0, max_value=1000, max_denominator=16))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
@@ -11,8 +12,7 @@ from assistant.topics.notes.answers import answer, undo_notebook
 from assistant.topics.notes.read import Reader
 
 
-@dataclass(frozen=True)
-class NotesTopic:
+class NotesTopic(Struct, frozen=True):
     """The topic of the notebook."""
 
     name: str = "notes"

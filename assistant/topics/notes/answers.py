@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from typing import Any
+
+from msgspec.structs import replace
 
 from assistant import data, units, wording
 from assistant.answer import Answer, Figure, Role, Status

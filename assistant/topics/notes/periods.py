@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from calendar import monthrange
-from dataclasses import dataclass
 from datetime import date, timedelta
+
+from msgspec import Struct
 
 from assistant import wording
 from assistant.language.when import Day, month_named
@@ -23,8 +24,7 @@ _YEAR = re.compile(r"\b(?:in|during|since)\s+(?P<year>20[0-9]{2})\b", re.IGNOREC
 _DAYS_BACK = re.compile(r"\b(?:last|past)\s+(?P<count>[0-9]{1,3})\s+(?P<size>day|week|month)s?\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True)
-class Period:
+class Period(Struct, frozen=True):
     """A stretch of past days. said: the words for it; kind: month, week, year, days or day; since: up to today.
 
     back: how many weeks, months or years before this one; month and year where they were named.

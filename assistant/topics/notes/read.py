@@ -5,9 +5,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.language import naming
 from assistant.language.numbers import ONES
@@ -68,8 +70,7 @@ _TAIL = re.compile(r"\s+(?:again|once more|one more time|recipe|please|pls|thank
 _NUMBERS = {"two": 2, "three": 3, "four": 4, "five": 5}
 
 
-@dataclass(frozen=True)
-class Reader:
+class Reader(Struct, frozen=True):
     """One line. known: the names in it, new ones (given here) and those that the notebook has."""
 
     sentence: Sentence

@@ -5,9 +5,10 @@ A batch is named as the cook names it; IT is the batch last spoken of, LAST the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from assistant.language.phrases import Measure
 from assistant.language.sentence import Sentence
@@ -17,8 +18,7 @@ IT = ""
 LAST = "the last one"
 
 
-@dataclass(frozen=True)
-class Score:
+class Score(Struct, frozen=True):
     """Marks out of `top`; taken: the scale was not said and out of ten was taken."""
 
     value: Fraction
@@ -26,8 +26,7 @@ class Score:
     taken: bool = False
 
 
-@dataclass(frozen=True)
-class Save:
+class Save(Struct, frozen=True):
     """Keep a batch. batch: the plan's own request where the line describes one (else the batch on the table).
 
     label: a word for it in this conversation only ("v1: …"). name None: only the label, nothing is written.
@@ -40,15 +39,13 @@ class Save:
     label: str = ""
 
 
-@dataclass(frozen=True)
-class Recall:
+class Recall(Struct, frozen=True):
     """What was in a batch."""
 
     name: str
 
 
-@dataclass(frozen=True)
-class Again:
+class Again(Struct, frozen=True):
     """A batch once more: for another weight, so many times, or with the change that the rest of the line says."""
 
     name: str
@@ -57,8 +54,7 @@ class Again:
     change: Sentence | None = None
 
 
-@dataclass(frozen=True)
-class Rate:
+class Rate(Struct, frozen=True):
     """Marks for a batch. score None: what the marks were is the question."""
 
     name: str
@@ -66,107 +62,92 @@ class Rate:
     remark: str = ""
 
 
-@dataclass(frozen=True)
-class Remarked:
+class Remarked(Struct, frozen=True):
     """A remark on a batch."""
 
     name: str
     text: str
 
 
-@dataclass(frozen=True)
-class Best:
+class Best(Struct, frozen=True):
     """The best (or worst) rated."""
 
     count: int = 1
     worst: bool = False
 
 
-@dataclass(frozen=True)
-class Average:
+class Average(Struct, frozen=True):
     """The mean of the ratings. names: of which batches; here: of those saved in this conversation."""
 
     names: tuple[str, ...] = ()
     here: bool = False
 
 
-@dataclass(frozen=True)
-class Compare:
+class Compare(Struct, frozen=True):
     """Two batches side by side."""
 
     first: str
     second: str
 
 
-@dataclass(frozen=True)
-class LastTwo:
+class LastTwo(Struct, frozen=True):
     """The two saved last side by side."""
 
 
-@dataclass(frozen=True)
-class Listing:
+class Listing(Struct, frozen=True):
     """The names of what is saved."""
 
 
-@dataclass(frozen=True)
-class Search:
+class Search(Struct, frozen=True):
     """Batches with these words in their name, cuts, seasonings, tags or remarks."""
 
     words: str
 
 
-@dataclass(frozen=True)
-class Rename:
+class Rename(Struct, frozen=True):
     """Another name for a batch."""
 
     old: str
     new: str
 
 
-@dataclass(frozen=True)
-class Forget:
+class Forget(Struct, frozen=True):
     """Take a batch out of the notebook."""
 
     name: str
 
 
-@dataclass(frozen=True)
-class Tagged:
+class Tagged(Struct, frozen=True):
     """A tag on a batch."""
 
     name: str
     tag: str
 
 
-@dataclass(frozen=True)
-class Used:
+class Used(Struct, frozen=True):
     """What was made in a period; cut: only of this one ("" for all)."""
 
     period: Period
     cut: str = ""
 
 
-@dataclass(frozen=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """How much of one seasoning or cut went into a batch."""
 
     name: str
     thing: str
 
 
-@dataclass(frozen=True)
-class Next:
+class Next(Struct, frozen=True):
     """Which blend to try next."""
 
 
-@dataclass(frozen=True)
-class Beside:
+class Beside(Struct, frozen=True):
     """A batch of its own, described in full in a line that also has the name of a saved one in it."""
 
     batch: Any
     name: str
 
 
-@dataclass(frozen=True)
-class Help:
+class Help(Struct, frozen=True):
     """How the notebook is used."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.answer import Figure, Role

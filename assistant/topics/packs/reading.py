@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from assistant import data, wording
 from assistant.language.phrases import (
@@ -133,8 +135,7 @@ def _is_wanted(sentence: Sentence, phrase: Phrase) -> bool:
     )
 
 
-@dataclass
-class _Group:
+class _Group(Struct):
     """One pack while it is read: what was said of it, and where its last word stands."""
 
     said: dict[str, Phrase] = field(default_factory=dict)

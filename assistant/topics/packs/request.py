@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant import units
 from assistant.language.phrases import Bound, Measure
 
 
-@dataclass(frozen=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """A pack on sale, as far as it was said. fat: the label's own figure; price: of the pack, or of `per` of the meat
     in it; most: packs there are.
     """
@@ -38,8 +38,7 @@ class Offer:
         return self.price.value * self.grams / units.grams(self.per.value, self.per.unit)
 
 
-@dataclass(frozen=True)
-class Packs:
+class Packs(Struct, frozen=True):
     """Packs on sale and the batch they are for. have: what is there already, as offers without a price."""
 
     offers: tuple[Offer, ...] = ()

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.answer import Status
 from assistant.language.phrases import Amount, Count, CutName, Measure, Phrase
@@ -26,8 +28,7 @@ _TOUCHES = {
 """Words in a request for a batch that call for a safety reminder of their own."""
 
 
-@dataclass(frozen=True)
-class PlanTopic:
+class PlanTopic(Struct, frozen=True):
     """The topic of the batch being planned."""
 
     name: str = "plan"
@@ -340,8 +341,7 @@ class PlanTopic:
         return replace(plan, items=(*plan.items[:place], item, *plan.items[place + 1 :]))
 
 
-@dataclass(frozen=True)
-class Amended:
+class Amended(Struct, frozen=True):
     """The batch on the table, changed: not another batch beside it."""
 
     plan: Plan

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.answer import Answer, Caution, Figure, Role, Status

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant import data, wording
 from assistant.answer import Figure, Role
@@ -16,8 +17,7 @@ DEFAULT_FAT = Fraction(20)
 """Percent of fat taken for size and shrinkage where the blend is not known; both change little with it."""
 
 
-@dataclass(frozen=True)
-class Meat:
+class Meat(Struct, frozen=True):
     """What the yield depends on: fat in percent (None: not known) and species."""
 
     fat: Fraction | None

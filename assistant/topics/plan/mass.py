@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.engine import portion
 from assistant.language.phrases import Measure
@@ -18,8 +20,7 @@ HEAD_SIZE = {"us": Measure(Fraction(6), "oz"), "metric": Measure(Fraction(150), 
 """Raw weight of a patty where nobody said: common practice, no source."""
 
 
-@dataclass(frozen=True)
-class Eaters:
+class Eaters(Struct, frozen=True):
     """Patties for the people named. assumed: how many each, or the size, was our assumption."""
 
     servings: portion.Servings

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant import data, wording
 from assistant.data import CutRow
@@ -35,8 +36,7 @@ _SPECIES_WORDS = {
 }
 
 
-@dataclass(frozen=True)
-class Meat:
+class Meat(Struct, frozen=True):
     """An item with its figures. fat, low, high: percent, None where nothing is known of it. own: the cook's figure."""
 
     item: Item
@@ -57,8 +57,7 @@ class Meat:
         return next((species for word, species in _SPECIES_WORDS.items() if word in self.name.split()), "")
 
 
-@dataclass(frozen=True)
-class Doubt:
+class Doubt(Struct, frozen=True):
     """A word that must be asked about: the word, the question, and the names to choose from."""
 
     word: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import asdict, replace
 
 from assistant import units
 from assistant.language.phrases import Bound, Count, Measure
@@ -133,7 +134,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         changes["patties"] = _patties(old.patties, new.patties)
     changes["asks"] = new.asks
     changes["too"] = new.too
-    plan = replace(plan, **changes)  # type: ignore[arg-type]
+    plan = replace(plan, **changes)
     if new.batch is not None:
         plan = resized(plan, new.batch, new.batch_is, patties_said=new.patties is not None)
     if new.factor is not None and sentence.of(Count):
@@ -198,7 +199,7 @@ def _patties(old: PattyWish | None, new: PattyWish) -> PattyWish:
         return new
     changes = {
         name: value
-        for name, value in new.__dict__.items()
+        for name, value in asdict(new).items()
         if value not in (None, False) and not (name == "count_is" and value is Bound.IS)
     }
     if new.size is not None and new.count is None:
@@ -259,7 +260,7 @@ def _updated(known: Item, item: Item) -> Item:
         changes["share_is"] = item.share_is
     changes["rest"] = item.rest
     changes["wanted"] = item.wanted
-    return replace(known, **changes)  # type: ignore[arg-type]
+    return replace(known, **changes)
 
 
 def _seasoned(plan: Plan, new: Plan, sentence: Sentence) -> Plan:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import data
 from assistant.notebook import NotebookError, Stocked, folded
@@ -14,8 +16,7 @@ _SETTING = "own fat "
 """A learned figure stands in the settings as "fat low high", for a cut of the stock has no room for a range."""
 
 
-@dataclass(frozen=True)
-class OwnFat:
+class OwnFat(Struct, frozen=True):
     """A cook's own figure for a cut, percent; low and high are the figure itself where it was said without a range."""
 
     fat: Fraction

@@ -6,14 +6,18 @@ Amounts stay in the unit that was said (Measure), so that the answer can speak t
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from assistant.language.phrases import Bound, Measure
 
 
-@dataclass(frozen=True)
-class Item:
+class Kept(Struct, frozen=True, omit_defaults=True, forbid_unknown_fields=True):
+    """A record that the notebook keeps as text (see keep.py)."""
+
+
+class Item(Kept, frozen=True):
     """One meat of the batch.
 
     name: as said. keys: rows of the cut table it may be; empty for meat known only by the cook's own figure.
@@ -39,8 +43,7 @@ class Item:
     trimmed: bool = False
 
 
-@dataclass(frozen=True)
-class Price:
+class Price(Kept, frozen=True):
     """Money per weight. currency "" where none was said. per None: the price is for the whole piece."""
 
     amount: Fraction
@@ -48,8 +51,7 @@ class Price:
     per: Measure | None
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Kept, frozen=True):
     """Eaters of one sort: how many, how many patties each, how heavy each patty (None: not said)."""
 
     count: Fraction
@@ -58,8 +60,7 @@ class Group:
     size: Measure | None = None
 
 
-@dataclass(frozen=True)
-class PattyWish:
+class PattyWish(Kept, frozen=True):
     """What was said of patties. cooked: the size is meant on the plate."""
 
     count: Fraction | None = None
@@ -72,8 +73,7 @@ class PattyWish:
     count_is: Bound = Bound.IS
 
 
-@dataclass(frozen=True)
-class Pinch:
+class Pinch(Kept, frozen=True):
     """One seasoning. amount with per (a rate), or alone (an amount for the batch or for recipe_for);
     percent amounts have unit "percent". of_total: the percent is of the finished mix."""
 
@@ -85,8 +85,7 @@ class Pinch:
     already: Measure | None = None
 
 
-@dataclass(frozen=True)
-class Loss:
+class Loss(Kept, frozen=True):
     """What does not reach the bowl or the plate. where: "trim", "bone", "grinder", "cooking" or "trimmed" (so much
     came off); amount in percent or weight. cut: the one of several meats that loses it ("" for all of it)."""
 
@@ -95,8 +94,7 @@ class Loss:
     cut: str = ""
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Kept, frozen=True):
     """Everything said about one batch.
 
     keep: the batch keeps its weight while it is put right. touches: safety reminders that the words call for.

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from assistant import units, wording
 from assistant.answer import Figure
@@ -12,8 +13,7 @@ from assistant.language.phrases import Measure
 from assistant.topics.plan.request import Plan
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(Struct, frozen=True):
     """headline first on the screen; figures; steps; notes; working for "why".
 
     grams: the weight of the batch as this section leaves it (None: it says nothing of it). fat, low, high: percent.

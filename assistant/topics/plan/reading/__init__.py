@@ -6,7 +6,7 @@ sense of is marked as used; what is left over is reported by the session, never 
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from assistant.language.phrases import Phrase
 from assistant.topics.plan.reading.batch import Batch

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Count, Fatness, Patties, People, PerEach, Phrase, Scale, Word
 from assistant.language.sentence import Sentence
@@ -27,8 +29,7 @@ _PARTY = re.compile(r"[^.;,]{0,14}\b(?:birthday|bday|b day|party)", re.IGNORECAS
 _TAKES = ("want", "have", "everyone", "eats")
 
 
-@dataclass(frozen=True)
-class Opening:
+class Opening(Struct, frozen=True):
     """A place of the line from which it speaks of one group. count None: a group named again."""
 
     place: int

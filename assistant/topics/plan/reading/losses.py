@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Count, CutName, Measure, Patties, People, PerEach, Word
 from assistant.topics.plan import owners

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Count, Fatness, Measure, Patties, PerEach, Phrase, Rate, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.request import Item, Pinch, Plan
 
 
-@dataclass
-class Mention:
+class Mention(Struct):
     """One place where a cut is named, and the item that it is about."""
 
     place: int
@@ -59,10 +59,10 @@ class Marks:
         )
 
     def _set(self, **changes: object) -> None:
-        self.plan = replace(self.plan, **changes)  # type: ignore[arg-type]
+        self.plan = replace(self.plan, **changes)
 
     def _change(self, item: int, **changes: object) -> None:
-        self.items[item] = replace(self.items[item], **changes)  # type: ignore[arg-type]
+        self.items[item] = replace(self.items[item], **changes)
 
     def _name_places(self) -> list[int]:
         return sorted([mention.place for mention in self.mentions] + list(self.seasonings))

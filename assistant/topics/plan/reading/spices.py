@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Count, Measure, Patties, Per, PerEach, Rate, SeasoningName, Word
 from assistant.topics.plan import owners
