@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
+from assistant import wording
 from assistant.answer import Answer, Caution, Status
 from assistant.errors import BadInput
-from assistant.language import naming
+from assistant.language import naming, when
 from assistant.language import sentence as reading
 from assistant.language.phrases import (
     Amount,
@@ -58,6 +59,8 @@ class Conversation:
         self._talk = Talk(settings=dict(settings or {}))
         self._turns: list[Talk] = []
         self._wrote = False
+        self._undated = ""
+        """A line that waits to be told whether its dates name the day or the month first."""
         self._notebook: Notebook | None = None
 
     # ---- the one road in
@@ -66,10 +69,16 @@ class Conversation:
         """Answer one request. Never raises for anything that a person can type."""
         heard = text if len(text) <= _HEARD else text[:_HEARD] + "…"
         try:
-            sentence = reading.read(text, self._names())
+            sentence = reading.read(text, self._names(), self._talk.settings.get("dates", ""))
         except TooLong as line:
             return replace(_too_long(line), heard=heard)
+        if any(word.payload == "date" for word in sentence.words("badnum")):
+            self._undated = text
+            return replace(_which_date(sentence), heard=heard)
+        undated, self._undated = self._undated, ""
         answer = self._answer(sentence)
+        if undated and sentence.has("day_first", "month_first"):
+            answer = self.ask(undated)
         return replace(answer, heard=heard)
 
     def suggest(self, before: str) -> list[str]:
@@ -369,6 +378,18 @@ def _too_long(line: TooLong) -> Answer:
         topic="not_understood",
         message=f"That line has {line.length:,} {line.what}; I read up to {line.most:,}. Ask one thing at a time, such as "
         '"3 lb at 80/20 from chuck and suet": I can plan a blend, portion patties, season or convert.',
+    )
+
+
+def _which_date(sentence: Sentence) -> Answer:
+    """The one question about a date in figures; the order that is said is kept as a setting."""
+    text = next(word.text for word in sentence.words("badnum") if word.payload == "date")
+    days = [wording.day(found) for day in when.figured_dates(text) if (found := day.on(date.today())) is not None]
+    return Answer(
+        understood="",
+        status=Status.NEEDS_DETAIL,
+        topic="not_understood",
+        message=f'Is {text} {wording.listing(days, "or")}? Say "day first" or "month first"; I keep it for all dates.',
     )
 
 

@@ -100,21 +100,25 @@ class Ready(Lexer):
         yield from data
 
 
-def lex(text: str, names: Mapping[str, str] | None = None, spans: Sequence[tuple[int, int, str]] = ()) -> Lexed:
+def lex(
+    text: str, names: Mapping[str, str] | None = None, spans: Sequence[tuple[int, int, str]] = (), dates: str = ""
+) -> Lexed:
     """The terminals of a cleaned request.
 
     names: folded names that the notebook knows -> the name as it is kept.
     spans: stretches of the text that are a new name ("save as …"): (first, last, name).
+    dates: the order of a date in figures (when.DAY_FIRST, when.MONTH_FIRST), "" where it is not known.
     """
-    return _Reader(text, scan(text), names or {}, spans).read()
+    return _Reader(text, scan(text), names or {}, spans, dates).read()
 
 
 class _Reader:
     """One pass over the marks of one request."""
 
     def __init__(
-        self, text: str, marks: list[Mark], names: Mapping[str, str], spans: Sequence[tuple[int, int, str]]
+        self, text: str, marks: list[Mark], names: Mapping[str, str], spans: Sequence[tuple[int, int, str]], dates: str
     ) -> None:
+        self.dates = dates
         self.text = text
         self.marks = marks
         self.names = names
@@ -128,10 +132,10 @@ class _Reader:
         while self.at < len(self.marks):
             for attempt in (
                 self._name,
+                self._moment,
                 self._ordinal,
                 self._per,
                 self._ratio,
-                self._moment,
                 self._money,
                 self._article_unit,
                 self._phrase_over_number,
@@ -244,7 +248,7 @@ class _Reader:
         mark = self.marks[self.at]
         after = self.marks[self.at + 1] if self.at + 1 < len(self.marks) else None
         ordinal = after is not None and after.glued and after.text in ("st", "nd", "rd", "th")
-        if mark.kind != "number" or not ordinal or when.read(self.marks, self.at) is not None:
+        if mark.kind != "number" or not ordinal:
             return False
         self.at += 2
         return True
@@ -378,11 +382,13 @@ class _Reader:
         return len(values) == 2 and values[0] < values[1] and values[0] != 1
 
     def _moment(self) -> bool:
-        found = when.read(self.marks, self.at)
+        found = when.read(self.marks, self.at, self.dates)
         if found is None:
-            # "25:00 pm", "2027-02-30": told as no moment at all, never passed over
-            no_moment = self.marks[self.at].kind in ("clock", "iso")
-            return no_moment and self._emit("BADNUM", "moment", self.at, self.at + 1)
+            # "25:00 pm", "2027-02-30": told as no moment at all, never passed over; "03/04/2026" is asked about
+            mark = self.marks[self.at]
+            either = mark.kind == "figured" and len(when.figured_dates(mark.text, self.dates)) > 1
+            no_moment = mark.kind in ("clock", "iso", "figured")
+            return no_moment and self._emit("BADNUM", "date" if either else "moment", self.at, self.at + 1)
         kind, payload, after = found
         return self._emit(kind, payload, self.at, after)
 

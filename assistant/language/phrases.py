@@ -13,7 +13,7 @@ from msgspec import Struct
 from assistant.language.lexer import Piece
 from assistant.language.numbers import Number
 from assistant.language.vocabulary import Meaning
-from assistant.language.when import Day
+from assistant.language.when import Clock, Day
 
 
 class Bound(StrEnum):
@@ -117,10 +117,11 @@ class Parts(Phrase, frozen=True):
 
 
 class Moment(Phrase, frozen=True):
-    """A clock time or a day."""
+    """A clock time or a day. loose: nobody said whether the hour is before or after noon."""
 
     clock: time | None = None
     day: Day | None = None
+    loose: bool = False
 
 
 class CutName(Phrase, frozen=True):
@@ -315,7 +316,8 @@ class Phrases(Transformer[Token, list[Phrase]]):
         payload = pieces[0].payload
         if isinstance(payload, Day):
             return Moment(*self._at(pieces), day=payload)
-        return Moment(*self._at(pieces), clock=payload)
+        clock: Clock = payload
+        return Moment(*self._at(pieces), clock=clock.at, loose=clock.loose)
 
     def word(self, parts: list[Any]) -> Phrase:
         """A cut, a seasoning, a cue, a separator, an unknown word."""

@@ -100,13 +100,16 @@ class Sentence(Struct, frozen=True, dict=True):
                 yield phrase
 
 
-def read(raw: str, names: Mapping[str, str] | None = None) -> Sentence:
-    """Read one request. names: folded names the notebook knows -> as kept. Raises TooLong."""
+def read(raw: str, names: Mapping[str, str] | None = None, dates: str = "") -> Sentence:
+    """Read one request. names: folded names the notebook knows -> as kept; dates: the order of a date in figures.
+
+    Raises TooLong.
+    """
     if len(raw) > LONGEST:
         raise TooLong(len(raw))
     typed = clean(raw)
     spans = naming.new_names(typed.text)
-    lexed = lex(typed.text, names, spans)
+    lexed = lex(typed.text, names, spans, dates)
     if len(lexed.pieces) > MOST_PHRASES:
         raise TooLong(len(lexed.pieces), MOST_PHRASES, "words and signs")
     return Sentence(typed.text, grammar.phrases(lexed.pieces, typed.text), lexed.corrections, typed.hidden)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from datetime import date, timedelta
+from datetime import date, time, timedelta
 from fractions import Fraction
 
 from msgspec import Struct
@@ -31,7 +31,7 @@ from assistant.language.phrases import (
     Word,
 )
 from assistant.language.sentence import Sentence
-from assistant.language.when import Day
+from assistant.language.when import Day, for_a_meal
 from assistant.topics.base import Talk
 
 HOURS = {
@@ -239,6 +239,11 @@ def country(sentence: Sentence) -> str:
 def clocks(sentence: Sentence) -> list[Moment]:
     """Clock times, in order."""
     return [moment for moment in sentence.of(Moment) if moment.clock is not None]
+
+
+def mealtime(moment: Moment) -> time | None:
+    """The clock time that food is to be ready: an hour with its half of the day unsaid is read as for a meal."""
+    return for_a_meal(moment.clock) if moment.clock is not None and moment.loose else moment.clock
 
 
 def days(sentence: Sentence) -> list[Moment]:

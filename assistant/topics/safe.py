@@ -18,6 +18,7 @@ from assistant.data.safety import safety_book
 from assistant.engine.safety import Out, OutOfFridge, out_of_fridge
 from assistant.language.phrases import Amount, Count, CutName, Measure, Moment, Patties, Per, Phrase, Word
 from assistant.language.sentence import Sentence
+from assistant.language.when import for_a_meal
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
 from assistant.topics.cautions import is_poultry
@@ -396,12 +397,14 @@ class Sanitiser(Struct, frozen=True):
 
 
 class OutTime(Struct, frozen=True):
-    """Meat out of the fridge. hours: in all (None: not said); since, until: clock times; yesterday: out since before
-    today; ambient: (value, unit); hot: a hot day or place in words; asks: "ok", "limit" or "back"."""
+    """Meat out of the fridge. hours: in all (None: not said); since, until: clock times, loose where nobody said which
+    half of the day one of them is in; yesterday: out since before today; ambient: (value, unit); hot: a hot day or place
+    in words; asks: "ok", "limit" or "back"."""
 
     hours: Fraction | None = None
     since: time | None = None
     until: time | None = None
+    loose: bool = False
     yesterday: bool = False
     ambient: tuple[Fraction, str] | None = None
     hot: bool = False
@@ -669,6 +672,7 @@ def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, 
         hours=hours if hours is not None else before.hours,
         since=clocks[0].clock if clocks else before.since,
         until=clocks[1].clock if len(clocks) > 1 else before.until,
+        loose=any(clock.loose for clock in clocks) if clocks else before.loose,
         yesterday=any(_is_past(day, text) for day in days),
         ambient=weather[0] if weather else before.ambient,
         hot=sentence.has("hot_day") or "in the sun" in text or "hot car" in text or before.hot,
@@ -913,13 +917,14 @@ def _limit(request: OutTime, kitchen: Kitchen) -> Outcome:
 def _back_by(request: OutTime, kitchen: Kitchen) -> Outcome:
     assert request.since is not None
     judged = out_of_fridge(0, _ambient_f(request))
-    start = datetime.combine(kitchen.now().date(), request.since)
+    since = for_a_meal(request.since) if request.loose else request.since
+    start = datetime.combine(kitchen.now().date(), since)
     end = start + timedelta(minutes=judged.limit_minutes)
     days = " the next day" if end.date() > start.date() else ""
     hot = " (hotter than 90 °F, 32 °C)" if judged.hot_day else "; 1 hour earlier above 90 °F (32 °C)"
     return verdict.told(
         "safe",
-        f"Meat out of the fridge at {wording.clock(request.since)}{_at(request)}: when must it be back?",
+        f"Meat out of the fridge at {wording.clock(since)}{_at(request)}: when must it be back?",
         f"Back in the fridge or cooked by {wording.clock(end)}{days}: {wording.duration(judged.limit_minutes)} in all{hot}.",
         figures=[
             Figure(
@@ -936,7 +941,7 @@ def _back_by(request: OutTime, kitchen: Kitchen) -> Outcome:
         ],
         cautions=verdict.with_meat(request.meat, kitchen, {"keep_cold", "cook_temperature"}),
         notes=["Time that it was out before counts too.", f"Source: {judged.authority}. {verdict.LOCAL}"],
-        working=(f"{wording.clock(request.since)} + {judged.limit_minutes} min.",),
+        working=(f"{wording.clock(since)} + {judged.limit_minutes} min.",),
     )
 
 
@@ -950,9 +955,10 @@ def _minutes(request: OutTime, kitchen: Kitchen) -> Fraction | None:
     day = kitchen.now().date()
     start = datetime.combine(day, request.since)
     end = datetime.combine(day, request.until or kitchen.now().time().replace(tzinfo=None))
-    if end < start:
-        end += timedelta(days=1)
-    return Fraction(round((end - start).total_seconds())) / 60
+    # on a 12-hour clock with the half unsaid, the meat is taken to be out for less than one round of it
+    around = 12 * 60 if request.loose else 24 * 60
+    minutes = Fraction(round((end - start).total_seconds()), 60) % around
+    return minutes or (Fraction(around) if request.until is not None else minutes)
 
 
 def _ambient_f(request: OutTime) -> Fraction | None:

@@ -169,7 +169,7 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
         if thick is None
         else units.to(thick.measure.high or thick.measure.value, thick.measure.unit, "mm"),
         day=days[-1].day if days else before.day,
-        clock=clocks[-1].clock if clocks else before.clock,
+        clock=heard.mealtime(clocks[-1]) if clocks else before.clock,
         days=max((most / 24 for _, _, most in spells), default=before.days),
         overnight=sentence.has("long_spell") or before.overnight,
         named=heard.meat(sentence) if heard.meat(sentence).species else before.named,

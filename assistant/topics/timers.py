@@ -300,7 +300,11 @@ def _until(moment: Moment, now: datetime) -> timedelta | None:
     if moment.clock is None:
         return None
     due = now.replace(hour=moment.clock.hour, minute=moment.clock.minute, second=0, microsecond=0)
-    return (due if due > now else due + timedelta(days=1)) - now
+    # an hour on a 12-hour clock comes round twice a day
+    again = timedelta(hours=12 if moment.loose else 24)
+    while due <= now:
+        due += again
+    return due - now
 
 
 def _without_rung(clocks: Clocks, name: str, now: datetime) -> Clocks:

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from datetime import date, time
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant import Conversation, Status
+from assistant.language.numbers import ONES
 from assistant.language.phrases import Moment
 from assistant.language.sentence import read
-from assistant.language.when import Day
+from assistant.language.when import DAY_FIRST, MONTH_FIRST, Day
 
 FRIDAY = date(2027, 6, 18)
 
@@ -133,3 +136,114 @@ def test_a_weekday_lies_within_the_week_ahead(weekday: int, today: date) -> None
     assert coming.weekday() == gone.weekday() == weekday
     assert 0 <= (coming - today).days < 7
     assert 0 <= (today - gone).days < 7
+
+
+@pytest.mark.parametrize(
+    ("typed", "clock", "loose"),
+    [
+        ("one o'clock", time(1), True),
+        ("six oclock", time(6), True),
+        ("half past six", time(6, 30), True),
+        ("half past 6", time(6, 30), True),
+        ("half past six pm", time(18, 30), False),
+        ("half past six in the evening", time(18, 30), False),
+        ("out since half six", time(6, 30), True),
+        ("a quarter to seven", time(6, 45), True),
+        ("quarter past nine", time(9, 15), True),
+        ("ten past 6", time(6, 10), True),
+        ("it is ten to seven", time(6, 50), True),
+        ("at twenty-five past one", time(1, 25), True),
+        ("ten in the morning", time(10), False),
+        ("one in the afternoon", time(13), False),
+        ("12 at night", time(0), False),
+        ("six pm", time(18), False),
+        ("6 p.m.", time(18), False),
+        ("serve at 6", time(6), True),
+        ("serve at 6 on Saturday", time(6), True),
+        ("guests arrive by seven", time(7), True),
+        ("dinner at six thirty", time(6, 30), True),
+        ("the mince is out since 2", time(2), True),
+        ("it's four now", time(4), True),
+        ("its 4 now", time(4), True),
+        ("1:15", time(1, 15), True),
+        ("13:15", time(13, 15), False),
+        ("01:15", time(1, 15), False),
+        ("1:15 pm", time(13, 15), False),
+    ],
+)
+def test_clock_times_in_words(typed: str, clock: time, loose: bool) -> None:
+    (moment,) = [moment for moment in moments(typed) if moment.clock is not None]
+    assert (moment.clock, moment.loose) == (clock, loose)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "ten to twelve patties",
+        "chuck at 6",
+        "at 6 oz",
+        "half six ounce patties",
+        "a quarter to a third",
+        "half of six pounds",
+        "make it 4 now",
+        "5 after 6 patties",
+        "brisket at 9.50 a kilo",
+        "from 10 lb of chuck",
+        "by 6",
+        "half past 13",
+        "half past zero",
+        "six to eight people",
+        "serve at 6 oz each",
+    ],
+)
+def test_what_only_looks_like_a_clock_time(typed: str) -> None:
+    assert [moment for moment in moments(typed) if moment.clock is not None] == []
+
+
+@pytest.mark.parametrize(
+    ("typed", "day"),
+    [
+        ("for the 19th", date(2027, 6, 19)),
+        ("on the 17th", date(2027, 7, 17)),
+        ("by the 31st", date(2027, 7, 31)),
+        ("the day after tomorrow", date(2027, 6, 20)),
+        ("25/12/2027", date(2027, 12, 25)),
+        ("12/25/2027", date(2027, 12, 25)),
+        ("05.05.2028", date(2028, 5, 5)),
+        ("for sun", date(2027, 6, 20)),
+    ],
+)
+def test_days_seen_from_a_friday_in_figures(typed: str, day: date) -> None:
+    (moment,) = moments(typed)
+    assert moment.day is not None
+    assert moment.day.on(FRIDAY) == day
+
+
+@pytest.mark.parametrize("typed", ["it is in the sun", "my 40th", "the 2nd grind", "60/25/15", "1/2/3"])
+def test_what_only_looks_like_a_day(typed: str) -> None:
+    assert [moment for moment in moments(typed) if moment.day is not None] == []
+
+
+@pytest.mark.parametrize(("order", "month"), [(DAY_FIRST, 4), (MONTH_FIRST, 3)])
+def test_a_date_in_figures_is_read_in_the_order_that_is_set(order: str, month: int) -> None:
+    (moment,) = read("03/04/2027", dates=order).of(Moment)
+    assert moment.day == Day(day=3 if month == 4 else 4, month=month, year=2027)
+
+
+def test_a_date_in_figures_that_could_be_two_days_is_asked_about_once(tmp_path: Path) -> None:
+    talk = Conversation(notebook_path=tmp_path / "notebook")
+    asked = talk.ask("ground beef frozen on 03/04/2026, use by?")
+    assert asked.status is Status.NEEDS_DETAIL
+    assert "3 April" in asked.message
+    assert "4 March" in asked.message
+    assert "3 July 2026" in talk.ask("day first").headline
+    assert "6 July 2026" in talk.ask("ground beef frozen on 06/04/2026, use by?").headline
+
+
+@given(st.integers(1, 12), st.sampled_from([("half past", 30), ("quarter past", 15), ("quarter to", -15)]))
+def test_an_hour_in_words_and_in_digits_is_the_same(hour: int, part: tuple[str, int]) -> None:
+    word = next(name for name, value in ONES.items() if value == hour)
+    expected = (hour * 60 + part[1]) % 1440
+    for said in (word, str(hour)):
+        (moment,) = moments(f"{part[0]} {said}")
+        assert moment.clock == time(expected // 60, expected % 60)
