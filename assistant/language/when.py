@@ -362,7 +362,7 @@ def _is_the_nth(marks: Sequence[Mark], start: int, number: int, after: int) -> b
     return (
         ordinal
         and leads in ("on", "for", "by", "since", "until", "till", "from")
-        and (_AFTER_AN_HOUR.fullmatch(following) or following in ("at", "noon", "midday"))
+        and (_AFTER_AN_HOUR.fullmatch(following) is not None or following in ("at", "noon", "midday"))
     )
 
 
