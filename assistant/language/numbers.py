@@ -227,7 +227,19 @@ def _words(marks: Sequence[Mark], at: int) -> Number | None:
     if pieces is not None:
         return pieces
     count = _count(marks, at)
-    return None if count is None else _with_tail(marks, Fraction(count[0]), count[1])
+    if count is None:
+        return None
+    return _decimal_words(marks, *count) or _with_tail(marks, Fraction(count[0]), count[1])
+
+
+def _decimal_words(marks: Sequence[Mark], whole: int, at: int) -> Number | None:
+    """ "one point four", "zero point two five": the digits after the point, one by one."""
+    digits = ""
+    end = at + 1
+    while _is(marks, at, "point") and ONES.get(_text(marks, end), 10) < 10:
+        digits += str(ONES[_text(marks, end)])
+        end += 1
+    return Number(Fraction(f"{whole}.{digits}"), end) if digits else None
 
 
 def _count(marks: Sequence[Mark], at: int) -> tuple[int, int] | None:

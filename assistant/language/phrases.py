@@ -9,6 +9,7 @@ from typing import Any
 
 from lark import Token, Transformer, v_args
 from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.language.lexer import Piece
 from assistant.language.numbers import Number
@@ -252,6 +253,9 @@ class Phrases(Transformer[Token, list[Phrase]]):
             return Fatness(*place, fat=number.value, high=number.high)
         if isinstance(head, Amount) and head.kind != "percent":
             return Phrases._split(head)
+        if isinstance(head, Count) and head.piece:
+            # "a quarter fat"
+            head = replace(head, value=head.value * 100)
         value = head.measure.value if isinstance(head, Amount) else head.value
         upper = head.measure.high if isinstance(head, Amount) else head.high
         lean = side is not None and side.payload == "lean"

@@ -283,6 +283,10 @@ class PlanTopic(Struct, frozen=True):
             chosen = self._chosen_cut(old, pending.missing[4:], sentence, plan)
             if chosen is not None:
                 return Reading(chosen, used | frozenset(sentence.of(CutName)), 2)
+        if pending.missing == "ratio":
+            settled = _settled_ratio(old, sentence)
+            if settled is not None:
+                return Reading(settled, frozenset(sentence.phrases), 2)
         plan, more = self._lone_number(plan, pending.missing, sentence)
         used |= more
         plan = self._as_the_mix(plan, pending.missing)
@@ -339,6 +343,18 @@ class PlanTopic(Struct, frozen=True):
     @staticmethod
     def _with_item(plan: Plan, place: int, item: Any) -> Plan:
         return replace(plan, items=(*plan.items[:place], item, *plan.items[place + 1 :]))
+
+
+def _settled_ratio(old: Plan, sentence: Sentence) -> Plan | None:
+    """ "lean to fat", "the first", "parts", "the second" in answer to what two numbers are a ratio of."""
+    assert old.ratio is not None
+    said = set(sentence.text.lower().replace(".", " ").replace(",", " ").split())
+    if said & {"parts", "part", "shares", "second", "latter", "cuts", "meats", "each"}:
+        items = tuple(replace(item, parts=part) for item, part in zip(old.items, old.ratio, strict=False))
+        return replace(old, items=items, ratio=None)
+    if said & {"fat", "lean", "first", "former"}:
+        return replace(old, target=min(old.ratio), ratio=None)
+    return None
 
 
 class Amended(Struct, frozen=True):

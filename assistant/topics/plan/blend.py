@@ -59,6 +59,8 @@ def _section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section 
     batch = mass.wanted(plan, speak)
     weighed = [meat for meat in meats if meat.item.weight is not None]
     shared = [meat for meat in meats if meat.item.parts is not None or meat.item.share is not None]
+    if plan.ratio is not None and plan.target is None:
+        return _which_ratio(plan, meats)
     if plan.target is None and plan.wish in ("leanest", "fattest") and batch is not None and len(meats) > 1:
         return _fat_unknown(meats) or _extreme(plan, meats, batch, speak)
     if plan.target is None:
@@ -73,6 +75,13 @@ def _section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section 
     if len(meats) == 1:
         return _one_meat(plan, meats[0], batch, speak)
     return _with_target(plan, meats, batch, weighed, speak)
+
+
+def _which_ratio(plan: Plan, meats: Sequence[Meat]) -> Section:
+    assert plan.ratio is not None
+    first, second = (wording.number(part) for part in plan.ratio)
+    parts = wording.listing([f"{n}% {meat.name}" for n, meat in zip((first, second), meats, strict=False)])
+    return Section(asks="ratio", message=f"Is {first}/{second} lean to fat, or {parts}? Say lean to fat, or parts.")
 
 
 def _fat_unknown(meats: Sequence[Meat]) -> Section | None:
@@ -100,11 +109,31 @@ def _without_target(
             total = units.grams(1, "lb" if speak == "us" else "kg")
             return _shares(plan, meats, total, speak, assumed=True)
         return _shares(plan, meats, total, speak)
+    if batch is not None and weighed and _one_makes_up_the_rest(meats):
+        return _filled_up(plan, meats, batch, speak)
     if len(weighed) == len(meats) and (len(meats) > 1 or "composition" in plan.asks):
         return _heap(plan, meats, speak)
     if len(meats) == 1 and "composition" in plan.asks and meats[0].fat is not None:
         return _as_bought(meats[0])
     return None
+
+
+def _one_makes_up_the_rest(meats: Sequence[Meat]) -> bool:
+    left = [meat for meat in meats if meat.item.weight is None]
+    exact = all(meat.item.weight_is in ("is", "all") for meat in meats if meat.item.weight is not None)
+    return len(left) == 1 and left[0].item.rest and exact
+
+
+def _filled_up(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> Section:
+    """ "1 lb brisket and the rest chuck, 5 lb in all"."""
+    said = sum((grams(meat.item.weight) for meat in meats if meat.item.weight is not None), Fraction(0))
+    if said > batch:
+        return Section(
+            impossible=True,
+            message=f"The weights said come to {wording.both(said, speak)}: more than the {wording.both(batch, speak)} batch.",
+        )
+    left = batch - said
+    return _made(plan, meats, [left if m.item.weight is None else grams(m.item.weight) for m in meats], speak)
 
 
 def _as_bought(meat: Meat) -> Section:

@@ -138,7 +138,7 @@ class Cuts(Marks):
             led = self._is_word(place - 1, "join") or self._is_word(
                 place - 1, "cue", "out_of", "add", "how_much", "instead"
             )
-            figure = isinstance(self._at(place + 1), Fatness | Count)
+            figure = isinstance(self._at(place + 1), Fatness | Count | Amount)
             known = any("fat" in item.name or "suet" in item.name for item in self.items)
             asked = self._is_word(place - 1, "cue", "how_much") and not self.sentence.has("add", "goes_in", "too_lean")
             if led and not figure and not known and not asked and (self.items or self.sentence.has("add")):

@@ -34,7 +34,7 @@ class Figures(Target):
                 self._proportion(place, (100 - phrase.fat, phrase.fat))
             elif isinstance(phrase, Count) and phrase.proportion:
                 self._proportion(place, phrase.proportion)
-            elif isinstance(phrase, Count) and phrase.piece:
+            elif isinstance(phrase, Count) and (phrase.piece or 0 < phrase.value < 1):
                 self._piece(place, phrase, names)
         self._bare_parts()
         self._parts_per()

@@ -6,25 +6,35 @@ from functools import cached_property
 
 from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Phrase, SeasoningName, Word
-from assistant.topics.plan.reading.cuts import Cuts
+from assistant.topics.plan.reading.odd import figure_of
+from assistant.topics.plan.reading.ratio import Ratios
+
+_FATTEST_GRIND = 60
+"""Percent. Fatter is nobody's mince; what is said of it is said of a meat. A choice, no source."""
 
 
-class Target(Cuts):
+class Target(Ratios):
     """The wanted fat."""
 
     def _find_target(self) -> None:
         if self._split_range():
+            return
+        self._ratio_of_two()
+        if self.plan.ratio is not None or any(item.parts is not None for item in self.items):
             return
         best: tuple[int, int] | None = None
         for place, phrase in enumerate(self.phrases):
             score = self._target_score(place, phrase) if self._free(place) else 0
             if score > 0 and (best is None or score >= best[0]):
                 best = (score, place)
-        if best is None:
-            return
-        phrase = self.phrases[best[1]]
-        self.used.add(best[1])
-        self.target_place = best[1]
+        wanted = best[1] if best is not None else self._odd_one_out()
+        if wanted is not None:
+            self._take_target(wanted)
+
+    def _take_target(self, place: int) -> None:
+        phrase = self.phrases[place]
+        self.used.add(place)
+        self.target_place = place
         if isinstance(phrase, Fatness):
             self._set(
                 target=phrase.fat,
@@ -33,10 +43,9 @@ class Target(Cuts):
                 target_high=phrase.high,
             )
         elif isinstance(phrase, Amount | Count):
-            value = phrase.measure.value if isinstance(phrase, Amount) else phrase.value
-            upper = phrase.measure.high if isinstance(phrase, Amount) else phrase.high
+            value, upper = figure_of(phrase)
             self._set(target=value, target_is=phrase.bound, target_high=upper)
-        for beside in (best[1] - 1, best[1] + 1):
+        for beside in (place - 1, place + 1):
             if self._is_word(beside, "at") or self._is_word(beside, "cue", "want", "too_lean", "too_fat"):
                 self.used.add(beside)
 
@@ -95,6 +104,13 @@ class Target(Cuts):
             return 0
         if self._weighed_ratios(place):
             return 0
+        if self._is_word(before, "side", "fat") and not self._names_a_fat():
+            # "fat 22, 4 lb": the word for fat stands before its figure
+            self.used.add(before)
+            return 9
+        if isinstance(phrase, Fatness) and phrase.fat > _FATTEST_GRIND and not self._is_word(before, "cue", "want"):
+            # "dripping to use up, 100% fat": no grind is as fat as that, so it is some meat's
+            return 0
         if self._two_mixes(phrase):
             score -= 9
         score -= self._told_as_it_is(place)
@@ -147,6 +163,10 @@ class Target(Cuts):
         if isinstance(phrase, Amount) and self._item_near(place):
             score -= 3
         return score
+
+    def _names_a_fat(self) -> bool:
+        """Whether a fat is among the meats, whose figure "fat 70%" would be."""
+        return any("fat" in item.name.split() for item in self.items)
 
     @staticmethod
     def _is_lean_meat(phrase: Phrase) -> bool:
@@ -227,11 +247,6 @@ class Target(Cuts):
     def _lone_after(self, place: int) -> bool:
         """ "4 lb 80/20 brisket and round" with one ratio and several cuts: the target as well."""
         return self._lone_ratio(self.phrases[place])
-
-    def _seasoning_near(self, place: int) -> bool:
-        return any(isinstance(self._at(near), SeasoningName) for near in (place - 1, place + 1)) or (
-            self._is_word(place - 1, "at") and isinstance(self._at(place - 2), SeasoningName)
-        )
 
     def _item_near(self, place: int) -> bool:
         return any(isinstance(self._at(near), CutName) for near in (place - 1, place + 1))
