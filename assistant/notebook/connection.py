@@ -30,6 +30,7 @@ from assistant.notebook.faults import (
 from assistant.notebook.migrations import APPLICATION_ID, STEPS, TABLES, Step
 
 PATIENCE = 5.0  # seconds to wait for another program's lock
+_BETWEEN_TRIES = 0.01  # seconds; a busy writer lets go only for moments, so that few and far tries may all miss them
 
 _DAMAGED = "the file is damaged or is no notebook; it was left as it is"
 _FULL_ERRNOS = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
@@ -97,7 +98,7 @@ def copy_file(connection: sqlite3.Connection, path: Path, target: Path, patience
 
     with _draft_beside(target) as draft:
         with closing(sqlite3.connect(draft, isolation_level=None)) as copy:
-            connection.backup(copy, progress=give_up)
+            connection.backup(copy, progress=give_up, sleep=_BETWEEN_TRIES)
         _publish(draft, target)
 
 

@@ -15,7 +15,8 @@ from msgspec import Struct, field
 from assistant.errors import BadInput
 from assistant.notebook.connection import move_aside, read_only_connection, translated
 from assistant.notebook.records import Batch, Stocked, TimerNote, batch_from, stocked_from, timer_from
-from assistant.notebook.store import Notebook, seal
+from assistant.notebook.store import Notebook
+from assistant.notebook.table import seal
 
 _COLUMNS = "id, key, version, day, score, body, digest"
 

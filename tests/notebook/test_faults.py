@@ -593,7 +593,7 @@ def test_fault_11_a_copy_taken_while_others_write_is_sound(tmp_path: Path) -> No
     worker = start("save_until_killed", path, "busy")
     assert worker.stdout is not None
     worker.stdout.readline()
-    with Notebook(path) as notebook:
+    with Notebook(path, patience=60) as notebook:  # how long it waits is another test; here it must come and be sound
         for number in range(8):
             notebook.backup(tmp_path / f"copy{number}.db")
         with pytest.raises(FileExistsError):

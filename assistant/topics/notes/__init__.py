@@ -8,8 +8,8 @@ from msgspec import Struct
 
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.notes.answers import answer, undo_notebook
-from assistant.topics.notes.read import Reader
+from assistant.topics.notes.answering import answer, undo_notebook
+from assistant.topics.notes.reading import read as read_line
 
 
 class NotesTopic(Struct, frozen=True):
@@ -28,7 +28,7 @@ class NotesTopic(Struct, frozen=True):
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A request of the notebook."""
-        return Reader(sentence, talk).read()
+        return read_line(sentence, talk)
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         """What the notebook did or said."""

@@ -1,0 +1,89 @@
+"""Which blend to try next, learned from the ratings."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from assistant import data, wording
+from assistant.answer import Figure, Role, Status
+from assistant.engine import next_blend as engine
+from assistant.notebook import Batch
+from assistant.topics.base import Kitchen, Outcome, Talk
+from assistant.topics.notes import request
+from assistant.topics.notes.answering.saying import answered_with, asks, ends
+from assistant.topics.plan import meat
+from assistant.topics.plan.request import Item, Plan
+
+
+def next_to_try(_wish: request.Next, kitchen: Kitchen, _talk: Talk) -> Outcome:
+    """The blend to try next, and why."""
+    tasted = [_tasted(batch) for batch in kitchen.notebook().rated() if batch.fat is not None and batch.grams]
+    offered = _offered(kitchen)
+    if len(tasted) < engine.FEWEST_RATINGS or not offered:
+        return asks(
+            f"It takes {engine.FEWEST_RATINGS} rated blends to learn from, and there "
+            f"{'is 1' if len(tasted) == 1 else f'are {len(tasted)}'} so far. Save batches and rate them, such as "
+            '"rate the last one 7".'
+        )
+    found = engine.next_blend(tasted, offered)
+    if isinstance(found, engine.TooFew):
+        return asks(f"It takes {found.wanted} rated blends to learn from, and there are {found.have} so far.")
+    if isinstance(found, engine.NothingNew):
+        low, high = (wording.percent(end) for end in found.reach)
+        return ends(
+            Status.IMPOSSIBLE,
+            f"These cuts give nothing new: they reach {low} to {high} fat and all of that was tried. "
+            "Name another cut in stock.",
+        )
+    figures = [
+        Figure(cut, Role.RATIO, float(share * 100), "%", shown=wording.percent(share * 100, 0))
+        for cut, share in found.shares
+    ]
+    figures.append(Figure("fat", Role.FAT, float(found.fat), "%", shown=wording.percent(found.fat)))
+    expected = Figure(
+        "expected rating",
+        Role.RATING,
+        found.mean * 10,
+        "1",
+        max(0.0, (found.mean - 2 * found.sd) * 10),
+        min(10.0, (found.mean + 2 * found.sd) * 10),
+        source="a Gaussian process over your own ratings",
+        shown=f"about {wording.number(found.mean * 10)}/10",
+    )
+    blend = wording.listing([f"{wording.percent(share * 100, 0)} {cut}" for cut, share in found.shares])
+    aim = (
+        "it promises to be at least as good as the best so far"
+        if found.aim is engine.Aim.BETTER
+        else "little is known there, so it teaches most"
+    )
+    said = f"Try {blend}, {wording.lean_fat(found.fat)}: {aim}."
+    notes = (
+        f"Learned from {wording.counted(found.used, 'rated batch', 'rated batches')}; "
+        "a rough model of taste, not a promise.",
+    )
+    return Outcome(answered_with("Which blend to try next", said, (*figures, expected), notes))
+
+
+def _tasted(batch: Batch) -> engine.Tasted:
+    shares: dict[str, Fraction] = {}
+    for part in batch.parts:
+        shares[part.cut] = shares.get(part.cut, Fraction(0)) + part.grams / batch.grams
+    return engine.Tasted(shares, batch.fat or Fraction(0), batch.score or Fraction(0))
+
+
+def _offered(kitchen: Kitchen) -> list[engine.Offered]:
+    """The cuts in stock; with none there, the cuts of the rated batches. Only those whose fat is known."""
+    fats: dict[str, Fraction] = {}
+    for item in kitchen.notebook().stock():
+        meats, _ = meat.find(Plan(items=(Item(item.cut, _keys(item.cut), fat=item.fat),)), kitchen.country, {})
+        if meats and meats[0].fat is not None:
+            fats[item.cut] = meats[0].fat
+    if not fats:
+        for batch in kitchen.notebook().rated():
+            fats.update({part.cut: part.fat for part in batch.parts if part.fat is not None})
+    return [engine.Offered(cut, fat) for cut, fat in list(fats.items())[: engine.MOST_CUTS]]
+
+
+def _keys(cut: str) -> tuple[str, ...]:
+
+    return data.cut_names().get(cut.lower(), ())

@@ -1,0 +1,160 @@
+"""Changes to one kept batch: another name, a remark, marks, a tag, or out of the notebook with it."""
+
+from __future__ import annotations
+
+import re
+
+from assistant.language import naming
+from assistant.language.phrases import Moment, Word
+from assistant.topics.base import Reading, Unclear
+from assistant.topics.notes import request
+from assistant.topics.notes.reading.line import ASKING, POINTING, Line, bare_name
+from assistant.topics.notes.reading.marks import score_in, value_of, why_said
+from assistant.topics.notes.request import IT, LAST, Score
+
+_BARE_MARKS = re.compile(
+    r"^\W*(?:(?:it|that|this|they|those)(?:\s*'?s|\s+is|\s+was|\s+were|\s+gets?|\s+got)?|i'?d\s+say|call\s+it)?\s*"
+    r"(?:an?\s+)?(?:solid|strong|good|easy|definite|about|maybe|probably)?\s*"
+    r"(?P<value>[0-9]{1,2}(?:\.[0-9])?)(?:\s*,\s*(?P<why>[^0-9]+))?[\s.!]*$",
+    re.IGNORECASE,
+)
+_REMOVED = re.compile(
+    r"\b(?:remove|delete|take|drop|erase|forget|strike|cross)\s+(?P<name>.+?)\s+(?:from|out\s+of)\s+(?:the|my|our)\s+(?:note\s?book|book|log)\b",
+    re.IGNORECASE,
+)
+
+
+def renamed(line: Line) -> Reading | None:
+    """Another name for a batch."""
+    if not line.sentence.has("rename", "forget_batch", "swap"):
+        return None
+    found = naming.renamed(line.text)
+    if found is None:
+        return line.whole(Unclear("Rename which batch, and to what?")) if line.sentence.has("rename") else None
+    old = bare_name(found[0])
+    return line.whole(request.Rename(line.which(old), found[1]))
+
+
+def remarked(line: Line) -> Reading | None:
+    """A remark, which is free text whatever it names."""
+    if not line.sentence.has("note_it", "save_it"):
+        return None
+    said = naming.remark(line.text)
+    if said is None:
+        return None
+    cue = line.sentence.cue("note_it")
+    if cue is None or not re.match(
+        r"^\W*(?:and|also|please|add|make|write|take|a|put|one)?\W*(?:a\s+)?$", line.text[: cue.first]
+    ):
+        return None
+    return line.whole(request.Remarked(line.which(bare_name(said.whose)), said.text))
+
+
+def rated(line: Line) -> Reading | None:
+    """Marks for a batch: "rate the last one 7, crust great", "8 out of 10", and "7" where marks were asked for."""
+    sentence, text = line.sentence, line.text
+    bare = _BARE_MARKS.match(text)
+    if bare and line.talk.pending is not None and isinstance(line.talk.pending.request, request.Rate):
+        marks = Score(value_of(bare["value"]), 10, taken=True)
+        return line.whole(request.Rate(line.talk.pending.request.name, marks, (bare["why"] or "").strip()))
+    score, place = score_in(line)
+    found = naming.marks(text)
+    asked = sentence.has("rate_it") or (sentence.has("rate_of") and (bool(line.known) or sentence.has("last_one")))
+    asked = asked or bool(re.match(r"\W*(?:please\s+)?(?:rate|score|give(?!\s+me))\b", text, re.IGNORECASE))
+    if found is None and sentence.has("again", "repeat", "same_again"):
+        return None
+    if not asked and found is None and not (bare and _may_be_marks(line)):
+        return None
+    if found is not None and not asked and _more_than_marks(line, found.first, found.last):
+        return None
+    if naming.many_marks(text) and asked:
+        return line.whole(Unclear("One batch at a time, please: say the marks of the first one by itself."))
+    if score is None and bare:
+        score, place = Score(value_of(bare["value"]), 10, taken=True), bare.span("value")
+    if score is None:
+        if (found is None and not (line.known or sentence.has("last_one"))) or not line.is_plain():
+            return None
+        if ASKING.match(text.strip()):
+            return line.whole(request.Recall(line.which()))
+        return line.whole(request.Rate(line.which(), None))
+    if not _only_about_batches(line, place):
+        return None
+    return line.whole(
+        request.Rate(_rated_name(line, place[0]), score, why_said(text[place[1] :])), 2 if asked or found else 1
+    )
+
+
+def _may_be_marks(line: Line) -> bool:
+    """ "it was a 7" follows a batch that was just saved or shown."""
+    return line.talk.topic == "notes" and bool(re.search(r"\b(?:was|is|gets?|solid)\b", line.text))
+
+
+def _more_than_marks(line: Line, first: int, last: int) -> bool:
+    """Whether figures or food stand beside the marks: then "4/5" is a fraction of something."""
+    beside = [p for p in line.sentence.substance() if p.last <= first or p.first >= last]
+    return any(not isinstance(p, Word | Moment) for p in beside)
+
+
+def _only_about_batches(line: Line, place: tuple[int, int]) -> bool:
+    """No amounts or food before the marks: what comes after them is the cook's remark, whatever it names."""
+    return all(isinstance(p, Word | Moment) or p.first >= place[0] for p in line.sentence.substance())
+
+
+def _rated_name(line: Line, until: int) -> str:
+    if line.known or line.sentence.has("last_one"):
+        return line.which()
+    if not re.match(r"\W*(?:please\s+)?(?:rate|score|give|i)\b", line.text, re.IGNORECASE):
+        return IT
+    before = re.sub(
+        r"^\W*(?:please\s+)?(?:rate|score|give|i'?d\s+(?:rate|give)|i\s+(?:rate|give))\s+",
+        "",
+        line.text[:until],
+        flags=re.I,
+    )
+    before = re.sub(
+        r"\s*(?:an?|at|as|:|was|is|gets?|got|scored|rated|maybe|about|for|-|,)?\s*$", "", before.strip(), flags=re.I
+    )
+    name = bare_name(before)
+    words = {word.text.lower() for word in line.sentence.unknown}
+    return name if words & set(name.lower().split()) else IT
+
+
+def tagged(line: Line) -> Reading | None:
+    """A tag on a batch."""
+    if not line.sentence.has("tag"):
+        return None
+    match = re.search(r"\b(?:tag|tagged)\s+(?P<rest>.+)$", line.text, re.IGNORECASE)
+    if match is None:
+        return line.whole(Unclear("Tag which batch, and with what word?"))
+    rest = naming.tidy(match["rest"])
+    split = re.match(r"(?:(?P<name>.+?)\s+)?(?:as|with|for)\s+(?P<tag>.+)$", rest, re.IGNORECASE)
+    if split is not None:
+        return line.whole(request.Tagged(line.which(bare_name(split["name"] or "")), naming.tidy(split["tag"])))
+    words = re.sub(r"^(?:it|that|this|the\s+last\s+one)\s*", "", rest, flags=re.IGNORECASE)
+    if not words:
+        return line.whole(Unclear("Tag it with what word?"))
+    return line.whole(request.Tagged(LAST if "last one" in rest.lower() else IT, words))
+
+
+def forgotten(line: Line) -> Reading | None:
+    """A batch to be taken out of the notebook."""
+    cue = line.sentence.cue("forget_batch")
+    if cue is None or not (line.is_plain(Moment) or line.known):
+        return None
+    removed = _REMOVED.search(line.text)
+    region = bare_name(removed["name"]) if removed is not None else line.region("forget_batch")
+    pointed = line.sentence.has("last_one") or re.search(r"\bbatch\b|\bnotebook\b", line.text, re.IGNORECASE)
+    if line.known or pointed:
+        if removed is None and cue.text.lower().split()[0] in ("from", "out"):
+            return line.whole(Unclear("Take which batch out of the notebook?"))
+        return line.whole(request.Forget(line.which(region)))
+    verb = cue.text.lower().split()[0]
+    if (
+        verb in ("delete", "erase", "forget")
+        and line.is_plain()
+        and not re.match(r"(?:about|all|everything)\b", region)
+    ):
+        if not POINTING.match(region):
+            return line.whole(request.Forget(region), 1)
+        return line.whole(request.Forget(IT), 1) if verb != "forget" else None
+    return None
