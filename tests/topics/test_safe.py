@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from assistant import Status
 from assistant.data.safety import safety_book
-from assistant.topics.safe import RULINGS
+from assistant.topics.safe.rulings import RULINGS
 from tests.topics.kitchen_talk import Evening, said, value
 
 

@@ -1,0 +1,38 @@
+"""Converting: weights, volumes, lengths, temperatures, times, prices per unit, and spoons of a named thing.
+
+What is exact stays exact; what rests on a typical weight of a spoonful says on which. Money is never exchanged.
+"""
+
+from __future__ import annotations
+
+from assistant.language.sentence import Sentence
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.convert import answers
+from assistant.topics.convert.reading import PASSES, read_conversion, read_other_units, read_price, read_reply
+from assistant.topics.convert.request import NAME, Conversion
+
+
+class Convert:
+    """The topic of conversions."""
+
+    name = NAME
+    examples = (
+        "3 lb 6 oz in grams",
+        "1 tbsp smoked paprika in grams",
+        "7.5 g cayenne in tsp",
+        "71 C in F",
+        "£9.80 a kilo per lb",
+    )
+    passes = PASSES
+
+    def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
+        """A conversion, the reply to a question of ours, or other units for the last one."""
+        wanted = read_reply(sentence, talk) or read_price(sentence) or read_conversion(sentence)
+        return wanted or read_other_units(sentence, talk)
+
+    def answer(self, request: Conversion, kitchen: Kitchen, _talk: Talk) -> Outcome:
+        """The converted amount with its range and source, or what is missing."""
+        return answers.answer(request, kitchen)
+
+
+TOPIC = Convert()

@@ -1,0 +1,309 @@
+"""A line as a conversion."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Final
+
+from msgspec.structs import replace
+
+from assistant import data
+from assistant.language import vocabulary
+from assistant.language.phrases import Amount, Count, CutName, Measure, Per, Phrase, Rate, SeasoningName, Word
+from assistant.language.sentence import Sentence
+from assistant.topics.base import Reading, Talk
+from assistant.topics.convert.measures import kind_of
+from assistant.topics.convert.request import CURRENCIES, NAME, Conversion, Mention
+from assistant.topics.convert.written import first_name
+
+_US_SPOONS = re.compile(r"\bUS\b|\bu\.?s\.? (?=cup|tbsp|tablesp|tsp|teasp|pint|quart|gallon|fl)")
+"""A lower-case "us" alone is a pronoun."""
+WHOSE: Final = {"measures_au": "au", "measures_us": "us", "measures_uk": "uk"}
+_UNIT_TERMINALS: Final = ("MASS", "VOLUME", "LENGTH", "TIME", "DEGREE")
+_KINDS: Final = ("weight", "volume", "length", "degrees", "duration")
+_SYSTEMS: Final = {"metric": "metric", "imperial": "us", "us": "us", "american": "us"}
+
+PASSES: Final = frozenset(
+    (
+        *("what", "how_much", "how_many", "equals", "convert", "yes", "hello", "thanks", "cost", "works_out"),
+        *WHOSE,
+        *("mix", "this", "want", "what_about", "correction", "for_that", "into"),
+    )
+)
+"""Cues that mean nothing further in the line of a conversion."""
+
+
+def read_conversion(sentence: Sentence) -> Reading | None:
+    """One amount, or none, and the unit that it is wanted in."""
+    if _about_something_else(sentence):
+        return None
+    amounts = [amount for amount in sentence.of(Amount) if amount.kind in _KINDS]
+    money = [amount for amount in sentence.of(Amount) if amount.kind == "money"]
+    counts = sentence.of(Count)
+    mentions = _mentions(sentence)
+    if len(money) == 1 and not amounts and not counts:
+        return _exchange(money[0], mentions)
+    stone = _stone_and_pounds(sentence, amounts)
+    if stone is not None:
+        return _reading(sentence, stone, None, mentions, *amounts)
+    if money or len(amounts) + len(counts) > 1:
+        return None
+    said_outright = sentence.has("convert", "equals")
+    taken: Amount | Count | Per
+    spoons = _a_spoonful(sentence)
+    if spoons is not None:
+        source, taken = spoons.per, spoons
+    elif amounts:
+        source, taken = amounts[0].measure, amounts[0]
+    elif counts and mentions and _whose(sentence) and _follows(sentence, counts[0], mentions[0].word):
+        # "2 Australian tablespoons": the number and its unit stand apart
+        return _reading(
+            sentence,
+            Measure(counts[0].value, mentions[0].unit, counts[0].high),
+            counts[0],
+            mentions[1:],
+            mentions[0].word,
+        )
+    elif counts:
+        if counts[0].proportion or not said_outright:
+            return None
+        source, taken = Measure(counts[0].value, "", counts[0].high), counts[0]
+    else:
+        return _of_one(sentence, mentions)
+    if not (said_outright or mentions) or not _stands_free(sentence, taken):
+        return None
+    return _reading(sentence, source, taken, mentions)
+
+
+def _about_something_else(sentence: Sentence) -> bool:
+    """Percents, rates, people, patties, days and the like: an amount to be planned with, not to be converted."""
+    plain = (Amount, Count, CutName, SeasoningName, Word)
+    spoonful = _a_spoonful(sentence)
+    if any(not isinstance(phrase, plain) and phrase is not spoonful for phrase in sentence.phrases):
+        return True
+    if any(amount.kind == "percent" for amount in sentence.of(Amount)):
+        return True
+    return len(_things(sentence)) > 1
+
+
+def _stone_and_pounds(sentence: Sentence, amounts: Sequence[Amount]) -> Measure | None:
+    """2 stone 3 lb, which the grammar leaves as two weights; 14 lb to the stone."""
+    if [amount.measure.unit for amount in amounts] != ["stone", "lb"] or sentence.of(Count):
+        return None
+    stone, pounds = amounts
+    if sentence.text[stone.last : pounds.first].strip() or pounds.measure.value >= 14:
+        return None
+    return Measure(stone.measure.value + pounds.measure.value / 14, "stone")
+
+
+def _a_spoonful(sentence: Sentence) -> Per | None:
+    """The "a tablespoon" of "how many grams of salt in a tablespoon"; "per lb" would ask for a rate."""
+    pers = sentence.of(Per)
+    if len(pers) != 1 or kind_of(pers[0].per.unit) != "volume":
+        return None
+    return None if any(isinstance(phrase, Amount | Count | Rate) for phrase in sentence.phrases) else pers[0]
+
+
+def _stands_free(sentence: Sentence, amount: Phrase) -> bool:
+    """Whether an amount is the thing converted: "salt for 5 lb in tsp" asks for something else."""
+    before = sentence.text[: amount.first].lower().split()
+    if before and before[-1] in ("for", "per", "with", "from", "into", "serves", "makes", "every"):
+        return False
+    after = sentence.after(amount)
+    if isinstance(after, Word) and after.kind == "of":
+        after = sentence.after(after)
+    meat_follows = isinstance(after, Word) and after.kind == "cue" and after.payload == "mix"
+    return not (meat_follows and sentence.of(SeasoningName))
+
+
+def _reading(
+    sentence: Sentence, source: Measure, taken: Phrase | None, mentions: Sequence[Mention], *more: Phrase
+) -> Reading | None:
+    to = tuple(dict.fromkeys(mention.unit for mention in mentions if mention.unit not in CURRENCIES))
+    if any(mention.unit in CURRENCIES for mention in mentions):
+        return None
+    things = _things(sentence)
+    of, said = "", ""
+    if things:
+        thing, of = things[0]
+        said = thing.text.lower()
+        crossing = bool(source.unit) and any(kind_of(unit) not in ("", kind_of(source.unit)) for unit in to)
+        if isinstance(thing, CutName) and not crossing:
+            of = ""
+    scale = _other_scale(to) if source.unit in ("", "deg") else ""
+    source = replace(source, unit=scale or source.unit)
+    request = Conversion(source, to, of, said, country=_whose(sentence), letter=_letter(taken), assumed=bool(scale))
+    named = [thing for thing, _key in things]
+    used = frozenset((*([taken] if taken else []), *(mention.word for mention in mentions), *named, *more))
+    return Reading(request, used, 2 if _is_plainly_ours(sentence) else 1)
+
+
+def _things(sentence: Sentence) -> list[tuple[Phrase, str]]:
+    """What is named, with its key; "ice water" is a thing here, whatever else its words mean to other topics."""
+    found: list[tuple[Phrase, str]] = []
+    for phrase in sentence.phrases:
+        if isinstance(phrase, SeasoningName):
+            found.append((phrase, phrase.key))
+        elif isinstance(phrase, CutName):
+            found.append((phrase, f"cut:{phrase.name}"))
+        elif isinstance(phrase, Word) and phrase.kind == "cue":
+            keys = data.seasoning_names().get(vocabulary.spelled(phrase.text), ())
+            found.extend((phrase, key) for key in keys[:1])
+    return found
+
+
+def _other_scale(to: tuple[str, ...]) -> str:
+    """ "160 in C" is said of Fahrenheit."""
+    return {"degC": "degF", "degF": "degC"}.get(to[0], "") if to else ""
+
+
+def _is_plainly_ours(sentence: Sentence) -> bool:
+    """Whether every cue is one that a conversion has; with others in the line, it is a guess."""
+    known = PASSES
+    return all(cue in known or cue.startswith("unit:") for cue in sentence.cues)
+
+
+def _of_one(sentence: Sentence, mentions: Sequence[Mention]) -> Reading | None:
+    """No number: "tbs paprika = how many g", "grams to ounces" and "how many tsp in tbsp" are about one."""
+    if len({mention.unit for mention in mentions}) < 2:
+        return None
+    asked_first = _asks(sentence, mentions[0])
+    source = mentions[-1] if asked_first else mentions[0]
+    rest = [mention for mention in mentions if mention.unit != source.unit]
+    return _reading(sentence, Measure(Fraction(1), source.unit), None, rest, source.word)
+
+
+def _asks(sentence: Sentence, mention: Mention) -> bool:
+    """Whether a unit is what "how many" asks for."""
+    asking = ("how_many", "how_much")
+    before = sentence.before(mention.word)
+    return mention.word.payload in asking or (isinstance(before, Word) and before.payload in asking)
+
+
+def _exchange(money: Amount, mentions: Sequence[Mention]) -> Reading | None:
+    others = [mention for mention in mentions if mention.unit in CURRENCIES]
+    if not others or len(others) != len(mentions):
+        return None
+    request = Conversion(money.measure, currency=others[0].unit.split("_")[0])
+    return Reading(request, frozenset((money, *(mention.word for mention in others))), 2)
+
+
+def read_price(sentence: Sentence) -> Reading | None:
+    """ "99p per 100 g per kilo", "$4.99/lb in £/kg", "£9.80 a kilo in lb"."""
+    rates = [rate for rate in sentence.of(Rate) if rate.kind == "money"]
+    others = (Amount, Count, Rate, CutName, SeasoningName)
+    if len(rates) != 1 or sum(isinstance(phrase, others) for phrase in sentence.phrases) > 1:
+        return None
+    if any(not isinstance(phrase, (Rate, Per, Word)) for phrase in sentence.phrases):
+        return None
+    rate, pers, mentions = rates[0], sentence.of(Per), _mentions(sentence)
+    masses = [mention for mention in mentions if mention.unit not in CURRENCIES]
+    currencies = [mention for mention in mentions if mention.unit in CURRENCIES]
+    if len(pers) + len(masses) + len(currencies) == 0 or len(pers) + len(masses) > 1 or len(currencies) > 1:
+        return None
+    to_per = pers[0].per if pers else Measure(Fraction(1), masses[0].unit) if masses else rate.per
+    if kind_of(to_per.unit) != kind_of(rate.per.unit):
+        return None
+    currency = currencies[0].unit.split("_")[0] if currencies else ""
+    currency = "" if currency == rate.measure.unit else currency
+    request = Conversion(rate.measure, per=rate.per, to_per=to_per, currency=currency)
+    return Reading(request, frozenset((rate, *pers, *(mention.word for mention in mentions))), 2)
+
+
+def read_reply(sentence: Sentence, talk: Talk) -> Reading | None:
+    """The answer to what we asked: of what, which salt, which unit."""
+    pending = talk.pending
+    if (
+        pending is None
+        or pending.topic != NAME
+        or any(isinstance(phrase, Amount | Count) for phrase in sentence.phrases)
+    ):
+        return None
+    request: Conversion = pending.request
+    mentions = _mentions(sentence)
+    if pending.missing == "unit" and len(mentions) == 1:
+        return Reading(_with_unit(request, mentions[0].unit), frozenset((mentions[0].word,)), 2)
+    things = _things(sentence)
+    named = frozenset(thing for thing, _key in things)
+    salt = sentence.cue("flake_salt", "rolled_salt")
+    if pending.missing == "which" and salt is not None:
+        key = "kosher salt, flake" if salt.payload == "flake_salt" else "kosher salt, rolled"
+        return Reading(replace(request, of=key, said=first_name(key)), named | {salt}, 2)
+    if len(things) == 1 and pending.missing in ("of what", "which") and not mentions:
+        thing, key = things[0]
+        return Reading(replace(request, of=key, said=thing.text.lower()), named, 2)
+    return None
+
+
+def _with_unit(request: Conversion, unit: str) -> Conversion:
+    return replace(request, amount=replace(request.amount, unit=unit))
+
+
+def read_other_units(sentence: Sentence, talk: Talk) -> Reading | None:
+    """ "and in ounces?" after a conversion."""
+    if talk.topic != NAME or not isinstance(talk.last, Conversion) or talk.last.per is not None:
+        return None
+    mentions = _mentions(sentence)
+    if not mentions or any(not isinstance(phrase, Word) for phrase in sentence.phrases):
+        return None
+    to = tuple(dict.fromkeys(mention.unit for mention in mentions))
+    if any(unit in CURRENCIES for unit in to):
+        return None
+    return Reading(replace(talk.last, to=to), frozenset(mention.word for mention in mentions), 1)
+
+
+def _mentions(sentence: Sentence) -> list[Mention]:
+    """Every unit or system that is named without a number, in order."""
+    found = []
+    for word in sentence.words("cue"):
+        if word.payload.startswith("unit:"):
+            found.append(Mention(word, word.payload.removeprefix("unit:")))
+        elif word.payload in ("convert", "how_much", "how_many", "equals"):
+            found.extend(Mention(word, unit) for unit in _units_in(word.text))
+    return [mention for mention in found if mention.unit != "percent"]
+
+
+def _units_in(text: str) -> list[str]:
+    """The units that a cue such as "in lb and oz" or "how many grams" names."""
+    words = vocabulary.spelled(text).split()
+    found = []
+    at = 0
+    while at < len(words):
+        pair = vocabulary.vocabulary().meanings.get(" ".join(words[at : at + 2]))
+        if len(words) > at + 1 and pair is not None and pair.terminal in _UNIT_TERMINALS:
+            found.append(pair.payload)
+            at += 2
+            continue
+        word = words[at]
+        single = vocabulary.vocabulary().meanings.get(word)
+        if word in ("c", "f"):
+            found.append("degC" if word == "c" else "degF")
+        elif word in _SYSTEMS:
+            found.append(_SYSTEMS[word])
+        elif single is not None and single.terminal in _UNIT_TERMINALS:
+            found.append(single.payload)
+        at += 1
+    return found
+
+
+def _whose(sentence: Sentence) -> str:
+    """Whose measures were named: "an Australian tablespoon", "a US cup"."""
+    word = sentence.cue(*WHOSE)
+    if word is not None:
+        return WHOSE[word.payload]
+    return "us" if _US_SPOONS.search(sentence.text) else ""
+
+
+def _follows(sentence: Sentence, count: Count, unit: Word) -> bool:
+    """Whether nothing but the word for whose measures they are stands between a number and a unit."""
+    before = sentence.before(unit)
+    if isinstance(before, Word) and before.payload in WHOSE:
+        before = sentence.before(before)
+    return before is count
+
+
+def _letter(phrase: Phrase | None) -> str:
+    match = re.search(r"[\d\s]([Tt])\b", phrase.text) if phrase else None
+    return match.group(1) if match else ""

@@ -1,0 +1,196 @@
+"""Freezing again, reheating, and packs with a date of their own."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from msgspec import Struct, field
+
+from assistant import wording
+from assistant.data.safety import safety_book
+from assistant.engine.safety import Refreeze, refreeze
+from assistant.errors import BadInput
+from assistant.language.sentence import Sentence
+from assistant.language.when import Day
+from assistant.topics import heard, verdict
+from assistant.topics.base import Kitchen, Outcome, Reading
+from assistant.topics.store.food import GROUND, days_figure
+
+METHODS = (("cold_water", "cold water"), ("hot_water", "hot water"), ("microwave", "microwave"), ("counter", "counter"))
+
+
+class Refrozen(Struct, frozen=True):
+    """May it be frozen again? method: a key of the thaw rows, "" where not said; days: since it thawed."""
+
+    method: str = ""
+    minutes_out: Fraction = Fraction(0)
+    days: Fraction = Fraction(0)
+    country: str = ""
+
+
+class Reheat(Struct, frozen=True):
+    """How hot leftovers must be, or (chill) how soon they must be in the fridge."""
+
+    scale: str = ""
+    named: frozenset[str] = field(default_factory=frozenset)
+    chill: bool = False
+
+
+class Label(Struct, frozen=True):
+    """A pack with a use-by date of its own. day: that date, None where it was only said to be past."""
+
+    day: Day | None = None
+    past: bool = False
+
+
+def read_label(sentence: Sentence) -> Reading | None:
+    """A pack with a date of its own."""
+    if not sentence.has("label_date"):
+        return None
+    days = heard.days(sentence)
+    spells = heard.durations(sentence)
+    past = any(word in sentence.text.lower() for word in ("past", "expired", "out of date", "after", "ago"))
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:1]])
+    return Reading(Label(days[0].day if days else None, past or bool(spells)), used, 2)
+
+
+def read_refreeze(sentence: Sentence) -> Reading | None:
+    """May it be frozen again."""
+    again = sentence.has("refreeze") or (
+        sentence.has("thaw")
+        and any(word.text.lower().startswith(("freez", "refreez")) for word in sentence.words("cue"))
+    )
+    if not again or sentence.has("temp", "when"):
+        return None
+    method = next((key for cue, key in METHODS if sentence.has(cue)), "fridge" if sentence.has("fridge") else "")
+    spells = heard.durations(sentence)
+    out = sum((most for _, _, most in spells if most < 24 and method != "fridge"), Fraction(0))
+    out += sum(
+        (most for _, _, most in spells if most < 24 and method == "fridge" and sentence.has("out_in")), Fraction(0)
+    )
+    days = sum((most for _, _, most in spells if most >= 24), Fraction(0)) / 24
+    request = Refrozen(method, out * 60, days, heard.country(sentence))
+    return Reading(request, heard.plain_words(sentence) | heard.all_of(phrase for phrase, _, _ in spells), 2)
+
+
+def read_reheat(sentence: Sentence) -> Reading | None:
+    """How hot to reheat, or how soon leftovers must be cold."""
+    words = [word.text.lower() for word in sentence.words("cue") if word.payload == "leftover"]
+    if words and re.search(r"\bhow (fast|soon|quick|quickly)\b|\bwhen (do|must|should)\b", sentence.text.lower()):
+        return Reading(Reheat(chill=True), heard.plain_words(sentence), 2)
+    warming = any(text.startswith(("reheat", "re heat", "warm", "heat")) for text in words)
+    if not warming and not (words and sentence.has("temp")):
+        return None
+    if heard.durations(sentence) or heard.days(sentence):
+        return None
+    return Reading(Reheat(heard.asked_scale(sentence), heard.meat(sentence).species), heard.plain_words(sentence), 2)
+
+
+def answer_label(request: Label, kitchen: Kitchen) -> Outcome:
+    """Whether the pack's own date has passed."""
+    today = kitchen.now().date()
+    day = None if request.day is None else heard.day_on(request.day, today, past=request.past)
+    row = safety_book().storage[GROUND]
+    when = f" of {wording.day(day)}" if day else ""
+    if request.past or (day is not None and day < today):
+        says = f"No: it is past its use-by date{when}. Throw it away, however it looks or smells."
+    elif day is not None:
+        says = f"Until {wording.day(day)} at the latest, and 1 to 2 days from when it was ground or opened, whichever is sooner."
+    else:
+        question = "What date is on the pack? For example: 19 June."
+        return verdict.ask_back("store", "A pack with a use-by date", question, request, "date")
+    return verdict.told(
+        "store",
+        f"A pack with a use-by date{when}: is it ok?",
+        says,
+        figures=[days_figure(row)],
+        cautions=verdict.with_meat(heard.Meat(), kitchen, {"storage", "smell"}),
+        notes=[
+            "Frozen before that date it stays safe; thaw it in the fridge.",
+            f"Source: {row.source}. {verdict.LOCAL}",
+        ],
+        working=(f"{row.key}: {row.days_low} to {row.days_high} days ({row.source}).",),
+    )
+
+
+def answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
+    """By how it thawed and how long it was out."""
+    kitchen = verdict.kitchen_in(kitchen, request.country)
+    says = _refreeze_words(request, kitchen.country)
+    limit = safety_book().temperatures["fridge_max"]
+    uk = kitchen.country == "uk"
+    return verdict.told(
+        "store",
+        f"May meat thawed {_how_thawed(request.method)} be frozen again?",
+        says,
+        figures=[
+            *verdict.temperature_figures("meat at most", limit.at, limit.source, verdict.scale_of(kitchen)),
+            verdict.from_book("limit out of the fridge", verdict.figure("out_of_fridge")),
+        ],
+        cautions=verdict.with_meat(
+            heard.Meat(), kitchen, {"keep_cold", "cook_temperature", *(() if uk else ("refreeze",))}
+        ),
+        notes=[
+            "Thawed ground meat counts its 1 to 2 days from when it thawed. Firming cubes for an hour is no freezing.",
+            f"Source: {'Food Standards Agency' if uk else 'USDA FSIS'}. {verdict.LOCAL}",
+        ],
+        working=tuple(f"{rule.text} ({rule.source})" for rule in safety_book().rules_on("refreeze")[:3]),
+    )
+
+
+def _refreeze_words(request: Refrozen, country: str) -> str:
+    too_old = request.days > (verdict.figure("thawed_keeps_ground").high or 0)
+    if too_old:
+        return "No: thawed ground meat keeps 1 to 2 days in the fridge. Older than that, throw it away."
+    if not request.method:
+        if country == "uk":
+            return "No: not raw. Cook it within 24 hours of full thaw; the cooked meat may be frozen."
+        return "Only if it thawed in the fridge at 40 °F (4 °C) or colder and was out no more than 2 hours; else cook it first."
+    minutes = request.minutes_out
+    unknown = request.method in ("counter", "hot water") and not minutes
+    try:
+        judged = refreeze(request.method, None if unknown else minutes, None, country)
+    except BadInput:
+        judged = Refreeze.THROW_AWAY
+    if judged is Refreeze.MAY:
+        return "Yes: thawed in the fridge and never out for more than 2 hours, it may be frozen again raw, within its 1 to 2 days."
+    if judged is Refreeze.COOK_FIRST:
+        return "No: not raw. Cook it first, right away, to 160 °F (71 °C), with poultry 165 °F (74 °C); then it may be frozen."
+    return f"No: thawed {_how_thawed(request.method)} it may have been warm for more than 2 hours. Throw it away."
+
+
+def _how_thawed(method: str) -> str:
+    return {"fridge": "in the fridge", "microwave": "in the microwave", "counter": "on the counter", "": "before"}.get(
+        method, f"in {method}"
+    )
+
+
+def answer_reheat(request: Reheat, kitchen: Kitchen) -> Outcome:
+    """The temperature, or how soon to chill."""
+    if request.chill:
+        return _answer_chill(request, kitchen)
+    row = safety_book().temperatures["leftovers"]
+    scale = verdict.scale_of(kitchen, request.scale)
+    return verdict.told(
+        "store",
+        "How hot to reheat leftovers",
+        f"Reheat cooked patties to {verdict.degrees(row.at, scale)} in the middle.",
+        figures=verdict.temperature_figures("middle of the leftovers", row.at, row.source, scale),
+        cautions=verdict.with_meat(heard.Meat(request.named), kitchen, {"leftovers", "thermometer"}),
+        notes=["They keep 3 to 4 days at 40 °F (4 °C) or colder.", f"Source: {row.source}. {verdict.LOCAL}"],
+        working=(f"Leftovers: {verdict.degrees(row.at, scale)} ({row.source}).",),
+    )
+
+
+def _answer_chill(request: Reheat, kitchen: Kitchen) -> Outcome:
+    usual, hot = verdict.figure("leftovers_chill_within"), verdict.figure("out_of_fridge_hot_day")
+    return verdict.told(
+        "store",
+        "How soon leftovers must be in the fridge",
+        "Within 2 hours, 1 hour above 90 °F (32 °C), in dishes no deeper than 2 in (5 cm).",
+        figures=[verdict.from_book("in the fridge within", usual), verdict.from_book("above 90 °F within", hot)],
+        cautions=verdict.with_meat(heard.Meat(request.named), kitchen, {"leftovers", "keep_cold"}),
+        notes=["They keep 3 to 4 days at 40 °F (4 °C) or colder.", f"Source: {usual.source}. {verdict.LOCAL}"],
+        working=(f"{usual.value} h ({usual.source}).",),
+    )

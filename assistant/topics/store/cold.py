@@ -1,0 +1,197 @@
+"""How cold a fridge or freezer must be, and power cuts."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from msgspec import Struct
+
+from assistant import units, wording
+from assistant.data.safety import Degrees, safety_book
+from assistant.engine.safety import AfterCut, power_cut
+from assistant.language.sentence import Sentence
+from assistant.topics import heard, verdict
+from assistant.topics.base import Kitchen, Outcome, Reading
+
+COLDER_THAN_ANY_FRIDGE_F = 20
+"""A fridge "at 4" is 4 °C: below this no fridge runs in Fahrenheit, and above it none runs in Celsius."""
+POWER = re.compile(
+    r"\b(power|electric|electricity|mains|current)\b('s| has| is| was| were|s)?\s*(been |gone |went )?"
+    r"(off|out|down|cut|failed|back)\b|\b(fridge|freezer)\b.{0,20}\b(died|broke|packed (up|in)|conked out|switched off|failed)\b"
+)
+"""How people say that the power went: with a word between, which no list of phrases holds."""
+NO_LIMIT = Fraction(1000)
+"""Hours to take for a power cut that lasted "overnight" and was not counted: past every limit of a fridge."""
+
+
+class Cold(Struct, frozen=True):
+    """How cold it should be, or whether a reading is. unmarked: no scale was said."""
+
+    where: str
+    at: tuple[Fraction, str] | None = None
+    unmarked: bool = False
+
+
+class Cut(Struct, frozen=True):
+    """A power cut. places: keys of the engine; food: (value, unit) that the meat reads."""
+
+    hours: Fraction | None = None
+    places: tuple[str, ...] = ()
+    food: tuple[Fraction, str] | None = None
+    icy: bool = False
+
+
+def read_power_cut(sentence: Sentence) -> Reading | None:
+    """A power cut, with its hours, places and what the meat reads."""
+    if sentence.has("jam", "in_grinder"):
+        return None
+    if not sentence.has("power_cut") and not POWER.search(sentence.text.lower()):
+        return None
+    spells = heard.durations(sentence)
+    clocks = heard.clocks(sentence)
+    hours = max((most for _, _, most in spells), default=NO_LIMIT if sentence.has("long_spell") else None)
+    food = next((heat for heat in heard.heats(sentence, low=0, high=100)), None)
+    request = Cut(hours, _cut_places(sentence), marked(food, "fridge"), sentence.has("icy"))
+    used = heard.plain_words(sentence) | heard.all_of(
+        [*(phrase for phrase, _, _ in spells), food.phrase if food else None]
+    )
+    return Reading(request, used if hours is not None or not clocks else used - heard.all_of(clocks), 2)
+
+
+def _cut_places(sentence: Sentence) -> tuple[str, ...]:
+    text = sentence.text.lower()
+    freezer: tuple[str, ...] = (
+        ("freezer_half",) if sentence.has("half_full") else ("freezer_full",) if sentence.has("full") else ()
+    )
+    freezer = freezer or ("freezer_full", "freezer_half")
+    places: list[str] = []
+    if sentence.has("fridge") or "fridge" in text:
+        places.append("fridge")
+    if sentence.has("freezer", "half_full", "full", "icy") or "freezer" in text:
+        places.extend(freezer)
+    return tuple(places) or ("fridge", *freezer)
+
+
+def read_cold(sentence: Sentence) -> Reading | None:
+    """ "What temperature should my fridge be", "freezer reads -4", "is 45 F ok for a fridge"."""
+    if not sentence.has("fridge", "freezer") or sentence.has(
+        "thaw", "firm", "out_in", "freeze_patties", "cooked", "leftover"
+    ):
+        return None
+    readings = heard.heats(sentence, low=-60, high=90)
+    times = heard.durations(sentence) or heard.days(sentence) or sentence.has("how_long", "keep", "use_by", "is_it_ok")
+    if times or not (sentence.has("temp", "reads", "how_cold") or readings):
+        return None
+    where = "freezer" if sentence.has("freezer") else "fridge"
+    heat = readings[0] if readings else None
+    request = Cold(where, marked(heat, where), bool(heat and not heat.unit))
+    return Reading(request, heard.plain_words(sentence) | heard.all_of([heat.phrase if heat else None]), 2)
+
+
+def marked(heat: heard.Heat | None, where: str) -> tuple[Fraction, str] | None:
+    """A reading with its scale. A bare fridge reading has only one that makes sense; a bare freezer reading is taken
+    on the scale on which it is the warmer, so that a warm freezer never passes for a cold one."""
+    if heat is None:
+        return None
+    if heat.unit:
+        return heat.value, heat.unit
+    if where == "fridge":
+        return heat.value, "degC" if heat.value < COLDER_THAN_ANY_FRIDGE_F else "degF"
+    return heat.value, "degC" if heat.value > -40 else "degF"
+
+
+def agency_max(country: str) -> Degrees:
+    """The warmest fridge that the country's agency allows."""
+    key = f"fridge_max_{country}"
+    return verdict.temperature(key if key in safety_book().temperatures else "fridge_max")
+
+
+def capital(text: str) -> str:
+    """The text with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def answer_cold(request: Cold, kitchen: Kitchen) -> Outcome:
+    """The limit of the fridge or freezer, and whether a reading is within it."""
+    row = safety_book().temperatures["fridge_max" if request.where == "fridge" else "freezer_max"]
+    limit = agency_max(kitchen.country) if request.where == "fridge" else row.at
+    scale = verdict.scale_of(kitchen)
+    mark = verdict.degrees(limit, scale)
+    if request.at is None:
+        says = f"{capital(request.where)}: {mark} or colder."
+    else:
+        says = _cold_enough(request, limit, mark)
+    notes = ["Measure it in a glass of water that stood there overnight, not by the dial (common practice, no source)."]
+    if request.where == "freezer":
+        notes = ["A warmer freezer shortens the months of good quality; what is frozen hard stays safe."]
+    return verdict.told(
+        "store",
+        f"How cold the {request.where} must be"
+        if request.at is None
+        else f"Is {verdict.reading(*request.at)} ok for a {request.where}?",
+        says,
+        figures=verdict.temperature_figures(f"{request.where} at most", limit, row.source, scale),
+        cautions=verdict.with_meat(heard.Meat(), kitchen, {"fridge_temp", "keep_cold"}),
+        notes=[*notes, f"Source: {row.source}. {verdict.LOCAL}"],
+        working=(f"{request.where} at most {mark} ({row.source}).",),
+    )
+
+
+def _cold_enough(request: Cold, limit: Degrees, mark: str) -> str:
+    assert request.at is not None
+    if request.unmarked and request.where == "freezer":
+        value = request.at[0]
+        f_ok, c_ok = value <= limit.f, value <= limit.c
+        number = wording.number(value)
+        if f_ok != c_ok:
+            return f"Yes if that is {number} °F, no if it is {number} °C: the freezer should be at {mark} or colder."
+    if units.to(*request.at, "degF") <= limit.f or (request.at[1] == "degC" and request.at[0] <= limit.c):
+        return f"Yes: {verdict.reading(*request.at)} is cold enough. The {request.where} should be at {mark} or colder."
+    return f"No: {verdict.reading(*request.at)} is too warm. The {request.where} should be at {mark} or colder."
+
+
+def answer_power_cut(request: Cut, kitchen: Kitchen) -> Outcome:
+    """What may be kept, place by place."""
+    limits = {place: verdict.figure(f"power_cut_{place}") for place in request.places}
+    names = {"fridge": "Fridge", "freezer_full": "Full freezer", "freezer_half": "Half-full freezer"}
+    figures = [verdict.from_book(f"{names[place].lower()} holds, shut", row) for place, row in limits.items()]
+    if request.hours is None and request.food is None:
+        says = (
+            "Keep the doors shut. "
+            + "; ".join(f"{names[place]}: {row.value} hours" for place, row in limits.items())
+            + "."
+        )
+    else:
+        says = " ".join(f"{names[place]}: {_after_cut(request, place)}" for place in request.places)
+    limit = safety_book().temperatures["fridge_max"]
+    hours = "" if request.hours is None or request.hours == NO_LIMIT else f" of {wording.duration(request.hours * 60)}"
+    return verdict.told(
+        "store",
+        f"Raw meat after a power cut{hours}: {', '.join(names[place].lower() for place in request.places)}",
+        says,
+        figures=[
+            *figures,
+            *verdict.temperature_figures("meat at most", limit.at, limit.source, verdict.scale_of(kitchen)),
+        ],
+        cautions=verdict.with_meat(heard.Meat(), kitchen, {"power_cut", "refreeze"}),
+        notes=[
+            "With the doors kept shut. Never taste it to find out.",
+            f"Source: {next(iter(limits.values())).source}. {verdict.LOCAL}",
+        ],
+        working=tuple(f"{names[place]}: {row.value} h ({row.source})." for place, row in limits.items()),
+    )
+
+
+def _after_cut(request: Cut, place: str) -> str:
+    food = None if request.food is None else units.to(*request.food, "degF")
+    cut = power_cut(
+        request.hours if request.hours is not None else NO_LIMIT, place, food, icy=request.icy and place != "fridge"
+    )
+    limit = wording.number(cut.limit_hours)
+    if cut.verdict is AfterCut.THROW_AWAY:
+        return f"No, throw raw meat away (it holds {limit} hours)."
+    if cut.verdict is AfterCut.CHECK_EACH:
+        return f"past its {limit} hours: keep only what has ice crystals or is at 40 °F (4 °C) or colder; throw the rest away."
+    left = f", {wording.duration(cut.left_hours * 60)} left of its {limit} hours" if cut.left_hours else ""
+    return f"Yes, keep it{left}." if request.food or request.icy else f"Yes, if it stayed shut{left}."

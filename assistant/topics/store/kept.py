@@ -1,0 +1,337 @@
+"""How long it keeps, until when to use it, and whether it is still good."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from assistant import units, wording
+from assistant.answer import Figure
+from assistant.data.safety import Storage, safety_book
+from assistant.engine.safety import Keeps, Where, keeps, use_by
+from assistant.errors import BadInput
+from assistant.language.phrases import Amount, CutName, Patties
+from assistant.language.sentence import Sentence
+from assistant.language.when import Day
+from assistant.topics import heard, verdict
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.store.cold import agency_max, capital, marked
+from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of
+
+LATER = re.compile(r"\b(will|going to|gonna|plan|planning|grinding|mincing|if i|when i|tomorrow)\b")
+"""How people speak of meat that is not ground yet."""
+SHORTEST_AGE = Fraction(1)
+"""Hours: nobody gives the age of kept meat in minutes."""
+NOT_KEPT = frozenset(
+    ("temp", "cook_time", "out_in", "counter", "part_cook", "firm", "freeze_patties", "clean", "hold_hot", "go_back")
+) | {"thaw", "from_frozen", "cold_water", "leave_dirty", "germs", "label_date"}
+"""Cues of other kinds of question."""
+
+
+class Kept(Struct, frozen=True):
+    """Food that is kept. where: "fridge", "freezer" or "" for both; days: how long already; start, end: from which day
+    to which; at: (value, unit) that the fridge reads; asks: "how long", "use by" or "ok"."""
+
+    food: str = GROUND
+    where: str = ""
+    days: Fraction | None = None
+    start: Day | None = None
+    end: Day | None = None
+    later: bool = False
+    at: tuple[Fraction, str] | None = None
+    asks: str = "how long"
+    named: frozenset[str] = frozenset()
+    smelled: bool = False
+
+
+def read(sentence: Sentence) -> Reading | None:
+    """A line about how long something keeps, with its age or its days."""
+    spells, days = _ages(sentence), heard.days(sentence)
+    sure = _is_kept(sentence, bool(spells or days))
+    if sure is None:
+        return None
+    cues = sentence.cues
+    place = cues & {"fridge", "freezer"}
+    heats = [heat for heat in heard.heats(sentence, low=-60, high=90) if heat.unit or place]
+    heat = next(iter(heats), None)
+    request = Kept(
+        food=food_of(sentence),
+        where=_place(sentence),
+        days=max((most for _, _, most in spells), default=None),
+        start=days[0].day if days else None,
+        end=days[1].day if len(days) > 1 else None,
+        later=bool(LATER.search(sentence.text.lower())),
+        at=marked(heat, "freezer" if place == {"freezer"} else "fridge"),
+        asks="use by" if "use_by" in cues else "ok" if spells or days else "how long",
+        named=heard.meat(sentence).species,
+        smelled=sentence.has("smell"),
+    )
+    request = replace(request, days=None if request.days is None else request.days / 24)
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:2]])
+    return Reading(request, used | heard.all_of([heat.phrase if heat else None]), 2 if sure else 1)
+
+
+def _ages(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
+    """Times long enough to be the age of something kept."""
+    return [spell for spell in heard.durations(sentence) if spell[2] >= SHORTEST_AGE]
+
+
+def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
+    """Whether the line is about keeping: True outright, False as far as it goes, None not at all. aged: a day or an age
+    was said."""
+    cues, text = sentence.cues, sentence.text.lower()
+    if cues & NOT_KEPT or (re.search(r"\bwhen (do|should|must|to)\b", text) and not cues & {"use_by", "keep", "ago"}):
+        return None
+    place = cues & {"fridge", "freezer"}
+    if place and re.search(r"\b(forgot|never|didn'?t|did not)\b", text) and "how_long" not in cues:
+        return None
+    if "not" in cues and "fridge" in cues and heard.durations(sentence) and "how_long" not in cues:
+        # "it was not in the fridge for 3 hours" is time out, which another topic judges
+        return None
+    asks = bool(cues & {"how_long", "safe", "yes", "is_it_ok"})
+    if "use_by" in cues or ("keep" in cues and (asks or "when" in cues or aged)):
+        return True
+    if (place and (asks or aged or cues & {"keep", "ago", "leftover"})) or ("leftover" in cues and (asks or aged)):
+        return True
+    meat = "mix" in cues or bool(sentence.of(CutName)) or bool(sentence.of(Patties))
+    judged = bool(cues & {"is_it_ok", "safe", "yes"}) or "old" in text
+    two_days = len(heard.days(sentence)) > 1 and "mix" in cues and heard.asks_leave(sentence)
+    if two_days or (aged and "ago" in cues) or (meat and aged and judged and not heard.clocks(sentence)):
+        return False
+    return None
+
+
+def reply(sentence: Sentence, talk: Talk) -> Reading | None:
+    """The day or the days asked for; "what about in the freezer?" after an answer about keeping."""
+    pending = talk.pending
+    spells, days = heard.durations(sentence), heard.days(sentence)
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:1]])
+    if pending is not None and (spells or days):
+        waiting = pending.request if pending.topic == "store" else None
+        if isinstance(waiting, Kept):
+            hours = max((most for _, _, most in spells), default=None)
+            since = days[0].day if days else None
+            return Reading(replace(waiting, start=since, days=None if hours is None else hours / 24), used, 2)
+        if pending.topic == "safe" and pending.missing == "how long" and all(least >= 24 for _, least, _ in spells):
+            hours = max((most for _, _, most in spells), default=None)
+            since = days[0].day if days else None
+            days_kept = None if hours is None else hours / 24
+            return Reading(Kept(food_of(sentence), "fridge", days_kept, since, asks="ok"), used, 2)
+    before = talk.last
+    if not isinstance(before, Kept) or talk.topic != "store" or len(list(sentence.substance())) > 5:
+        return None
+    if not sentence.has("fridge", "freezer", "leftover", "cooked", "raw") and not sentence.of(CutName):
+        return None
+    if sentence.has("temp", "thaw", *heard.PLANNING):
+        return None
+    fresh = sentence.has("leftover", "cooked", "raw") or bool(sentence.of(CutName))
+    food, place = food_of(sentence) if fresh else before.food, _place(sentence) or before.where
+    return Reading(replace(before, food=food, where=place, named=heard.meat(sentence).species), used, 2)
+
+
+def _place(sentence: Sentence) -> str:
+    fridge, freezer = sentence.has("fridge"), sentence.has("freezer")
+    if fridge == freezer:
+        return ""
+    return "fridge" if fridge else "freezer"
+
+
+def answer(request: Kept, kitchen: Kitchen) -> Outcome:
+    """The days, the date or the verdict."""
+    where = request.where or "fridge"
+    if where == "fridge" and request.at is not None and not _kept_at(request, kitchen).counts:
+        return _too_warm(request, kitchen)
+    today = kitchen.now().date()
+    start, end = _dates(request, today)
+    if request.asks == "use by" or (request.asks == "ok" and start is not None):
+        if start is None:
+            what = "cooked" if request.food in (COOKED, COOKED_CHICKEN) else "ground"
+            question = f"When was it {what}? For example: Wednesday, or 19 June."
+            return verdict.ask_back("store", f"Use-by date of {request.food}", question, request, "start")
+        return _dated(request, kitchen, start, end, today)
+    if request.days is not None:
+        return _aged(request, kitchen, request.days, "")
+    return _how_long(request, kitchen)
+
+
+def _dates(request: Kept, today: date) -> tuple[date | None, date | None]:
+    if request.start is None:
+        if request.days is not None and request.asks == "use by":
+            return today - timedelta(days=int(request.days)), None
+        return None, None
+    start = heard.day_on(request.start, today, past=not request.later)
+    if start is None:
+        return None, None
+    return start, heard.following(request.end, start, today) if request.end is not None else None
+
+
+def _kept_at(request: Kept, kitchen: Kitchen) -> Keeps:
+    where = request.where or "fridge"
+    at = None if request.at is None else units.to(*request.at, "degF")
+    if at is not None and where == "fridge" and kitchen.country in ("uk", "au") and at <= agency_max(kitchen.country).f:
+        # these agencies set the fridge at 5 °C and count the same short days
+        at = verdict.temperature("fridge_max").f
+    try:
+        return keeps(request.food, where, at)
+    except BadInput:
+        return keeps(request.food, where, verdict.temperature("fridge_max").f + 1)
+
+
+def _too_warm(request: Kept, kitchen: Kitchen) -> Outcome:
+    assert request.at is not None
+    scale = verdict.scale_of(kitchen)
+    limit = verdict.temperature("fridge_max")
+    source = safety_book().temperatures["fridge_max"].source
+    return verdict.told(
+        "store",
+        f"How long {request.food} keeps in a fridge at {verdict.reading(*request.at)}",
+        f"No days at all: {verdict.reading(*request.at)} is too warm. Its days count only at "
+        f"{verdict.degrees(limit, scale)} or colder.",
+        figures=[
+            *verdict.temperature_figures("fridge at most", limit, source, scale),
+            verdict.from_book("limit above that", verdict.figure("out_of_fridge")),
+        ],
+        cautions=verdict.with_meat(heard.Meat(request.named), kitchen, {"fridge_temp", "keep_cold"}),
+        notes=[
+            "Warmer than that for more than 2 hours: throw it away. Turn the fridge down before the next pack goes in.",
+            f"Source: {source}. {verdict.LOCAL}",
+        ],
+        working=(f"{verdict.reading(*request.at)} against {verdict.degrees(limit, scale)} ({source}).",),
+    )
+
+
+def _how_long(request: Kept, kitchen: Kitchen) -> Outcome:
+    row = safety_book().storage[request.food]
+    figures, parts = [], []
+    scale = verdict.scale_of(kitchen)
+    if request.where != "freezer":
+        figures.append(days_figure(row))
+        parts.append(
+            f"{figures[-1].shown} in the fridge at {verdict.degrees(verdict.temperature('fridge_max'), scale)} or colder"
+        )
+    if request.where != "fridge":
+        low, high = Fraction(row.months_low), Fraction(row.months_high)
+        figures.append(verdict.time_figure("keeps in the freezer", low, "month", row.source, low, high))
+        freezer = verdict.degrees(verdict.temperature("freezer_max"), scale)
+        parts.append(f"{figures[-1].shown} in the freezer at {freezer} or colder")
+    notes = [row.note]
+    if request.where != "fridge":
+        notes.append("Freezer months are for quality: hard frozen it stays safe.")
+    place = f" in the {request.where}" if request.where else ""
+    return _told_kept(
+        request, kitchen, f"{_keeps_words(row)} {', '.join(parts)}.", figures, notes, f"How long {row.key} keeps{place}"
+    )
+
+
+def _dated(request: Kept, kitchen: Kitchen, start: date, end: date | None, today: date) -> Outcome:
+    row = safety_book().storage[request.food]
+    if request.asks == "ok" and (request.where or "fridge") == "fridge":
+        until = end or max(today, start)
+        when = f" ({wording.day(start)} to {wording.day(until)})"
+        return _aged(request, kitchen, Fraction((until - start).days), when, start)
+    where = request.where or "fridge"
+    first, last = use_by(start, request.food, Where(where))
+    latest = "" if first == last else f", {wording.day(last)} at the very latest"
+    past = " That day has passed: throw it away." if where == "fridge" and last < today else ""
+    figures = [
+        date_figure("use by", first, row),
+        days_figure(row) if where == "fridge" else date_figure("latest", last, row),
+    ]
+    if first != last and where == "fridge":
+        figures.append(date_figure("latest", last, row))
+    quality = ["A freezer date is for quality: hard frozen it stays safe."] if where == "freezer" else [row.note]
+    return _told_kept(
+        request,
+        kitchen,
+        f"Use it by {wording.day(first)}{latest}.{past}",
+        figures,
+        quality,
+        f"Use-by date of {row.key} from {wording.day(start)} in the {where}",
+    )
+
+
+def _aged(request: Kept, kitchen: Kitchen, days: Fraction, when: str, start: date | None = None) -> Outcome:
+    row = safety_book().storage[request.food]
+    if request.where == "freezer":
+        return _long_frozen(request, kitchen, days, row)
+    span = verdict.span(Fraction(row.days_low), Fraction(row.days_high), "day")
+    spent = f"{wording.number(days)} {'day' if days == 1 else 'days'}"
+    cold = verdict.degrees(verdict.temperature("fridge_max"), verdict.scale_of(kitchen))
+    figures = [days_figure(row)]
+    if start is not None:
+        figures += [date_figure("use by", start + timedelta(days=row.days_low), row)]
+    if days > row.days_high:
+        says = (
+            f"No: {spent} is too long{when}. {_keeps_words(row)} {span} at {cold} or colder; past that, throw it away."
+        )
+    elif days > row.days_low:
+        says = f"Only if you cook or freeze it that day: {spent}{when} is the end of its {span} at {cold} or colder."
+    else:
+        says = f"Yes, if it was at {cold} or colder all the time: {spent}{when} of its {span}."
+    notes = [row.note]
+    if days > row.days_high and start is not None and request.food == GROUND:
+        notes.append("For a later day, freeze it within its days and thaw it in the fridge.")
+    return _told_kept(
+        request, kitchen, says, figures, notes, f"{capital(row.key)} kept {spent} in the fridge{when}: is it ok?"
+    )
+
+
+def _long_frozen(request: Kept, kitchen: Kitchen, days: Fraction, row: Storage) -> Outcome:
+    span = verdict.span(Fraction(row.months_low), Fraction(row.months_high), "month")
+    months = days / Fraction(365, 12)
+    good = "still within" if months <= row.months_high else "past"
+    says = (
+        f"Yes, if it stayed frozen hard: it is safe, and {good} its {span} of best quality. Thaw it in the fridge and cook "
+        "it through."
+    )
+    warm: tuple[Figure, ...] = ()
+    if request.at is not None and not _kept_at(request, kitchen).counts:
+        freezer = safety_book().temperatures["freezer_max"]
+        mark = verdict.degrees(freezer.at, verdict.scale_of(kitchen))
+        says = (
+            f"No: {verdict.reading(*request.at)} is too warm for that. Its {span} count at {mark} or colder; use it soon, "
+            "and throw away what has thawed."
+        )
+        warm = verdict.temperature_figures("freezer at most", freezer.at, freezer.source, verdict.scale_of(kitchen))
+    low, high = Fraction(row.months_low), Fraction(row.months_high)
+    figures = [*warm, verdict.time_figure("best quality in the freezer", low, "month", row.source, low, high)]
+    spent = f"{wording.number(months)} months"
+    return _told_kept(request, kitchen, says, figures, [row.note], f"{capital(row.key)} frozen for {spent}: is it ok?")
+
+
+def _told_kept(
+    request: Kept, kitchen: Kitchen, says: str, figures: list[Figure], notes: list[str], understood: str
+) -> Outcome:
+    row = safety_book().storage[request.food]
+    cooked = request.food in (COOKED, COOKED_CHICKEN)
+    touches = {"leftovers"} if cooked else {"storage" if request.food == GROUND else "keep_cold", "cook_temperature"}
+    scale = verdict.scale_of(kitchen)
+    limit = safety_book().temperatures["fridge_max"]
+    cold = (
+        ()
+        if request.where == "freezer"
+        else verdict.temperature_figures("fridge at most", limit.at, limit.source, scale)
+    )
+    return verdict.told(
+        "store",
+        understood,
+        says,
+        figures=[*figures, *cold],
+        cautions=verdict.with_meat(
+            heard.Meat(request.named), kitchen, touches | {"fridge_temp", *(("smell",) if request.smelled else ())}
+        ),
+        notes=[*notes, f"Source: {row.source}{' (from memory)' if 'memory' in row.checked else ''}. {verdict.LOCAL}"],
+        working=(
+            f"{row.key}: {row.days_low} to {row.days_high} days, {row.months_low} to {row.months_high} months ({row.source}).",
+        ),
+    )
+
+
+def _keeps_words(row: Storage) -> str:
+    """ "Ground meat keeps", "Cooked patties keep"."""
+    name = {"roasts": "a whole piece", "offal": "heart, liver or tongue"}.get(row.key, row.key)
+    return f"{capital(name)} {'keep' if name.endswith(('patties', 's')) else 'keeps'}"
