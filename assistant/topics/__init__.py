@@ -27,6 +27,7 @@ MODULES = (
     "salting",
     "learn",
     "packs",
+    "prices",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
