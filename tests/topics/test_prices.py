@@ -22,9 +22,9 @@ from tests.topics.kitchen_talk import said, value
         ("round at €9/kg, brisket at €8/kg, I lose 20% of the round", [("round", 9, 20), ("brisket", 8, 0)]),
     ],
 )
-def test_each_meat_has_its_own_price_and_loss(line: str, found: list[tuple[str, float, int]]) -> None:
+def test_each_meat_has_its_own_price_and_loss(line: str, found: list[tuple[str, float, float]]) -> None:
     offers = listed(read(line)).offers
-    assert [(o.name, float(o.price or 0), o.lost) for o in offers] == found
+    assert [(o.name, float(o.price or 0), float(o.lost)) for o in offers] == found
 
 
 def test_own_and_shop_are_told_apart_in_any_order() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from msgspec import Struct, field
+from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant import data, wording
@@ -138,7 +138,7 @@ def _is_wanted(sentence: Sentence, phrase: Phrase) -> bool:
 class _Group(Struct):
     """One pack while it is read: what was said of it, and where its last word stands."""
 
-    said: dict[str, Phrase] = field(default_factory=dict)
+    said: dict[str, Phrase] = {}
     last: int = 0
 
     def takes(self, kind: str, apart: bool) -> bool:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Measure, Per, Phrase, Rate
 from assistant.language.sentence import Sentence

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant import wording
 from assistant.answer import Figure, Role, Status
@@ -17,8 +18,7 @@ from assistant.topics.prices.offers import Offer
 from assistant.topics.prices.request import Compare
 
 
-@dataclass(frozen=True)
-class _Side:
+class _Side(Struct, frozen=True):
     """One side of the comparison: its name, its price per gram in the bowl, its fat in percent (None: unknown)."""
 
     name: str

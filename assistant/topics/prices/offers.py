@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import units
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Measure, Patties, Phrase, Rate, Word
@@ -24,8 +26,7 @@ _READY = re.compile(r"\b(?:mince|minced|ground|mix|blend)\b", re.IGNORECASE)
 _TO_THE_CENT = re.compile(r"\d+[.,]\d\d")
 
 
-@dataclass(frozen=True)
-class Offer:
+class Offer(Struct, frozen=True):
     """One meat with what was said of it. fat: its own figure, percent; lost: percent of it that is bone and trim;
     price: money for `per`; shop: ground meat that is bought as it is.
     """
@@ -54,8 +55,7 @@ class Offer:
         return None if self.weight is None else units.grams(self.weight.value, self.weight.unit)
 
 
-@dataclass(frozen=True)
-class Listed:
+class Listed(Struct, frozen=True):
     """The meats of a line in order, the weight of a batch that stands by itself, and the phrases that were used."""
 
     offers: tuple[Offer, ...]

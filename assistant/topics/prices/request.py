@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from assistant.language.phrases import Measure
 from assistant.topics.prices.offers import Offer
 
 
-@dataclass(frozen=True)
-class Compare:
+class Compare(Struct, frozen=True):
     """Own cuts (or one ground meat) against another, lean for lean. batch: the weight to tell it for; per: the unit
     that prices are wanted in.
     """
@@ -21,8 +21,7 @@ class Compare:
     per: Measure | None = None
 
 
-@dataclass(frozen=True)
-class BreakEven:
+class BreakEven(Struct, frozen=True):
     """What one cut may cost. others: the rest of the blend; goal: the shop's meat to beat lean for lean, or, where it
     is not of the shop, the price that the blend is to come to (None: asked for).
     """
@@ -32,8 +31,7 @@ class BreakEven:
     goal: Offer | None = None
 
 
-@dataclass(frozen=True)
-class PaysOff:
+class PaysOff(Struct, frozen=True):
     """When a grinder has paid for itself. saving: money saved per weight; or own and shop prices to take it from.
     pace: meat ground in `every`.
     """
@@ -47,8 +45,7 @@ class PaysOff:
     every: Measure | None = None
 
 
-@dataclass(frozen=True)
-class ByProduct:
+class ByProduct(Struct, frozen=True):
     """Trim or bone worth something: its weight and its price."""
 
     name: str
@@ -57,8 +54,7 @@ class ByProduct:
     per: Measure
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """A piece weighed before and after cutting it up. price: money for `per`, or for the whole piece (per None);
     portion: a portion to price.
     """
