@@ -25,6 +25,14 @@ class Talker(Protocol):
 
 
 @runtime_checkable
+class GetsReady(Protocol):
+    """A conversation that is slow at its first answer and can load for it beforehand."""
+
+    def get_ready(self) -> None:
+        """Load what the first answer needs; may run beside somebody's typing."""
+
+
+@runtime_checkable
 class ShowsToolbar(Protocol):
     """A conversation that keeps clocks which can be shown."""
 

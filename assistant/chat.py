@@ -15,10 +15,11 @@ from typing import TYPE_CHECKING, Any, TextIO
 from msgspec.structs import replace
 
 from assistant import __version__, asking
-from assistant.asking import ShowsToolbar, SpeaksUp, Talker
+from assistant.asking import GetsReady, ShowsToolbar, SpeaksUp, Talker
+from assistant.clock import BETWEEN
 from assistant.render import RENDERERS, words
 from assistant.render.clean import clean
-from assistant.render.lines import fill
+from assistant.render.lines import cells, fill, fitted
 from assistant.render.reminders import Reminders
 from assistant.render.screen import Page, width_of
 
@@ -32,6 +33,7 @@ EXAMPLE = "3 lb at 80/20 from brisket trim and round"
 OPENING = (f"Mincewise {__version__}: say what you want to grind. Ctrl-D leaves.", f"For example: {EXAMPLE}")
 FAREWELLS = frozenset({"quit", "exit", "bye", "goodbye"})
 MOST_CAUTIONS = 2
+MOST_BAR_LINES = 3
 HISTORY_VARIABLE = "MINCEWISE_HISTORY"
 HISTORY_LINES = 1000
 _BELL = "\a"
@@ -75,7 +77,9 @@ class Counter:
 
         def quietly() -> None:
             try:
-                self.talk()
+                talk = self.talk()
+                if isinstance(talk, GetsReady):
+                    talk.get_ready()
             except Exception:
                 return
 
@@ -99,8 +103,13 @@ class Counter:
             return []
 
     def toolbar(self) -> str:
-        """What the line at the bottom says, such as the running timers."""
-        return clean(self._talk.toolbar()) if isinstance(self._talk, ShowsToolbar) else ""
+        """What stands at the bottom, such as the running timers: one line, or a few where one is too narrow."""
+        try:
+            shown = self._talk.toolbar() if isinstance(self._talk, ShowsToolbar) else ""
+        except Exception:  # as in suggest: the line that is being typed is worth more
+            shown = ""
+        page = self.page()
+        return "\n".join(_bar(words.say(shown, page.ascii_only), page.width)) if shown else ""
 
     def announcements(self) -> list[str]:
         """What has to be said now without being asked, each once."""
@@ -224,6 +233,21 @@ def _before_typing(counter: Counter) -> Callable[[], None]:
         get_app().create_background_task(watch())
 
     return begin
+
+
+def _bar(text: str, width: int) -> list[str]:
+    """The clocks on as few lines as take them whole; the most pressing stand first, and what is over is counted."""
+    lines: list[str] = []
+    clocks = text.split(BETWEEN)
+    for number, each in enumerate(clocks):
+        if lines and cells(lines[-1] + BETWEEN + each) <= width:
+            lines[-1] += BETWEEN + each
+        elif len(lines) < MOST_BAR_LINES:
+            lines.append(each)
+        else:
+            lines[-1] += f" +{len(clocks) - number}"
+            break
+    return [fitted(line, width) for line in lines]
 
 
 def _wants_bell(environ: Mapping[str, str]) -> bool:

@@ -20,6 +20,8 @@ HOT_LIMIT = timedelta(minutes=60)
 """The same above 90 F (USDA FSIS, Danger Zone)."""
 NEAR_END = timedelta(minutes=10)
 """Before the end of the warm clock: time to get a batch into the fridge (our choice, no source)."""
+BETWEEN = " | "
+"""Between two clocks in the toolbar."""
 LONGEST = timedelta(days=7)
 MOST_TIMERS = 50
 
@@ -174,6 +176,18 @@ class Clocks(Struct, frozen=True):
         warm = tuple(replace(clock, told=clock.told | set(clock.due(now))) for clock in self.warm)
         return Clocks(timers, warm), tuple(said)
 
+    def told_as(self, before: Clocks) -> Clocks:
+        """These clocks, knowing of what was announced already by the same ones (same name, same times) of before."""
+        rung = {(timer.name, timer.due) for timer in before.timers if timer.rung}
+        told = {(clock.name, clock.since - clock.before): clock.told for clock in before.warm}
+        return Clocks(
+            tuple(replace(timer, rung=(timer.name, timer.due) in rung) for timer in self.timers),
+            tuple(
+                replace(clock, told=told.get((clock.name, clock.since - clock.before), clock.told))
+                for clock in self.warm
+            ),
+        )
+
     def _at(self, name: str) -> int | None:
         return next((place for place, timer in enumerate(self.timers) if _key(timer.name) == _key(name)), None)
 
@@ -195,17 +209,19 @@ def toolbar(clocks: Clocks, now: datetime) -> str:
     """All clocks on one line, the most pressing first, such as "rest 4:59 | meat out 35 min, 85 left"."""
     timers = sorted(clocks.timers, key=lambda timer: timer.left(now))
     warm = sorted(clocks.warm, key=lambda clock: clock.left(now))
-    return " | ".join([*(_timer_line(timer, now) for timer in timers), *(_warm_line(clock, now) for clock in warm)])
+    return BETWEEN.join([*(_timer_line(timer, now) for timer in timers), *(_warm_line(clock, now) for clock in warm)])
 
 
 def announcement(due: Due) -> str:
     """What is due, in a sentence that begins with a word that says what it is."""
     minutes = max(round(due.left / timedelta(minutes=1)), 0)
+    ago = int(-due.left / timedelta(minutes=1))
+    since = f", {ago // 60} h {ago % 60} min ago" if ago >= 60 else f", {ago} min ago" if ago else ""
     return {
-        Event.TIMER_DONE: f"Timer: {due.name} is done.",
-        Event.WARM_HALF: f"Safety: {due.name} has used half of its time out of the fridge; {minutes} minutes are left.",
-        Event.WARM_NEAR_END: f"Safety: {due.name} has {minutes} minutes left; back into the fridge with it now.",
-        Event.WARM_OVER: f"Safety: {due.name} has been out too long. Do not eat it; throw it away.",
+        Event.TIMER_DONE: f"Timer: {due.name} done{since}.",
+        Event.WARM_HALF: f"Safety: {due.name}, half of its time out of the fridge is gone; {minutes} minutes are left.",
+        Event.WARM_NEAR_END: f"Safety: {due.name}, {minutes} minutes left; back into the fridge now.",
+        Event.WARM_OVER: f"Safety: {due.name}, out too long. Do not eat it; throw it away.",
     }[due.event]
 
 

@@ -33,6 +33,7 @@ from assistant.topics.base import Kitchen, Outcome, Reading, Talk, Topic
 
 if TYPE_CHECKING:
     from assistant.notebook import Notebook
+    from assistant.watch import Watch
 
 _HEARD = 500
 """Characters of a request that are given back in `heard`: a long line is not echoed in full."""
@@ -62,6 +63,7 @@ class Conversation:
         self._undated = ""
         """A line that waits to be told whether its dates name the day or the month first."""
         self._notebook: Notebook | None = None
+        self._watch: Watch | None = None
 
     # ---- the one road in
 
@@ -79,7 +81,31 @@ class Conversation:
         answer = self._answer(sentence)
         if undated and sentence.has("day_first", "month_first"):
             answer = self.ask(undated)
+        if self._watch is not None:
+            self._watch.look()
         return replace(answer, heard=heard)
+
+    # ---- what a screen wants between two requests
+
+    def get_ready(self) -> None:
+        """Load what the first answer needs. The notebook is left alone: it belongs to the thread that asks."""
+        topics()
+        reading.read("3 lb", {})
+
+    def toolbar(self) -> str:
+        """The running timers and warm clocks on one line, or nothing."""
+        return self._watching().toolbar()
+
+    def announcements(self) -> list[str]:
+        """What has to be said now without being asked, each once: a timer that is done, meat that is out too long."""
+        return self._watching().announcements()
+
+    def _watching(self) -> Watch:
+        if self._watch is None:
+            from assistant.watch import Watch
+
+            self._watch = Watch(self._notebook_there, self._now)
+        return self._watch
 
     def suggest(self, before: str) -> list[str]:
         """Ways to go on with a line, for completion as one types."""

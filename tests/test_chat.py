@@ -143,6 +143,20 @@ def test_the_plain_loop_announces_without_the_bell() -> None:
     assert "\a" not in desk.out.getvalue()
 
 
+def test_many_clocks_on_a_narrow_screen_take_three_lines_and_no_more() -> None:
+    desk = Desk()
+    desk.talk.bar = (
+        "rest 4:59 | cubes 14:20 | second tray of cubes for the stall 40:10 | meat out 35 min, 85 left | a 1:00:00"
+    )
+    desk.counter.talk()
+    desk.counter.page = lambda: Page("terminal", 30)
+    assert desk.counter.toolbar().split("\n") == [
+        "rest 4:59 | cubes 14:20",
+        "second tray o..the stall 40:10",
+        "meat out 35 min, 85 left +1",
+    ]
+
+
 def test_a_history_that_cannot_be_kept_is_no_reason_to_stop(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     history = chat._history(tmp_path / "file" / "history")

@@ -117,6 +117,6 @@ def test_the_toolbar_shows_the_most_pressing_first() -> None:
 def test_announcements_begin_with_a_word() -> None:
     clocks = Clocks().start("rest", MINUTE, NOON).take_out("chuck", NOON)
     assert [clock.announcement(due) for due in clocks.due(NOON + 60 * MINUTE)[1]] == [
-        "Timer: rest is done.",
-        "Safety: chuck has used half of its time out of the fridge; 60 minutes are left.",
+        "Timer: rest done, 59 min ago.",
+        "Safety: chuck, half of its time out of the fridge is gone; 60 minutes are left.",
     ]

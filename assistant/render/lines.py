@@ -39,6 +39,15 @@ def _cells(char: str) -> int:
     return 2 if unicodedata.east_asian_width(char) in "WF" else 1
 
 
+def fitted(text: str, width: int) -> str:
+    """The text, or its beginning and its end with ".." between where it is too wide: the end tells how long is left."""
+    if cells(text) <= width:
+        return text
+    tail = text[-(width // 2) :]
+    head = text[: max(width - cells(tail) - 2, 0)]
+    return f"{head}..{tail}"
+
+
 def held_together(text: str) -> str:
     """The text with a no-break space between each number and its unit."""
     return _HELD.sub(GLUE, text)

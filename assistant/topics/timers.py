@@ -13,11 +13,11 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
-from assistant import wording
+from assistant import units, wording
 from assistant.answer import Figure, Role, Status
 from assistant.clock import HOT_LIMIT, LONGEST, Clocks, Timer, WarmClock
 from assistant.errors import BadInput
-from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, SeasoningName
+from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.notebook import Notebook, NotebookError, TimerNote
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, answered, ended, pending_for
@@ -27,6 +27,8 @@ WARM = "warm clock: "
 """Before the name of a warm clock among the notebook's timers."""
 _SAME_MEAT = timedelta(hours=24)
 """For so long, meat of the same name that comes out again is taken for the same meat: our choice, on the safe side."""
+_HOT_AIR_F, _HOTTEST_CELSIUS = 90, 45
+"""USDA FSIS: above 90 F the limit is an hour. No kitchen is above 45 C, so that a bare 95 is Fahrenheit."""
 _SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
 _MEAT = (
     r"(?:the\s+|my\s+|our\s+|all\s+|new\s+|fresh\s+|other\s+)*"
@@ -36,7 +38,8 @@ _OUT = re.compile(
     rf"^\W*(?:(?:ok|okay|right|so|now|just)\W+)*(?:(?P<name>{_MEAT})\s*(?:'?s|\s+is|\s+are|'re|\s+came|\s+has\s+come|\s+just\s+came)?"
     rf"|(?:i\s+|i'?ve\s+|we\s+|we'?ve\s+)?(?:just\s+)?(?:took|taken|taking|got|take)\s+(?P<taken>{_MEAT}))"
     r"\s+(?:now\s+|just\s+)?(?:out|on\s+the\s+(?:counter|bench|table|worktop))(?:\s+of\s+the\s+fridge)?"
-    r"(?:\s*,?\s*(?:right\s+)?(?:now|start\s+the\s+(?:warm\s+)?clock))?(?P<hot>\W+.*\b(?:hot|boiling|scorching|heat).*)?\W*$"
+    r"(?:\s*,?\s*(?:right\s+)?(?:now|start\s+the\s+(?:warm\s+)?clock))?"
+    r"(?:(?P<hot>\W+.*\b(?:hot|boiling|scorching|heat).*)|\W+(?:and\s+)?(?:it'?s|it\s+is|at|in)\b[^?]{0,20}[0-9][^?]{0,30})?\W*$"
     r"|^\W*start\s+the\s+warm\s+clock\W*$",
     re.IGNORECASE,
 )
@@ -59,6 +62,12 @@ _NO_NAME = re.compile(
     r"pause|resume|on|on the|it|that|this|all|all the|timer|about|how|what|my)$",
     re.IGNORECASE,
 )
+_AFTER_THE_VERB = re.compile(
+    r"^\W*(?:cancel|stop|kill|end|pause|hold|freeze|resume|unpause|restart|continue|clear)\s+"
+    r"(?:the\s+|my\s+|our\s+)?(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+(?:again|please|now))*\W*$",
+    re.IGNORECASE,
+)
+"""A timer by its bare name: "pause the cubes"."""
 _ONLY_A_TIME = re.compile(
     r"^\W*(?:for|on)\s+the\s+(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+(?:please|now))?\W*$", re.IGNORECASE
 )
@@ -132,13 +141,17 @@ class TimersTopic(Struct, frozen=True):
 
     def _wish(self, sentence: Sentence, talk: Talk) -> Any:
         text = sentence.text
-        if any(isinstance(phrase, Amount) and phrase.kind != "duration" for phrase in sentence.phrases):
+        if any(
+            isinstance(phrase, Amount) and phrase.kind not in ("duration", "degrees") for phrase in sentence.phrases
+        ):
             return None
         out, back = _OUT.match(text), _BACK.match(text)
         if "?" not in text and out is not None:
             said = out["name"] or out["taken"] or ""
             fresh = re.search(r"\b(?:new|fresh|other)\b", said, re.IGNORECASE) is not None
-            return Out(_clean(said), bool(out["hot"]), fresh)
+            return Out(_clean(said), bool(out["hot"]) or _is_hot(sentence), fresh)
+        if any(isinstance(phrase, Amount) and phrase.kind == "degrees" for phrase in sentence.phrases):
+            return None
         if (
             "?" not in text
             and back is not None
@@ -149,7 +162,9 @@ class TimersTopic(Struct, frozen=True):
         if sentence.has("stop_timer") or (_cancels(sentence) and "timer" in text.lower()):
             return None if lengths else Stop(_name(text), bool(_ALL.search(text)) and not _name(text))
         if sentence.has("pause_timer", "resume_timer") and not lengths:
-            return Hold(_name(text), sentence.has("resume_timer"))
+            return Hold(_name(text) or _bare_name(text), sentence.has("resume_timer"))
+        if sentence.has("cancel_the") and _bare_name(text) and all(isinstance(p, Word) for p in sentence.phrases):
+            return Stop(_bare_name(text))
         if sentence.has("time_left") and not lengths and not sentence.of(Patties) and not sentence.of(CutName):
             return Left(_name(text))
         return self._start(sentence, lengths, talk)
@@ -251,6 +266,23 @@ def _name(text: str) -> str:
         if name and not _NO_NAME.match(name):
             return name
     return ""
+
+
+def _bare_name(text: str) -> str:
+    """The name in "pause the cubes", "" where there is none."""
+    match = _AFTER_THE_VERB.match(text)
+    name = _clean(match["name"]) if match else ""
+    return "" if _NO_NAME.match(name) or name.endswith(("timer", "timers", "clock")) else name
+
+
+def _is_hot(sentence: Sentence) -> bool:
+    """Whether the line gives a temperature of the air above 90 F (32 C); a bare number is read as Fahrenheit from 45."""
+    for heat in sentence.of(Amount):
+        if heat.kind == "degrees":
+            unit = heat.measure.unit
+            bare = "degF" if heat.measure.value > _HOTTEST_CELSIUS else "degC"
+            return units.to(heat.measure.value, unit if unit in ("degF", "degC") else bare, "degF") > _HOT_AIR_F
+    return False
 
 
 def _clean(name: str | None) -> str:

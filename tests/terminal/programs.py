@@ -38,7 +38,15 @@ def run(
 class Screen:
     """The program on a terminal of its own, as pyte draws it. Answers the cursor-position request as terminals do."""
 
-    def __init__(self, home: Path, columns: int, *arguments: str, rows: int = 40, **more: str) -> None:
+    def __init__(
+        self,
+        home: Path,
+        columns: int,
+        *arguments: str,
+        rows: int = 40,
+        program: tuple[str, ...] = STANDIN,
+        **more: str,
+    ) -> None:
         import pexpect
         import pyte
 
@@ -46,8 +54,8 @@ class Screen:
         self.stream = pyte.ByteStream(self.screen)
         self.raw = b""
         self.child: Any = pexpect.spawn(
-            STANDIN[0],
-            [*STANDIN[1:], *arguments],
+            program[0],
+            [*program[1:], *arguments],
             env=environment(home, **more),
             cwd=str(ROOT),
             dimensions=(rows, columns),
@@ -60,9 +68,12 @@ class Screen:
 
     def read(self, quiet: float = 0.4) -> None:
         """Take in what the program writes until it has been quiet for a while (a toolbar is never quiet for 1 s)."""
+        import time
+
         import pexpect
 
-        while True:
+        end = time.monotonic() + max(5 * quiet, 3)
+        while time.monotonic() < end:
             try:
                 data = self.child.read_nonblocking(65536, timeout=quiet)
             except (pexpect.TIMEOUT, pexpect.EOF):

@@ -11,6 +11,7 @@ import stat
 import subprocess
 import sys
 import time
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -384,6 +385,33 @@ def test_point_27_timers_in_the_toolbar_and_announced_once_with_the_bell(tmp_pat
     silent.send("timer\r")
     silent.until("Timer: rest is done.")
     assert b"\x07" not in silent.raw
+
+
+@pytest.mark.slow
+def test_point_27_a_real_timer_rings_once_beside_others_and_one_that_ended_meanwhile_says_since_when(
+    tmp_path: Path,
+) -> None:
+    talk = Screen(tmp_path, 60, program=REAL)
+    talk.until(WAITING)
+    talk.send("15 minutes for the cubes\r")
+    talk.until("cubes 14:5")
+    talk.send("set a 2 second timer for the pan\r")
+    talk.until("Timer: pan done.")
+    talk.until("pan done | cubes 14:")
+    assert talk.raw.count(b"Timer: pan done.") == 1
+    assert talk.raw.count(b"\x07") == 1
+    assert talk.text().splitlines()[-1].startswith("pan done | cubes 14:")
+    talk.send("\x04")
+    assert talk.end() == 0
+    from assistant.notebook import Notebook, TimerNote
+
+    file = tmp_path / ".local/share/mincewise/notebook.db"
+    ended = datetime.now(tz=UTC) - timedelta(minutes=5, seconds=30)
+    with Notebook(file) as notebook:
+        notebook.put_timer(TimerNote("ribs", ended, ended - timedelta(minutes=20)))
+    again = Screen(tmp_path, 60, program=REAL)
+    again.until("Timer: ribs done, 5 min ago.")
+    again.until("cubes 14:")
 
 
 def test_point_28_never_a_prompt_where_nobody_sits(tmp_path: Path) -> None:
