@@ -20,6 +20,7 @@ def gates(*, quick: bool) -> list[Gate]:
     """Name and command of every gate, in the order in which they are cheapest to fail."""
     here = ["assistant", "tests"]
     steps: list[Gate] = [
+        ("tables", [PYTHON, "-m", "assistant.building"]),
         ("format", [PYTHON, "-m", "ruff", "format", "--check", *here]),
         ("lint", [PYTHON, "-m", "ruff", "check", *here]),
         ("types", [PYTHON, "-m", "mypy"]),

@@ -27,7 +27,8 @@ from pathlib import Path
 from msgspec import Struct, field
 
 from assistant import Conversation
-from assistant.language import grammar, vocabulary
+from assistant.language import vocabulary
+from assistant.language.parse_table import parse_table
 from tests.answer_format import faults
 
 REQUESTS = Path(__file__).parent / "requests"
@@ -124,8 +125,8 @@ class Larder(Struct, frozen=True):
         for phrase, meaning in vocabulary.vocabulary().meanings.items():
             by_terminal.setdefault(meaning.terminal, []).append(phrase)
         by_rule: dict[str, list[tuple[str, ...]]] = {}
-        for rule in grammar.parser().rules:
-            by_rule.setdefault(rule.origin.name, []).append(tuple(symbol.name for symbol in rule.expansion))
+        for rule in parse_table().rules:
+            by_rule.setdefault(rule.name, []).append(rule.takes)
         return cls(
             tuple(lines),
             {terminal: tuple(words) for terminal, words in sorted(by_terminal.items())},

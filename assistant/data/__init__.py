@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
 
+from assistant import built
 from assistant.data import cuts as _cuts
 from assistant.data import seasonings as _seasonings
 from assistant.data import yields as _yields
@@ -40,17 +40,17 @@ __all__ = [
 ]
 
 
-@cache
+@built.kept("cuts", CutBook)
 def _cut_book() -> CutBook:
     return _cuts.parse_cuts(read_text(_cuts.FILE))
 
 
-@cache
+@built.kept("seasonings", SeasoningBook)
 def _seasoning_book() -> SeasoningBook:
     return _seasonings.parse_seasonings(read_text(_seasonings.FILE))
 
 
-@cache
+@built.kept("yields", YieldBook)
 def _yield_book() -> YieldBook:
     return _yields.parse_yields(read_text(_yields.FILE))
 

@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from functools import cache
 from types import MappingProxyType
 from typing import TypeVar
 
 from msgspec import Struct
 
+from assistant import built
 from assistant.data.tables import Row, Table, read_text
 
 FILE = "safety.toml"
@@ -260,7 +260,7 @@ SECTIONS = (
 )
 
 
-@cache
+@built.kept("safety", SafetyBook)
 def safety_book() -> SafetyBook:
     """The project's own safety file, read once. Raises BadTable where the file is wrong."""
     return parse_safety(read_text(FILE))

@@ -5,7 +5,6 @@ Decimals are read straight from the text into exact fractions, so 15.7 is 157/10
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 from pathlib import Path
@@ -35,6 +34,8 @@ class Table:
 
     def __init__(self, file: str, text: str, sections: Iterable[str]) -> None:
         """sections: the only top-level names allowed. Raises BadTable where the file is not TOML or holds others."""
+        import tomllib  # not needed where the tables are built
+
         self.file = file
         try:
             self._content: dict[str, object] = tomllib.loads(text, parse_float=exact)

@@ -6,12 +6,10 @@ taught us stay in the line as UNKNOWN and are accounted for later, never dropped
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from lark import Token
-from lark.lexer import Lexer
 from msgspec import Struct
 
 from assistant.language import vocabulary, when
@@ -67,19 +65,13 @@ _IN_IS_LENGTH_BEFORE = frozenset(
 )
 
 
-class Piece(Token):
+class Piece(Struct, frozen=True):
     """A terminal with what it stands for. first, last: the characters of the cleaned text that it came from."""
 
+    type: str
     payload: Any
     first: int
     last: int
-
-    @classmethod
-    def of(cls, kind: str, text: str, payload: Any, first: int, last: int) -> Piece:
-        """A piece of the given kind."""
-        piece = cls(kind, text, first, 1, first, 1, last, last)
-        piece.payload, piece.first, piece.last = payload, first, last
-        return piece
 
 
 class Lexed(Struct, frozen=True):
@@ -87,17 +79,6 @@ class Lexed(Struct, frozen=True):
 
     pieces: tuple[Piece, ...]
     corrections: tuple[tuple[str, str], ...]
-
-
-class Ready(Lexer):
-    """Hands lark the terminals that were made here; lark sees no characters."""
-
-    def __init__(self, _conf: object) -> None:
-        """Lark builds its lexer with its own settings, of which none is needed."""
-
-    def lex(self, data: Any, _state: Any = None) -> Iterator[Token]:
-        """The terminals, one by one."""
-        yield from data
 
 
 def lex(
@@ -152,7 +133,7 @@ class _Reader:
 
     def _emit(self, kind: str, payload: Any, first: int, after: int) -> bool:
         start, end = self.marks[first].start, self.marks[after - 1].end
-        self.pieces.append(Piece.of(kind, self.text[start:end], payload, start, end))
+        self.pieces.append(Piece(kind, payload, start, end))
         self.at = after
         return True
 
@@ -160,7 +141,7 @@ class _Reader:
         return at < len(self.marks) and self.marks[at].text in texts
 
     def _last(self) -> str:
-        return str(self.pieces[-1].type) if self.pieces else ""
+        return self.pieces[-1].type if self.pieces else ""
 
     def _unit(self, at: int) -> tuple[vocabulary.Meaning, int] | None:
         """The unit that stands at `at`: its meaning and the mark after it."""
@@ -546,7 +527,7 @@ class _Reader:
 
     def _separate(self, at: int) -> None:
         start = self.marks[at].start
-        self.pieces.append(Piece.of("SEP", "", " ", start, start))
+        self.pieces.append(Piece("SEP", " ", start, start))
 
     def _count(self, number: Number) -> bool:
         if number.piece:

@@ -7,7 +7,6 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Any
 
-from lark import Token, Transformer, v_args
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -157,13 +156,15 @@ def _span(pieces: list[Any]) -> tuple[int, int]:
     return min(piece.first for piece in pieces), max(piece.last for piece in pieces)
 
 
-@v_args(inline=False)
-class Phrases(Transformer[Token, list[Phrase]]):
-    """The lark tree as phrases. Rule names and method names correspond."""
+class Phrases:
+    """What each rule of the grammar makes. Rule names and method names correspond."""
 
     def __init__(self, text: str) -> None:
-        super().__init__()
         self.text = text
+
+    def make(self, rule: str, parts: list[Any]) -> Any:
+        """What one rule makes of its parts."""
+        return getattr(self, rule)(parts)
 
     def _at(self, children: list[Any]) -> tuple[int, int, str]:
         first, last = _span(children)
@@ -337,7 +338,7 @@ class Phrases(Transformer[Token, list[Phrase]]):
         if piece.type == "PERMASS":
             return Per(*place, per=Measure(*piece.payload))
         payload = piece.payload if isinstance(piece.payload, str) else ""
-        return Word(*place, kind=str(piece.type).lower(), payload=payload)
+        return Word(*place, kind=piece.type.lower(), payload=payload)
 
 
 def _step_down(unit: str, smaller: str) -> Fraction:

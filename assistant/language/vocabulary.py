@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cache, lru_cache
-from importlib.resources import files
-from importlib.resources.abc import Traversable
-from pathlib import Path
+from functools import lru_cache
 
 from msgspec import Struct, field
 
-from assistant import data
+from assistant import built, data
 from assistant.language.text import fold
 
 LONGEST_PHRASE = 7
@@ -19,7 +15,7 @@ _MENDED = frozenset(("CUT", "SEASONING", "MASS", "VOLUME", "LENGTH", "PATTY", "P
 """Only words of these kinds are offered as corrections: food, units, limits. A mended verb helps nobody."""
 
 
-class Meaning(Struct, frozen=True):
+class Meaning(Struct, frozen=True, array_like=True):
     """What a word or phrase stands for: the grammar's terminal and the payload it carries."""
 
     terminal: str
@@ -47,15 +43,11 @@ class Vocabulary(Struct, frozen=True):
         return found
 
 
-def grammar_folder() -> Traversable | Path:
-    """Where the grammar lies: inside the installed package, else beside it in a checkout."""
-    packed = files("assistant") / "_grammar"
-    return packed if packed.is_dir() else Path(__file__).resolve().parents[2] / "grammar"
-
-
 def read_words() -> Iterator[tuple[str, str, str, str]]:
     """Every (file, terminal, payload, phrase) of the vocabulary files, in file order."""
-    for path in sorted((grammar_folder() / "words").iterdir(), key=lambda path: path.name):
+    import tomllib  # not needed where the words are built
+
+    for path in sorted((built.grammar_folder() / "words").iterdir(), key=lambda path: path.name):
         if not path.name.endswith(".toml"):
             continue
         for terminal, table in tomllib.loads(path.read_text(encoding="utf-8")).items():
@@ -68,7 +60,7 @@ def read_words() -> Iterator[tuple[str, str, str, str]]:
                         yield path.name, terminal, payload, phrase
 
 
-@cache
+@built.kept("words", Vocabulary)
 def vocabulary() -> Vocabulary:
     """The whole vocabulary, built once: the word files, then the names of cuts and seasonings."""
     meanings: dict[str, Meaning] = {}

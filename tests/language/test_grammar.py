@@ -4,19 +4,26 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, cast
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from lark import Token
-from lark.exceptions import UnexpectedToken
+from lark import Lark, Token, Transformer
+from lark.lexer import Lexer
 
-from assistant.language.grammar import parser
-from assistant.language.lexer import lex
+from assistant.built import grammar_folder
+from assistant.language.grammar import phrases
+from assistant.language.lexer import Piece, lex
+from assistant.language.parse_table import DeadEnd, walk
+from assistant.language.phrases import Phrases
 from assistant.language.text import clean
-from assistant.language.vocabulary import grammar_folder
+from tests.requests import judge
 from tests.strategies import any_text
 
+REQUESTS = sorted((Path(__file__).parents[1] / "requests").glob("*.jsonl"))
 UNITS = {
     "WNUM": "MASS",
     "VNUM": "VOLUME",
@@ -47,10 +54,10 @@ ATOMS: list[tuple[str, ...]] = [
 
 def parses(sequence: tuple[tuple[str, ...], ...]) -> bool:
     """Whether the grammar takes these terminals."""
-    tokens = [Token(name, "x") for atom in sequence for name in atom]
+    pieces = [Piece(name, "x", 0, 0) for atom in sequence for name in atom]
     try:
-        parser().parse(tokens)
-    except UnexpectedToken:
+        walk(pieces, lambda _rule, _parts: None)
+    except DeadEnd:
         return False
     return True
 
@@ -84,3 +91,30 @@ def test_the_lexer_never_parts_a_number_from_its_unit(typed: str) -> None:
         assert kind not in UNITS or after == UNITS[kind]
     for before, kind in itertools.pairwise(["", *kinds]):
         assert kind not in UNITS.values() or UNITS.get(before) == kind
+
+
+class Bare(Lexer):
+    """Hands lark pieces as tokens of its own."""
+
+    def __init__(self, _settings: object) -> None: ...
+
+    def lex(self, data: Any, _state: Any = None) -> Iterator[Token]:
+        """The pieces, each under the name of its terminal."""
+        yield from (Token(piece.type, piece) for piece in data)
+
+
+def test_the_walk_makes_what_lark_makes_of_every_request() -> None:
+    """Lark's own parser and tree, with the same methods called on it, beside our walk over its table."""
+    lark = Lark(source(), parser="lalr", lexer=Bare)
+    lines = {turn for path in REQUESTS for case in judge.read_cases(path) for turn in case["turns"]}
+    assert len(lines) > 500
+    for line in sorted(lines):
+        text = clean(line).text[:500]
+        pieces = lex(text).pieces
+        methods = Phrases(text)
+
+        class Made(Transformer[Token, Any]):
+            def __default__(self, data: Any, children: list[Any], _meta: Any, methods: Phrases = methods) -> Any:
+                return methods.make(str(data), [part.value if isinstance(part, Token) else part for part in children])
+
+        assert tuple(Made().transform(lark.parse(cast(Any, pieces)))) == phrases(pieces, text), line
