@@ -202,6 +202,8 @@ class Conversation:
         )
         if answer.status in (Status.ANSWERED, Status.IMPOSSIBLE):
             talk = replace(talk, topic=topic.name, last=read.request, answer=answer, before=self._talk.answer)
+        if outcome.meal is not None:
+            talk = replace(talk, meal=outcome.meal)
         if outcome.plan is not None:
             another = talk.plan is not None and talk.plan != outcome.plan and not outcome.amends
             earlier = (*talk.earlier[-20:], talk.plan) if another else talk.earlier

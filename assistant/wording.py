@@ -364,6 +364,12 @@ def day(when: date) -> str:
     return f"{DAYS[when.weekday()]} {when.day} {MONTHS[when.month - 1]} {when.year}"
 
 
+def short_day(when: date, year: int | None = None) -> str:
+    """A date in a list of near ones: "Sat 28 Nov", with the year where one is given."""
+    shown = f"{DAYS[when.weekday()]} {when.day} {MONTHS[when.month - 1][:3]}"
+    return shown if year is None else f"{shown} {year}"
+
+
 def day_and_time(moment: datetime) -> str:
     """ "Sat 19 June 2027, 1:15 pm"."""
     return f"{day(moment)}, {clock(moment)}"

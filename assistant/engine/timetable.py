@@ -12,26 +12,31 @@ from enum import StrEnum
 from fractions import Fraction
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from assistant.engine.safety import Number, Out, hours_before, keeps, out_of_fridge, take_out
 from assistant.errors import BadInput
 
 EVENING = time(20)
-"""Work of the day before is over by then: a choice, no source."""
+"""Work of the day before is over by then, and shops close: a choice, no source."""
+SHOPS_OPEN = time(9)
+"""Nothing is bought before: a choice, no source."""
 NIGHT_ENDS, NIGHT_STARTS = time(6), time(23)
 MOST_PATTIES = 10_000
+MOST_HANDS = 20
 
 
 class Kind(StrEnum):
     """What is done in a step, in the order of the work."""
 
     BUY = "buy"
+    KEEP = "keep"
     THAW = "thaw"
     CUBE = "cube"
     CHILL_CUBES = "chill_cubes"
     FIRM = "firm"
-    SEASON = "season"
     GRIND = "grind"
+    SEASON = "season"
     CHILL = "chill"
     FORM = "form"
     CHILL_PATTIES = "chill_patties"
@@ -62,7 +67,11 @@ class Ahead(StrEnum):
 
 
 class Pace(Struct, frozen=True):
-    """How long the work takes, in minutes. All common practice, no source; firming is the middle of 30 to 60."""
+    """How long the work takes, in minutes. All common practice, no source; firming is the middle of 30 to 60.
+
+    slack: the share of the hands-on work that is kept free on top, slack_least minutes at the least, while the patties
+    wait in the fridge. Patties made the day before wait there overnight and need none.
+    """
 
     buy: int = 60
     cube_per_kg: Fraction = Fraction(8)
@@ -76,6 +85,14 @@ class Pace(Struct, frozen=True):
     form_least: int = 10
     salt: int = 5
     rest: int = 3
+    slack: Fraction = Fraction(1, 5)
+    slack_least: int = 15
+
+    def shared(self, hands: int) -> Pace:
+        """The pace of so many people, who cube and form side by side; there is one grinder. Raises BadInput."""
+        if isinstance(hands, bool) or not isinstance(hands, int) or not 1 <= hands <= MOST_HANDS:
+            raise BadInput("hands", hands, f"a whole number from 1 to {MOST_HANDS}")
+        return replace(self, cube_per_kg=self.cube_per_kg / hands, form_per_patty=self.form_per_patty / hands)
 
 
 class Cookout(Struct, frozen=True):
@@ -120,7 +137,8 @@ class Timetable(Struct, frozen=True):
     many to work it in so that each stays within the limit. first_waits_minutes: from the first round's end to serving,
     to be held hot; waits_too_long: that is past the limit for food that is not held hot. buy_from: the first date on
     which to buy it fresh (None where nothing is bought). by_night: some work falls between 11 pm and 6 am.
-    split_packs: the frozen packs are too big to thaw in one piece within their days.
+    split_packs: the frozen packs are too big to thaw in one piece within their days. slack_minutes: kept free while the
+    patties chill.
     """
 
     steps: tuple[Step, ...]
@@ -132,6 +150,7 @@ class Timetable(Struct, frozen=True):
     buy_from: date | None
     by_night: bool
     split_packs: bool
+    slack_minutes: int
 
 
 def timetable(cookout: Cookout) -> Timetable:
@@ -142,7 +161,7 @@ def timetable(cookout: Cookout) -> Timetable:
     work = _Backwards(cookout.serve)
     rounds = math.ceil(cookout.patties / cookout.per_round)
     _cook(work, cookout, rounds)
-    _make(work, cookout)
+    slack = _make(work, cookout)
     split = _thaw(work, cookout)
     buy_from = _buy(work, cookout)
     steps = tuple(reversed(work.steps))
@@ -160,7 +179,45 @@ def timetable(cookout: Cookout) -> Timetable:
         buy_from=buy_from,
         by_night=any(_by_night(step) for step in steps if step.kind in HANDS_ON | {Kind.BUY}),
         split_packs=split,
+        slack_minutes=slack,
     )
+
+
+def late(table: Timetable, now: datetime) -> tuple[Step, ...]:
+    """The steps that should have begun before `now` (naive or aware as the table is), in order."""
+    return tuple(step for step in table.steps if _elapsed(step.start, now) > timedelta(0))
+
+
+def earliest(cookout: Cookout, now: datetime) -> Timetable:
+    """The timetable of the same cookout, served as early as can be when it is begun at `now`, to the full five minutes.
+
+    Nothing is squeezed: everything moves on until the first step lies ahead of `now`. Raises BadInput as `timetable`.
+    """
+    table = timetable(cookout)
+    while late(table, now):
+        behind = _elapsed(table.steps[0].start, now)
+        cookout = replace(cookout, serve=_full_five(hours_before(cookout.serve, -_hours(behind))))
+        table = timetable(cookout)
+    return table
+
+
+def earliest_day(cookout: Cookout, now: datetime) -> Timetable:
+    """The timetable of the same cookout at the same clock time of the first day for which nothing is late at `now`."""
+    table = timetable(cookout)
+    while late(table, now):
+        cookout = replace(cookout, serve=cookout.serve + timedelta(days=1))
+        table = timetable(cookout)
+    return table
+
+
+def _hours(span: timedelta) -> Fraction:
+    return Fraction(span // timedelta(microseconds=1), 3_600_000_000)
+
+
+def _full_five(moment: datetime) -> datetime:
+    """The next full five minutes; a moment that stands on them already stays."""
+    past = timedelta(minutes=moment.minute % 5, seconds=moment.second, microseconds=moment.microsecond)
+    return hours_before(moment, _hours(past - timedelta(minutes=5))) if past else moment
 
 
 class _Backwards:
@@ -180,11 +237,25 @@ class _Backwards:
         self.steps.append(Step(kind, start, self.moment, note, number))
         self.moment = start
 
-    def until_the_evening_before(self, kind: Kind) -> None:
-        """A night in the fridge, so that the work before it ends on the evening before serving."""
-        evening = datetime.combine(self.serve.date() - timedelta(days=1), EVENING, self.serve.tzinfo)
-        if evening < self.moment:
-            self.to(kind, evening, "overnight")
+    def until_the_evening_before(self, kind: Kind) -> bool:
+        """A night in the fridge, so that the work before it ends on the evening before serving; False where that is
+        over by then anyway."""
+        evening = self.evening_before(self.serve)
+        if evening >= self.moment:
+            return False
+        self.to(kind, evening, "overnight")
+        return True
+
+    def evening_before(self, moment: datetime) -> datetime:
+        return datetime.combine(moment.date() - timedelta(days=1), EVENING, self.serve.tzinfo)
+
+    def until_shops_were_open(self, minutes: int, place: str) -> None:
+        """Time in the fridge or freezer, so that shopping of so many minutes falls between their opening and their closing."""
+        opened = hours_before(self.moment, Fraction(minutes, 60))
+        if opened.date() != self.moment.date() or opened.time() < SHOPS_OPEN:
+            self.to(Kind.KEEP, self.evening_before(self.moment), place)
+        elif self.moment.time() > EVENING:
+            self.to(Kind.KEEP, datetime.combine(self.moment.date(), EVENING, self.serve.tzinfo), place)
 
 
 def _cook(work: _Backwards, cookout: Cookout, rounds: int) -> None:
@@ -194,24 +265,31 @@ def _cook(work: _Backwards, cookout: Cookout, rounds: int) -> None:
     work.add(Kind.SALT, cookout.pace.salt, "just_before_each_round" if rounds > 1 else "just_before")
 
 
-def _make(work: _Backwards, cookout: Cookout) -> None:
-    """From cubing to formed patties, as far as it is not done already."""
+def _make(work: _Backwards, cookout: Cookout) -> int:
+    """From cubing to formed patties, as far as it is not done already; the minutes of slack in it."""
     pace, kilos = cookout.pace, Fraction(cookout.mass_g) / 1000
     if cookout.have is Have.PATTIES:
-        return
-    if cookout.ahead is Ahead.PATTIES:
-        work.until_the_evening_before(Kind.CHILL_PATTIES)
-    work.add(Kind.FORM, max(Fraction(pace.form_least), pace.form_per_patty * cookout.patties))
+        return 0
+    form = max(Fraction(pace.form_least), pace.form_per_patty * cookout.patties)
+    grind = max(Fraction(pace.grind_least), pace.grind_per_kg * kilos)
+    cube = max(Fraction(pace.cube_least), pace.cube_per_kg * kilos)
+    slack = 0
+    if not (cookout.ahead is Ahead.PATTIES and work.until_the_evening_before(Kind.CHILL_PATTIES)):
+        hands_on = form if cookout.have is Have.GROUND else form + grind + cube
+        slack = math.ceil(max(Fraction(pace.slack_least), pace.slack * hands_on))
+        work.add(Kind.CHILL_PATTIES, pace.chill + slack, "slack")
+    work.add(Kind.FORM, form)
     if cookout.have is Have.GROUND:
-        return
+        return slack
     work.add(Kind.CHILL, pace.chill)
-    work.add(Kind.GRIND, max(Fraction(pace.grind_least), pace.grind_per_kg * kilos), "cold_parts")
     if cookout.season:
         work.add(Kind.SEASON, pace.season)
+    work.add(Kind.GRIND, grind, "cold_parts")
     work.add(Kind.FIRM, pace.firm, "by_touch")
     if cookout.ahead is Ahead.CUBES:
         work.until_the_evening_before(Kind.CHILL_CUBES)
-    work.add(Kind.CUBE, max(Fraction(pace.cube_least), pace.cube_per_kg * kilos))
+    work.add(Kind.CUBE, cube)
+    return slack
 
 
 def _thaw(work: _Backwards, cookout: Cookout) -> bool:
@@ -225,12 +303,15 @@ def _thaw(work: _Backwards, cookout: Cookout) -> bool:
 
 
 def _buy(work: _Backwards, cookout: Cookout) -> date | None:
-    """Buying ends where the work starts; fresh cuts may be bought as many days before as they surely keep."""
+    """Buying ends where the work starts, or the evening before where no shop is open by then; fresh cuts may be bought
+    as many days before as they surely keep."""
     if cookout.have is not Have.NOTHING:
         return None
+    begins = work.moment
+    work.until_shops_were_open(cookout.pace.buy, "freezer" if cookout.frozen else "fridge")
     work.add(Kind.BUY, cookout.pace.buy, "frozen" if cookout.frozen else "fresh")
     days = keeps("poultry pieces" if cookout.poultry else "roasts", "fridge").low or 0
-    return work.moment.date() if cookout.frozen else work.moment.date() - timedelta(days=days)
+    return work.moment.date() if cookout.frozen else begins.date() - timedelta(days=days)
 
 
 def _check(cookout: Cookout) -> None:

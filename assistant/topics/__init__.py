@@ -14,6 +14,7 @@ MODULES = (
     "settings",
     "timers",
     "plan",
+    "timetable",
     "convert",
     "cook",
     "safe",

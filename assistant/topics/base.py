@@ -47,7 +47,7 @@ class Talk(Struct, frozen=True):
     plan: the batch being planned (assistant.topics.plan.request.Plan) or None.
     earlier: batches planned before it, newest last. topic: of the last answer. last: the last answered
     request. planned: the answer that the plan was given. told: topics of cautions already shown. choices: words
-    settled once ("sirloin" -> key).
+    settled once ("sirloin" -> key). meal: what the batch is served for (assistant.topics.timetable.request.Meal) or None.
     """
 
     plan: Any = None
@@ -60,6 +60,7 @@ class Talk(Struct, frozen=True):
     answer: Answer | None = None
     before: Answer | None = None
     planned: Answer | None = None
+    meal: Any = None
 
 
 class Kitchen(Struct, frozen=True):
@@ -78,7 +79,7 @@ class Kitchen(Struct, frozen=True):
 class Outcome(Struct, frozen=True):
     """An answer and what the conversation should remember of it.
 
-    plan: the batch as it now stands, where it changed. pending: set where the answer asks back.
+    plan: the batch as it now stands, where it changed; meal: likewise what it is served for. pending: set where the answer asks back.
     settings: settings to keep. undoable: whether the notebook was written (undo must take it back there too).
     back: 1 to go back to the batch before the last change, -1 to the first one. amends: the plan is the one of
     before, changed, and not another batch.
@@ -91,6 +92,7 @@ class Outcome(Struct, frozen=True):
     undoable: bool = False
     back: int = 0
     amends: bool = False
+    meal: Any = None
 
 
 class Unclear(Struct, frozen=True):

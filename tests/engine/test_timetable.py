@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from fractions import Fraction
 from itertools import pairwise
 from zoneinfo import ZoneInfo
@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from assistant.engine.timetable import HANDS_ON, Ahead, Cookout, Have, Kind, Pace, Timetable, timetable
+from assistant.engine.timetable import HANDS_ON, Ahead, Cookout, Have, Kind, Pace, Timetable, earliest, late, timetable
 from assistant.errors import BadInput
 
 SUPPER = Cookout(
@@ -124,15 +124,19 @@ def test_a_summer_supper_for_forty() -> None:
         Kind.GRIND,
         Kind.CHILL,
         Kind.FORM,
+        Kind.CHILL_PATTIES,
         Kind.SALT,
         *[Kind.COOK] * 4,
         Kind.REST,
     ]
     rest = table.steps[-1]
     assert (rest.start, rest.end) == (datetime(2027, 6, 19, 18, 27), datetime(2027, 6, 19, 18, 30))
-    assert table.steps[7].start == datetime(2027, 6, 19, 17, 47)
+    assert table.steps[8].start == datetime(2027, 6, 19, 17, 47)
     # 6 kg: 48 minutes of cubing, 36 of grinding, 20 of forming, 5 of salting
     assert table.hands_on_minutes == 48 + 36 + 20 + 5
+    # a fifth of the 104 minutes before the salting, beside the half hour in the fridge
+    assert table.slack_minutes == 21
+    assert table.steps[6].end - table.steps[6].start == timedelta(minutes=30 + 21)
     assert (table.lots, table.first_waits_minutes, table.waits_too_long) == (1, 33, False)
     assert table.buy_from == date(2027, 6, 16)
     assert [step.note for step in table.steps if step.kind is Kind.COOK] == ["hold_hot"] * 3 + [""]
@@ -189,6 +193,81 @@ def test_a_night_with_a_clock_change_counts_real_hours() -> None:
     night = next(step for step in table.steps if step.kind is Kind.CHILL_PATTIES)
     assert (night.start.hour, night.end.hour) == (20, 7)
     assert real(night.end) - real(night.start) == timedelta(hours=10)
+
+
+@given(cookouts(), st.integers(-30, 30))
+def test_serving_so_many_days_later_moves_every_step_as_many_days(cookout: Cookout, days: int) -> None:
+    naive = replace(cookout, serve=cookout.serve.replace(tzinfo=None))
+    moved = timetable(replace(naive, serve=naive.serve + timedelta(days=days)))
+    assert [step.start - timedelta(days=days) for step in moved.steps] == [
+        step.start for step in timetable(naive).steps
+    ]
+
+
+@given(cookouts(), st.integers(1, 600))
+def test_serving_so_many_minutes_later_moves_every_step_as_much(cookout: Cookout, minutes: int) -> None:
+    """Where no evening and no opening hour stands in the way: nothing is bought and nothing is done the day before."""
+    plain = replace(cookout, have=max(cookout.have, Have.CUTS, key=list(Have).index), ahead=Ahead.NOTHING)
+    later = replace(plain, serve=_later(plain.serve, minutes))
+    shift = [real(b.start) - real(a.start) for a, b in zip(timetable(plain).steps, timetable(later).steps, strict=True)]
+    assert set(shift) == {timedelta(minutes=minutes)}
+
+
+def _later(moment: datetime, minutes: int) -> datetime:
+    if moment.tzinfo is None:
+        return moment + timedelta(minutes=minutes)
+    return (moment.astimezone(UTC) + timedelta(minutes=minutes)).astimezone(moment.tzinfo)
+
+
+@given(cookouts())
+def test_shopping_falls_between_opening_and_closing(cookout: Cookout) -> None:
+    for step in timetable(replace(cookout, have=Have.NOTHING)).steps:
+        if step.kind is Kind.BUY:
+            assert time(9) <= step.start.time() < step.end.time() <= time(20)
+
+
+@given(cookouts(), st.integers(-3000, 3000))
+def test_the_earliest_serving_leaves_nothing_behind(cookout: Cookout, minutes: int) -> None:
+    now = _later(cookout.serve, minutes)
+    table = earliest(cookout, now)
+    assert not late(table, now)
+    assert real(table.steps[-1].end) >= real(cookout.serve)
+    if late(timetable(cookout), now):
+        assert real(table.steps[-1].end) > real(now)
+    else:
+        assert table == timetable(cookout)
+
+
+def test_late_steps_are_those_that_should_have_begun() -> None:
+    table = timetable(SUPPER)
+    assert late(table, datetime(2027, 6, 1)) == ()
+    cube = next(step for step in table.steps if step.kind is Kind.CUBE)
+    assert [step.kind for step in late(table, cube.start + timedelta(minutes=1))] == [Kind.BUY, Kind.CUBE]
+    assert [step.kind for step in late(table, cube.start)] == [Kind.BUY]
+
+
+def test_cubes_too_early_for_the_shops_are_bought_the_evening_before() -> None:
+    """Lunch at noon: cubing would begin at 8:46 am, before any shop is open."""
+    table = timetable(replace(SUPPER, serve=datetime(2027, 6, 19, 12)))
+    buy, keep = table.steps[:2]
+    assert (buy.kind, buy.end) == (Kind.BUY, datetime(2027, 6, 18, 20))
+    assert (keep.kind, keep.note, keep.end) == (Kind.KEEP, "fridge", table.steps[2].start)
+    assert timetable(replace(SUPPER, serve=datetime(2027, 6, 19, 12), frozen=True)).steps[1].kind is not Kind.CUBE
+
+
+def test_two_people_cube_and_form_in_half_the_time_but_there_is_one_grinder() -> None:
+    minutes = {
+        hands: {
+            step.kind: step.end - step.start for step in timetable(replace(SUPPER, pace=Pace().shared(hands))).steps
+        }
+        for hands in (1, 2)
+    }
+    assert minutes[2][Kind.CUBE] * 2 == minutes[1][Kind.CUBE]
+    assert minutes[2][Kind.FORM] * 2 == minutes[1][Kind.FORM]
+    assert minutes[2][Kind.GRIND] == minutes[1][Kind.GRIND]
+    with pytest.raises(BadInput) as fault:
+        Pace().shared(0)
+    assert fault.value.argument == "hands"
 
 
 def test_without_rest_the_last_round_ends_at_serving() -> None:

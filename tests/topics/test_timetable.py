@@ -1,0 +1,257 @@
+"""Working back from a meal in words: the moment, the amounts, what is too late, and every change by a word."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from itertools import pairwise
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from assistant.answer import Answer, Role, Status
+from assistant.session import Conversation
+
+LONDON = ZoneInfo("Europe/London")
+WEDNESDAY = datetime(2026, 11, 25, 9, 0, tzinfo=LONDON)
+
+
+ROUNDS = {f"round {number}" for number in range(1, 9)}
+
+
+def talk(folder: Path, now: datetime = WEDNESDAY) -> Conversation:
+    return Conversation(folder / "notebook.db", now=lambda: now)
+
+
+def asked(folder: Path, *lines: str, now: datetime = WEDNESDAY) -> Answer:
+    """The answer to the last of some lines."""
+    conversation = talk(folder, now)
+    return [conversation.ask(line) for line in lines][-1]
+
+
+def moments(answer: Answer) -> dict[str, datetime]:
+    return {
+        figure.name: datetime.fromisoformat(str(figure.value))
+        for figure in answer.figures
+        if figure.role is Role.CLOCK_TIME
+    }
+
+
+def served(answer: Answer) -> str:
+    return f"{moments(answer)['serve']:%a %d %b %Y %H:%M}"
+
+
+def value(answer: Answer, role: Role) -> float:
+    return next(float(figure.value) for figure in answer.figures if figure.role is role)
+
+
+@pytest.mark.parametrize(
+    ("line", "when"),
+    [
+        ("serving 60 at one o'clock on Saturday", "Sat 28 Nov 2026 13:00"),
+        ("we eat at 6 tomorrow, 40 burgers", "Thu 26 Nov 2026 18:00"),
+        ("when do I start for Sunday lunch at 12:30, 20 lb", "Sun 29 Nov 2026 12:30"),
+        ("burgers for 12 at 7pm tonight", "Wed 25 Nov 2026 19:00"),
+        ("dinner for 8 at 7 on Friday", "Fri 27 Nov 2026 19:00"),
+        ("timetable for 30 people, lunch at 11:30 on Saturday", "Sat 28 Nov 2026 11:30"),
+        ("serving 20 people at 18:30 on 4 December", "Fri 04 Dec 2026 18:30"),
+        ("serving 20 people at 9 in the evening on Saturday", "Sat 28 Nov 2026 21:00"),
+        ("serving 20 people at 12 noon on Saturday", "Sat 28 Nov 2026 12:00"),
+        ("serving 20 people at midnight on Saturday", "Sun 29 Nov 2026 00:00"),
+        ("serving 10 burgers at 1 pm on 2 January", "Sat 02 Jan 2027 13:00"),
+    ],
+)
+def test_the_moment_of_serving(tmp_path: Path, line: str, when: str) -> None:
+    assert served(asked(tmp_path, line)) == when
+
+
+def test_a_weekday_that_is_over_today_is_next_weeks(tmp_path: Path) -> None:
+    late_on_saturday = datetime(2026, 11, 28, 15, 0, tzinfo=LONDON)
+    answer = asked(tmp_path, "serving 10 at 1 pm on Saturday", now=late_on_saturday)
+    assert served(answer) == "Sat 05 Dec 2026 13:00"
+
+
+def test_without_a_day_the_next_time_that_the_clock_shows_it(tmp_path: Path) -> None:
+    assert moments(asked(tmp_path, "serving 4 burgers at 8 am"))["serve"].date() == datetime(2026, 11, 26).date()
+
+
+def test_an_hour_that_could_be_morning_or_evening_is_asked_about(tmp_path: Path) -> None:
+    conversation = talk(tmp_path)
+    question = conversation.ask("serving 20 at 9 on Saturday")
+    assert question.status is Status.NEEDS_DETAIL
+    assert "morning" in question.message
+    assert served(conversation.ask("in the evening")) == "Sat 28 Nov 2026 21:00"
+
+
+def test_what_is_missing_is_asked_for_in_turn(tmp_path: Path) -> None:
+    conversation = talk(tmp_path)
+    assert "how many" in conversation.ask("timetable").message
+    assert "what time" in conversation.ask("60").message
+    assert served(conversation.ask("1 pm on Saturday")) == "Sat 28 Nov 2026 13:00"
+
+
+def test_the_amounts_are_those_of_the_batch_on_the_table(tmp_path: Path) -> None:
+    conversation = talk(tmp_path)
+    batch = conversation.ask("60 guests, 2 burgers each, 150 g")
+    table = conversation.ask("timetable for that, serving at 1 on Saturday")
+    assert value(table, Role.PATTY_COUNT) == value(batch, Role.PATTY_COUNT) == 120
+    assert value(table, Role.TOTAL) == value(batch, Role.TOTAL)
+    assert served(table) == "Sat 28 Nov 2026 13:00"
+
+
+def test_the_cuts_of_a_blend_are_what_is_bought(tmp_path: Path) -> None:
+    table = asked(tmp_path, "6 lb at 80/20 from brisket trim and round", "timetable for that, serving at 1 on Saturday")
+    assert "brisket trim" in table.steps[0] and "round" in table.steps[0]
+
+
+def test_a_line_that_brings_a_batch_makes_it_the_batch_on_the_table(tmp_path: Path) -> None:
+    conversation = talk(tmp_path)
+    conversation.ask("serving 60 at 1 pm on Saturday, 2 each")
+    assert "120" in conversation.ask("show me the batch").headline
+
+
+@pytest.mark.parametrize(
+    ("change", "check"),
+    [
+        ("grill takes 20 at a time", lambda answer: value(answer, Role.RATIO) == 2),
+        ("8 minutes a round", lambda answer: "8 min each" in " ".join(answer.steps)),
+        ("serve at 2 instead", lambda answer: served(answer) == "Sat 28 Nov 2026 14:00"),
+        ("serve on Sunday instead", lambda answer: served(answer) == "Sun 29 Nov 2026 18:00"),
+        ("make it 60 burgers", lambda answer: value(answer, Role.PATTY_COUNT) == 60),
+        ("make them the day before", lambda answer: moments(answer)["form"].day == 27),
+        ("I have the meat", lambda answer: "buy by" not in moments(answer)),
+        ("the patties are already made", lambda answer: set(moments(answer)) <= {*ROUNDS, "salt", "rest", "serve"}),
+        ("the meat is already minced", lambda answer: "grind" not in moments(answer) and "form" in moments(answer)),
+        ("frozen in 2 lb packs", lambda answer: "thaw" in moments(answer)),
+        ("it's 95 F out there", lambda answer: "over 1 h" in " ".join(answer.steps)),
+    ],
+)
+def test_changed_by_a_word(tmp_path: Path, change: str, check: object) -> None:
+    answer = asked(tmp_path, "serving 40 burgers at 6 pm on Saturday", change)
+    assert answer.topic == "timetable"
+    assert callable(check) and check(answer)
+
+
+def test_two_of_us_begin_later_than_one(tmp_path: Path) -> None:
+    conversation = talk(tmp_path)
+    alone = moments(conversation.ask("serving 40 burgers at 6 pm on Saturday"))
+    both = moments(conversation.ask("two of us"))
+    assert both["cube"] > alone["cube"] and both["serve"] == alone["serve"]
+
+
+def test_frozen_meat_asks_how_heavy_a_pack_is(tmp_path: Path) -> None:
+    conversation = talk(tmp_path)
+    conversation.ask("serving 40 burgers at 6 pm on Saturday")
+    assert "pack" in conversation.ask("from frozen").message
+    assert "thaw" in moments(conversation.ask("2 lb"))
+
+
+def test_what_should_have_begun_is_said_first_and_nothing_is_squeezed(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "serving 40 burgers at noon today")
+    assert answer.status is Status.IMPOSSIBLE
+    assert answer.message.startswith("Too late for 12 noon on Wed 25 Nov: you should have begun cubing at ")
+    table = moments(answer)
+    assert min(table.values()) >= WEDNESDAY
+    assert table["serve"] > datetime(2026, 11, 25, 12, tzinfo=LONDON)
+
+
+def test_thawing_that_is_too_late_names_its_day(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "serving 40 burgers at 6 pm on Thursday, frozen in 5 lb packs")
+    assert "you should have begun thawing at 1:07 am on Tue 24 Nov" in answer.message
+    assert (
+        served(answer) == "Sat 28 Nov 2026 18:00"
+    )  # the same hour of the first day that works, not two in the morning
+
+
+def test_a_moment_that_is_past_is_asked_about(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "serving 10 at 2 pm yesterday")
+    assert answer.status is Status.NEEDS_DETAIL
+    assert "is past already" in answer.message
+
+
+def test_work_that_would_fall_into_the_night_is_done_the_evening_before_and_told(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "serving 60 at 1 pm on Saturday")
+    assert moments(answer)["form"].date() == datetime(2026, 11, 27).date()
+    assert any("evening before" in note for note in answer.notes)
+
+
+def test_when_to_put_the_first_on_counts_only_the_rounds(tmp_path: Path) -> None:
+    """Six rounds of ten minutes before one o'clock: noon."""
+    line = "90 burgers all to be cooked by 1 pm, the barbecue holds 15 and a round is 10 minutes. When do I start?"
+    answer = asked(tmp_path, line)
+    assert f"{moments(answer)['round 1']:%H:%M}" == "12:00"
+
+
+def test_a_night_with_a_clock_change_is_told_and_counts_real_hours(tmp_path: Path) -> None:
+    """London, 28 March 2027: the clocks go forward at 1 am."""
+    friday = datetime(2027, 3, 26, 9, 0, tzinfo=LONDON)
+    answer = asked(tmp_path, "serving 40 burgers at 1 pm on Sunday, made the day before", now=friday)
+    table = moments(answer)
+    assert table["serve"].utcoffset() == timedelta(hours=1)
+    assert table["form"].utcoffset() == timedelta(0)
+    assert table["salt"] - table["chill patties"] == timedelta(hours=15, minutes=12)  # the wall says 16 h 12 min
+    assert any("clocks change" in note for note in answer.notes)
+
+
+def test_an_hour_that_the_clocks_skip_is_asked_about(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "serving 10 at 1:30 am on 28 March 2027")
+    assert answer.status is Status.NEEDS_DETAIL
+    assert "1:30 am does not exist" in answer.message
+
+
+def test_poultry_is_bought_no_sooner_than_the_day_before_and_cooked_hotter(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "6 lb of chicken thigh", "timetable for that, serving at 1 pm on Sunday")
+    assert moments(answer)["buy by"] == datetime(2026, 11, 28, 20, tzinfo=LONDON)
+    assert "from" not in answer.steps[0]  # bought that day and no sooner
+    assert any("165" in caution.text for caution in answer.cautions)
+
+
+def test_reminders_of_heat_and_cold_come_with_it(tmp_path: Path) -> None:
+    topics = {caution.topic for caution in asked(tmp_path, "serving 60 at 1 pm on Saturday").cautions}
+    assert {"cook_temperature", "keep_cold", "hold_hot"} <= topics
+
+
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(
+    people=st.integers(1, 120),
+    hour=st.sampled_from([1, 2, 5, 6, 7]),
+    change=st.sampled_from(
+        ["", "two of us", "make them the day before", "8 minutes a round", "grill takes 15 at a time"]
+    ),
+)
+def test_steps_stand_in_order_and_end_at_serving(tmp_path: Path, people: int, hour: int, change: str) -> None:
+    lines = [f"serving {people} people at {hour} pm on Saturday", *([change] if change else [])]
+    table = list(moments(asked(tmp_path, *lines)).items())
+    assert table[-1] == ("serve", datetime(2026, 11, 28, hour + 12, tzinfo=LONDON))
+    for (_, before), (_, after) in pairwise(table):
+        assert before <= after
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Serving burgers at 1 pm, where does my 2 hour limit start?",
+        "2 lb frozen ground chuck, cooking saturday at noon, when do i move it to the fridge",
+        "took it out of the fridge at 4:45 pm",
+        "how long does mince keep in the fridge",
+    ],
+)
+def test_other_questions_with_a_clock_time_stay_where_they_belong(tmp_path: Path, line: str) -> None:
+    assert asked(tmp_path, line).topic != "timetable"
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("serving 60 at one o'clock on Saturday",),
+        ("serving 40 burgers at 6 pm on Saturday", "two of us", "frozen in 2 lb packs"),
+        ("6 lb at 80/20 from brisket trim and round", "timetable for that, serving at 1 on Saturday"),
+        ("serving 20 people at midnight on Saturday", "make them the day before"),
+    ],
+)
+def test_what_it_says_it_understood_reads_back_to_the_same_timetable(tmp_path: Path, lines: tuple[str, ...]) -> None:
+    first = asked(tmp_path, *lines)
+    again = asked(tmp_path / "again.db", first.understood)
+    assert moments(again) == moments(first)
