@@ -28,23 +28,11 @@ class Correction(Struct, frozen=True):
     blend: Blend
 
 
-def add_to_reach(
-    mass: Fraction, fat: Fraction, add_fat: Fraction, target: Fraction, *, stock: Fraction | None = None
-) -> Correction | NoBlend:
-    """What to add to `mass` grams of `fat` percent to reach `target` percent, from one addition of `add_fat` percent.
-
-    stock: grams there are of the addition (None: enough). In a NoBlend the batch is cut 0 and the addition cut 1.
-    Raises BadInput.
-    """
-    return add_cuts_to_reach(mass, fat, [Cut("addition", add_fat, at_most=stock)], target)
-
-
-def add_cuts_to_reach(
-    mass: Fraction, fat: Fraction, additions: Sequence[Cut], target: Fraction
-) -> Correction | NoBlend:
+def add_to_reach(mass: Fraction, fat: Fraction, additions: Sequence[Cut], target: Fraction) -> Correction | NoBlend:
     """The smallest addition, from one or several cuts within their limits, that brings the whole batch to `target`.
 
-    Of additions of the same weight, the one nearest to the cuts' wishes. Raises BadInput.
+    One addition: grams = mass x (target - fat) / (its fat - target). Of additions of the same weight, the one nearest to
+    the cuts' wishes. In a NoBlend the batch is cut 0 and the additions follow. Raises BadInput.
     """
     weight = above_nothing("mass", mass)
     batch = Cut("batch", fat, at_least=weight, at_most=weight, wish=_batch_wish(additions))
@@ -52,21 +40,12 @@ def add_cuts_to_reach(
     return found if isinstance(found, NoBlend) else Correction(ZERO, found.grams[1:], found)
 
 
-def swap_to_reach(
-    mass: Fraction, fat: Fraction, swap_fat: Fraction, target: Fraction, *, stock: Fraction | None = None
-) -> Correction | NoBlend:
-    """What to take out of `mass` grams and replace by meat of `swap_fat` percent to reach `target` percent.
+def swap_to_reach(mass: Fraction, fat: Fraction, replacements: Sequence[Cut], target: Fraction) -> Correction | NoBlend:
+    """What to take out of `mass` grams and replace, from one or several cuts within their limits, to reach `target`.
 
-    The weight stays: grams = mass x (target - fat) / (swap_fat - fat). stock: grams there are of the replacement.
-    Raises BadInput.
+    The weight stays, and as little is taken out as can be; with one cut grams = mass x (target - fat) / (its fat - fat).
+    In a NoBlend the batch is cut 0. Raises BadInput.
     """
-    return swap_cuts_to_reach(mass, fat, [Cut("replacement", swap_fat, at_most=stock)], target)
-
-
-def swap_cuts_to_reach(
-    mass: Fraction, fat: Fraction, replacements: Sequence[Cut], target: Fraction
-) -> Correction | NoBlend:
-    """The same from several cuts within their limits, with as little taken out as can be. Raises BadInput."""
     weight = above_nothing("mass", mass)
     batch = Cut("batch", fat, at_most=weight, price=ZERO, wish=_batch_wish(replacements))
     # Every gram put in counts one, every gram kept nothing: the cheapest blend keeps the most.

@@ -29,6 +29,7 @@ MODULES = (
     "learn",
     "packs",
     "prices",
+    "correct",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -12,10 +12,8 @@ from hypothesis import strategies as st
 from assistant.engine.blend import Cut, NoBlend, Reason
 from assistant.engine.correct import (
     Correction,
-    add_cuts_to_reach,
     add_to_reach,
     salt_after,
-    swap_cuts_to_reach,
     swap_to_reach,
 )
 from assistant.errors import BadInput
@@ -36,7 +34,7 @@ masses = st.integers(1, 50000).map(lambda n: Fraction(n, 10))
     ],
 )
 def test_published_additions(mass: int, fat: int, add_fat: int, target: int, grams: int) -> None:
-    found = add_to_reach(Fraction(mass), Fraction(fat), Fraction(add_fat), Fraction(target))
+    found = add_to_reach(Fraction(mass), Fraction(fat), [Cut("one", Fraction(add_fat))], Fraction(target))
     assert isinstance(found, Correction)
     assert found.add == (Fraction(grams),)
     assert (found.take_out, found.blend.total) == (Fraction(0), Fraction(mass + grams))
@@ -44,7 +42,7 @@ def test_published_additions(mass: int, fat: int, add_fat: int, target: int, gra
 
 def test_swap_by_hand() -> None:
     """1 kg of 30 percent to 20 with meat of 8: 1000 x 10 / 22 out, the same in."""
-    found = swap_to_reach(Fraction(1000), Fraction(30), Fraction(8), Fraction(20))
+    found = swap_to_reach(Fraction(1000), Fraction(30), [Cut("one", Fraction(8))], Fraction(20))
     assert isinstance(found, Correction)
     assert (found.take_out, found.add) == (Fraction(5000, 11), (Fraction(5000, 11),))
 
@@ -54,7 +52,8 @@ def test_swap_by_hand() -> None:
 def test_one_addition_follows_the_mass_balance(
     mass: Fraction, fat: Fraction, other: Fraction, target: Fraction
 ) -> None:
-    added, swapped = add_to_reach(mass, fat, other, target), swap_to_reach(mass, fat, other, target)
+    cut = Cut("one", other)
+    added, swapped = add_to_reach(mass, fat, [cut], target), swap_to_reach(mass, fat, [cut], target)
     between = min(fat, other) <= target <= max(fat, other)
     assert isinstance(swapped, Correction) is between
     assert isinstance(added, Correction) is (between and (target != other or fat == target))
@@ -74,7 +73,7 @@ def test_two_additions_keep_stock_and_target(
     mass: Fraction, fat: Fraction, pair: tuple[Fraction, Fraction], stocks: tuple[Fraction, Fraction], target: Fraction
 ) -> None:
     cuts = [Cut("one", pair[0], at_most=stocks[0]), Cut("two", pair[1], at_most=stocks[1])]
-    found = [reach(mass, fat, cuts, target) for reach in (add_cuts_to_reach, swap_cuts_to_reach)]
+    found = [reach(mass, fat, cuts, target) for reach in (add_to_reach, swap_to_reach)]
     assume(any(isinstance(f, Correction) for f in found))
     for correction in found:
         if isinstance(correction, Correction):
@@ -83,13 +82,13 @@ def test_two_additions_keep_stock_and_target(
             assert correction.blend.total == mass - correction.take_out + sum(correction.add)
             # Neither cut alone can do it with less.
             for i, cut in enumerate(cuts):
-                alone = add_cuts_to_reach(mass, fat, [cut], target)
+                alone = add_to_reach(mass, fat, [cut], target)
                 if correction is found[0] and isinstance(alone, Correction):
                     assert sum(correction.add) <= alone.add[0], i
 
 
 def test_stock_that_is_too_small_says_how_much_is_missing() -> None:
-    found = add_to_reach(Fraction(500), Fraction(4), Fraction(35), Fraction(10), stock=Fraction(100))
+    found = add_to_reach(Fraction(500), Fraction(4), [Cut("one", Fraction(35), at_most=Fraction(100))], Fraction(10))
     assert isinstance(found, NoBlend)
     assert found.reason is Reason.TOO_FAT
     assert [m.grams for m in found.more] == [((1, Fraction(20)),)]
@@ -98,7 +97,7 @@ def test_stock_that_is_too_small_says_how_much_is_missing() -> None:
 
 
 def test_swap_with_too_little_stock_says_how_much_is_missing() -> None:
-    found = swap_to_reach(Fraction(1100), Fraction(30), Fraction(8), Fraction(20), stock=Fraction(300))
+    found = swap_to_reach(Fraction(1100), Fraction(30), [Cut("one", Fraction(8), at_most=Fraction(300))], Fraction(20))
     assert isinstance(found, NoBlend)
     assert found.reason is Reason.TOO_LEAN
     assert ((1, Fraction(200)),) in [m.grams for m in found.more]
@@ -106,7 +105,7 @@ def test_swap_with_too_little_stock_says_how_much_is_missing() -> None:
 
 def test_wishes_share_out_the_addition() -> None:
     cuts = [Cut(n, Fraction(35), wish=Fraction(w)) for n, w in (("one", 3), ("two", 1))]
-    found = add_cuts_to_reach(Fraction(500), Fraction(4), cuts, Fraction(10))
+    found = add_to_reach(Fraction(500), Fraction(4), cuts, Fraction(10))
     assert isinstance(found, Correction)
     assert found.add == (Fraction(90), Fraction(30))
 
@@ -119,9 +118,9 @@ def test_salt_is_thinned_by_the_meat_added() -> None:
 @pytest.mark.parametrize(
     ("argument", "call"),
     [
-        ("mass", lambda: add_to_reach(Fraction(0), Fraction(4), Fraction(35), Fraction(10))),
-        ("fat", lambda: add_to_reach(Fraction(1), Fraction(4), Fraction(135), Fraction(10))),
-        ("mass", lambda: swap_to_reach(Fraction(-1), Fraction(4), Fraction(35), Fraction(10))),
+        ("mass", lambda: add_to_reach(Fraction(0), Fraction(4), [Cut("one", Fraction(35))], Fraction(10))),
+        ("fat", lambda: add_to_reach(Fraction(1), Fraction(4), [Cut("one", Fraction(135))], Fraction(10))),
+        ("mass", lambda: swap_to_reach(Fraction(-1), Fraction(4), [Cut("one", Fraction(35))], Fraction(10))),
         ("salt_percent", lambda: salt_after(Fraction(1), Fraction(101), Fraction(1))),
         ("added", lambda: salt_after(Fraction(1), Fraction(1), Fraction(-1))),
     ],

@@ -13,7 +13,7 @@ from assistant.engine import season
 from assistant.errors import BadInput
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
 from assistant.topics.cautions import reminders
-from assistant.topics.plan import blend, mass, meat, money, portions, seasonings, steps
+from assistant.topics.plan import blend, correcting, mass, meat, money, portions, seasonings, steps
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.own import own_fats
 from assistant.topics.plan.request import Plan
@@ -79,7 +79,9 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
     sections: list[Section] = []
     plan = money.batch_for_budget(plan, meats)
     step = kitchen.settings.get("scale_grams")
-    blended = blend.section(plan, meats, kitchen.units, Fraction(step) if step else None)
+    blended = correcting.section(plan, meats, kitchen.units) or blend.section(
+        plan, meats, kitchen.units, Fraction(step) if step else None
+    )
     if blended is not None:
         sections.append(blended)
         if blended.impossible or blended.asks:
@@ -178,7 +180,8 @@ def _given(plan: Plan, sections: Sequence[Section], meats: Sequence[Meat], kitch
     if all(section.fat is None for section in told):
         notes += tuple(one.note for one in meats if one.note)
     blended = next((section for section in told if section.fat is not None), None)
-    doing = steps.grinding(meats, kitchen.settings) if blended is not None and len(meats) > 1 else ()
+    ground = blended is not None and bool(blended.steps)
+    doing = steps.grinding(meats, kitchen.settings) if blended is not None and len(meats) > 1 and not ground else ()
     given = Answer(
         understood=understood(plan),
         status=Status.ANSWERED,

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
-from assistant.engine import correct, portion, scale, spread
+from assistant.engine import portion, scale, spread
 from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
 from assistant.topics.plan import mass
@@ -218,7 +218,7 @@ def _made(
     notes: tuple[str, ...] = ()
     if assumed:
         notes = ("No batch weight was said: worked out for one " + ("pound." if speak == "us" else "kilo."),)
-    return _told(plan, meats, found, speak, notes=notes)
+    return told(plan, meats, found, speak, notes=notes)
 
 
 def _weights_only(plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction], speak: str) -> Section:
@@ -268,8 +268,6 @@ def _with_target(
         return Section(impossible=True, message="A batch of 0 is nothing to grind. How much do you want to make?")
     if plan.equal and not shared_freedom(meats):
         return _shares_against_target(plan, meats, batch, speak)
-    if plan.keep and weighed:
-        return _swapped(plan, meats, weighed[0], speak)
     if plan.wish == "largest" or (batch is None and _is_stock(plan, weighed, meats)):
         meats = [_as_stock(meat) for meat in meats]
         found = engine.largest(_cuts(meats), **band)
@@ -278,7 +276,7 @@ def _with_target(
             stock = [_as_stock(meat) for meat in meats]
             found = engine.largest(_cuts(stock), **band)
             return (
-                _no_blend(plan, stock, found, speak) if isinstance(found, NoBlend) else _told(plan, stock, found, speak)
+                _no_blend(plan, stock, found, speak) if isinstance(found, NoBlend) else told(plan, stock, found, speak)
             )
         if len(weighed) == len(meats) and all(meat.item.weight_is == "is" for meat in meats):
             return _heap_against_target(plan, meats, speak)
@@ -299,7 +297,7 @@ def _with_target(
         found = engine.nearest(cuts, batch, **band)
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
-    return _told(plan, meats, found, speak)
+    return told(plan, meats, found, speak)
 
 
 def shared_freedom(meats: Sequence[Meat]) -> bool:
@@ -325,35 +323,6 @@ def _shares_against_target(plan: Plan, meats: Sequence[Meat], batch: Fraction | 
         )
         note += f" For that take {weights}."
     return replace(told, headline=f"{note.split('.')[0]}. {told.headline}", notes=(note, *told.notes))
-
-
-def _swapped(plan: Plan, meats: Sequence[Meat], heap: Meat, speak: str) -> Section:
-    """Keep the weight: take some of the batch out and put something else in."""
-    assert plan.target is not None and heap.item.weight is not None and heap.fat is not None
-    others = [meat for meat in meats if meat is not heap]
-    cuts = [Cut(meat.name, meat.fat or Fraction(0), meat.low, meat.high) for meat in others]
-    whole = grams(heap.item.weight)
-    found = correct.swap_cuts_to_reach(whole, heap.fat, cuts, plan.target)
-    if isinstance(found, NoBlend):
-        return _no_blend(plan, [heap, *others], found, speak)
-    unit = weight_unit(plan, speak, whole)
-    figures = [
-        Figure(
-            "take out", Role.LEFT_OVER, in_unit(found.take_out, unit), unit, shown=wording.both(found.take_out, speak)
-        )
-    ]
-    figures += [
-        Figure(f"{meat.name} to put in", Role.ADD, in_unit(g, unit), unit, shown=wording.both(g, speak))
-        for meat, g in zip(others, found.add, strict=True)
-    ]
-    told = _told(plan, [heap, *others], found.blend, speak)
-    put = wording.listing([f"{wording.both(g, speak)} {m.name}" for m, g in zip(others, found.add, strict=True)])
-    return replace(
-        told,
-        headline=f"Take out {wording.both(found.take_out, speak)} and put in {put}: still {wording.both(whole, speak)}, "
-        f"at {wording.lean_fat(found.blend.fat)}.",
-        figures=(*figures, *told.figures),
-    )
 
 
 def _band(plan: Plan) -> dict[str, Fraction | None]:
@@ -390,8 +359,8 @@ def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Secti
     heap = mix(_cuts(meats, limits=False), [grams(m.item.weight) for m in meats if m.item.weight is not None])
     assert plan.target is not None
     if abs(heap.fat - plan.target) <= Fraction(1, 2):
-        return _told(plan, meats, heap, speak)
-    told = _told(plan, meats, heap, speak)
+        return told(plan, meats, heap, speak)
+    answer = told(plan, meats, heap, speak)
     helper = engine.largest(
         [
             Cut(c.name, c.fat, c.low, c.high, at_most=grams(m.item.weight))
@@ -409,7 +378,7 @@ def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Secti
             [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(helper.grams, meats, strict=True)]
         )
         note = f"For {wording.percent(plan.target)} fat out of these the most is {wording.weight(helper.total, speak)}: {weights}."
-    return replace(told, notes=(note, *told.notes))
+    return replace(answer, notes=(note, *answer.notes))
 
 
 def _extreme(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> Section:
@@ -417,7 +386,7 @@ def _extreme(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> 
     found = engine.leanest(cuts, batch) if plan.wish == "leanest" else engine.fattest(cuts, batch)
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
-    return _told(plan, meats, found, speak)
+    return told(plan, meats, found, speak)
 
 
 def _cuts(meats: Sequence[Meat], *, limits: bool = True) -> list[Cut]:
@@ -472,7 +441,8 @@ def _per_gram(item: Item) -> Fraction | None:
 # ---- telling it
 
 
-def _told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes: tuple[str, ...] = ()) -> Section:
+def told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes: tuple[str, ...] = ()) -> Section:
+    """A blend as it is told: headline, figures, notes and working."""
     figures = _components(plan, meats, found.grams, speak)
     fixed = plan.batch is None and any(meat.item.weight is None for meat in meats)
     if fixed:

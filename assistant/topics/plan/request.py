@@ -102,6 +102,7 @@ class Plan(Kept, frozen=True):
     spare is in percent, spare_count in patties. servings: how often everybody is fed. absent: people already taken
     off the groups. at_once: patties that go on in one round. appetite: patties a head where no number was said.
     extra: money on top of the meat; paid: what all of it cost; heads: "per guest?" was asked. spoons: "us", "metric" or "au", where the line says whose. cooked: "asked" (what does it weigh cooked) or "given" (the weight of the batch is meant cooked).
+    heap: the item that is ground already and is put right with the others; salt_in: percent of salt in it.
     """
 
     items: tuple[Item, ...] = ()
@@ -148,3 +149,5 @@ class Plan(Kept, frozen=True):
     paid: Measure | None = None
     heads: bool = False
     only: bool = False
+    heap: str = ""
+    salt_in: Fraction | None = None

@@ -13,9 +13,24 @@ _LIMIT = {Bound.LEAST: "at least ", Bound.MOST: "at most "}
 
 def understood(plan: Plan) -> str:
     """The batch in one line: "Plan 3 lb at 80/20 from brisket trim and round, into 6 oz patties"."""
-    parts = [*_batch(plan), *_eaters(plan), *_seasonings(plan), *_losses(plan), *_money(plan)]
+    parts = [*(_corrected(plan) or _batch(plan)), *_eaters(plan), *_seasonings(plan), *_losses(plan), *_money(plan)]
     text = "; ".join(part for part in parts if part)
     return ("Plan " + text) if text else "Nothing to plan yet"
+
+
+def _corrected(plan: Plan) -> list[str]:
+    """A ground batch put right: "bring 4 lb at 90/10 to 80/20 with at most 3 oz suet, keep the weight"."""
+    heap = next((item for item in plan.items if item.name == plan.heap), None)
+    if heap is None or heap.weight is None or heap.fat is None or plan.target is None:
+        return []
+    others = [_item(item) for item in plan.items if item is not heap]
+    weight = measure(plan.batch or heap.weight)
+    text = f"bring {weight} at {wording.lean_fat(heap.fat)} to {wording.lean_fat(plan.target)} with {wording.listing(others)}"
+    if plan.keep:
+        text += ", keep the weight"
+    if plan.salt_in is not None:
+        text += f", already salted at {_number(plan.salt_in)}%"
+    return [text]
 
 
 def measure(amount: Measure) -> str:
