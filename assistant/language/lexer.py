@@ -38,6 +38,7 @@ _SYMBOL_CURRENCY = {
     "€": "EUR",
     "¢": "USD_cent",
 }
+_SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
 _PARTS_A_COUNT = frozenset(["for", "to", "in", "on", "by", "as", "if", "when", "enough"])
 _IN_IS_LENGTH_BEFORE = frozenset(
     [
@@ -581,6 +582,11 @@ class _Reader:
             self._separate(self.at)
         if mark.text in self.words.harmless or (mark.kind == "sign" and ord(mark.text[0]) > 0x2000):
             self.at += 1
+            return True
+        stem, _, short = mark.raw.lower().replace("’", "'").rpartition("'")
+        if short in _SHORT_VERBS and (self.words.find(stem) or stem in self.words.harmless):
+            # "gran's 84", "what'll it weigh": the short verb says no more than is or will
+            self.marks[self.at] = Mark("word", stem, mark.raw, mark.start, mark.end, mark.glued)
             return True
         if mark.kind == "word":
             near = vocabulary.nearest(mark.text)

@@ -96,6 +96,11 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
     readings = [
         heat for heat in heard.heats(sentence) if heat.unit or not _is_a_count_of_something(sentence, heat.phrase)
     ]
+    if _wishes_it_rare(sentence) and not sentence.has("temp", "reads", "middle"):
+        # "she's 84, can she have hers pink": a bare number there is no reading, or pink would be allowed by an age
+        readings = [
+            heat for heat in readings if heat.unit or re.search(r"\b(at|to)\s*$", sentence.text[: heat.phrase.first])
+        ]
     if not _is_about_heat(sentence, readings):
         return None
     outright = _outright(sentence)
@@ -112,7 +117,7 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
         meat=named if _says_whose(named) else replace(heard.batch_meat(talk), whole=named.whole),
         reading=_taken(readings[0]) if readings else None,
         scale=heard.asked_scale(sentence),
-        wants_rare=sentence.has("pink", "rare") and not _done_looking(sentence),
+        wants_rare=_wishes_it_rare(sentence),
         held=bool(held),
         risk=heard.at_risk(sentence),
         pressed=sentence.has("pressure"),
@@ -228,6 +233,10 @@ def _is_a_count_of_something(sentence: Sentence, phrase: Phrase) -> bool:
     if not isinstance(phrase, Count) or sentence.has("temp", "reads", "middle"):
         return False
     return isinstance(sentence.after(phrase), SeasoningName | CutName)
+
+
+def _wishes_it_rare(sentence: Sentence) -> bool:
+    return sentence.has("pink", "rare") and not _done_looking(sentence)
 
 
 def _done_looking(sentence: Sentence) -> bool:

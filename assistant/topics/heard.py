@@ -53,6 +53,12 @@ LEAVE = re.compile(
     r"|^(has|have|is|are|was|were|can|could|should|do|does|will|would|ok|okay)\b"
 )
 """How people ask for a yes or a no."""
+_SOMEBODY_IS = re.compile(
+    r"\b(aged|shes|hes|whos|turn(ing|ed|s)"
+    r"|(she|he|who|mum|mom|dad|mother|father|wife|husband|aunt|uncle|auntie|sister|brother|son|daughter|friend|mate|boss"
+    r"|neighbou?r|guest|cousin|niece|nephew)(s| is| was| just| only|,)+)$"
+)
+"""What stands just before somebody's age, apostrophes taken out: "dad is 71", "my boss's 66"."""
 
 
 class Meat(Struct, frozen=True):
@@ -217,8 +223,10 @@ def _of_a_person(sentence: Sentence, count: Count) -> bool:
     before = sentence.text[: count.first].rstrip()[-24:].lower().replace("'", "")
     just_before = sentence.before(count)
     person = isinstance(just_before, People) or (isinstance(just_before, Word) and just_before.payload == "at_risk")
-    return (person and re.search(r"\b(is|was|whos|hes|shes|aged|s|,)$", before) is not None) or (
-        re.search(r"\b(aged|shes|hes|she is|he is|who is|whos|turning)$", before) is not None
+    return (person and re.search(r"\b(is|was|whos|hes|shes|aged|s|turned|turns|,)$|[a-z]s$", before) is not None) or (
+        _SOMEBODY_IS.search(before) is not None
+        # "a care home, all over 80"
+        or (sentence.has("at_risk") and re.search(r"\b(over|past|nearly|almost|all)$", before) is not None)
     )
 
 

@@ -213,3 +213,19 @@ def test_a_cold_reading_of_kept_mince_is_not_a_doneness(evening: Evening) -> Non
 @pytest.mark.parametrize("line", ["Barbecue at noon in 35 degrees Burgers for 10", "35 degrees burgers"])
 def test_degrees_beside_burgers_are_read_without_a_fault(evening: Evening, line: str) -> None:
     assert "inside the program" not in evening.ask(line).message
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "my gran's 84, can she have hers pink?",
+        "my dad is 71, is rare ok for him",
+        "my nan turned 80, rare burger?",
+        "care home, all over 80, medium rare ok?",
+        "is medium ok, my mum's 165",
+    ],
+)
+def test_fixed_an_age_never_allows_pink(evening: Evening, line: str) -> None:
+    answer = evening.ask(line)
+    assert "Yes" not in answer.headline + answer.message
+    assert answer.status in (Status.ANSWERED, Status.NOT_UNDERSTOOD)
