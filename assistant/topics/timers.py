@@ -146,7 +146,8 @@ class TimersTopic(Struct, frozen=True):
         ):
             return None
         out, back = _OUT.match(text), _BACK.match(text)
-        if "?" not in text and out is not None:
+        if "?" not in text and out is not None and not sentence.of(Moment):
+            # "out of the fridge at 11:30 pm" began before now: when it must be back is worked out from that
             said = out["name"] or out["taken"] or ""
             fresh = re.search(r"\b(?:new|fresh|other)\b", said, re.IGNORECASE) is not None
             return Out(_clean(said), bool(out["hot"]) or _is_hot(sentence), fresh)
