@@ -30,6 +30,7 @@ MODULES = (
     "packs",
     "prices",
     "correct",
+    "sure",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -87,7 +87,7 @@ def _fat(batch: Batch) -> str:
     assert batch.fat is not None
     if batch.fat_low is None or batch.fat_high is None or batch.fat_low == batch.fat_high:
         return wording.percent(batch.fat)
-    return f"{wording.percent(batch.fat)} (likely {wording.percent_range(batch.fat_low, batch.fat_high)})"
+    return f"{wording.percent(batch.fat)} ({wording.percent_range(batch.fat_low, batch.fat_high)} at the worst)"
 
 
 def rating(batch: Batch) -> Figure:

@@ -47,6 +47,21 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
     return _given(plan, sections, meats, kitchen)
 
 
+def weighed(plan: Plan, kitchen: Kitchen, talk: Talk) -> tuple[tuple[Meat, ...], list[Fraction]] | None:
+    """The meats of a plan with the grams of each; None where it has no blend to weigh out, or has to be asked about."""
+    meats, doubt = meat.find(plan, kitchen.country, _choices(talk), own_fats(kitchen) if plan.items else None)
+    if doubt is not None or not meats or _impossible_amount(plan):
+        return None
+    try:
+        blended = correcting.section(plan, meats, kitchen.units) or blend.section(plan, meats, kitchen.units)
+    except BadInput:
+        return None
+    if blended is not None and (blended.impossible or blended.asks):
+        return None
+    weights = _weights(blended, meats, Fraction(1))
+    return None if weights is None or not sum(weights) else (meats, weights)
+
+
 def _choices(talk: Talk) -> dict[str, str]:
     return {name[4:]: key for name, key in talk.settings.items() if name.startswith("cut:")}
 

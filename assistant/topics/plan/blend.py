@@ -10,10 +10,10 @@ from msgspec.structs import replace
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
-from assistant.engine import portion, scale, spread
+from assistant.engine import portion, scale
 from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
-from assistant.topics.plan import mass
+from assistant.topics.plan import doubt, mass
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import Item, Plan
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
@@ -508,10 +508,10 @@ def _shares_of(meats: Sequence[Meat], found: Blend) -> tuple[Figure, ...]:
 
 
 def _percent_shown(value: Fraction, low: Fraction, high: Fraction) -> str:
-    """A percent with its likely range, where it has one."""
+    """A percent with its worst case, where it has one."""
     if low == high:
         return wording.percent(value)
-    return f"{wording.percent(value)} (likely {wording.percent_range(low, high)})"
+    return f"{wording.percent(value)} ({wording.percent_range(low, high)} at the worst)"
 
 
 def _patties_note(plan: Plan, total: Fraction, speak: str) -> tuple[str, ...]:
@@ -576,13 +576,14 @@ def _notes(plan: Plan, meats: Sequence[Meat], found: Blend) -> tuple[str, ...]:
         )
     notes.extend(_all_but_one(meats, found))
     if found.high - found.low > 1:
-        cuts = [Cut(m.name, m.fat, m.low, m.high) for m in meats if m.fat is not None]
-        whole = spread.spread(cuts, found.grams)
-        if whole.largest is not None:
-            widest = meats[whole.largest].name
+        whole = doubt.spread_of(meats, found.grams)
+        if whole is not None and whole.largest is not None:
+            low, high = doubt.likely(whole)
+            ends = wording.percent_range(found.low, found.high)
+            most = "" if (low, high) == (found.low, found.high) else f"{wording.percent_range(low, high)} most likely, "
             notes.append(
-                f"Typical figures: the fat may be {wording.percent_range(found.low, found.high)}, mostly because of the "
-                f"{widest}. Its label, or weighing the fat you trim off, narrows that."
+                f"Typical figures: the fat is {most}{ends} at the worst, mostly because of the "
+                f"{meats[whole.largest].name}. Its label, or weighing the fat you trim off, narrows that."
             )
     if plan.target is None and found.fat > 30:
         notes.append(
