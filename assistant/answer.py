@@ -97,12 +97,24 @@ class Caution(Struct, frozen=True):
         return {"topic": self.topic, "text": self.text, "source": self.source}
 
 
+class Wait(Struct, frozen=True):
+    """A step that takes time by itself, for whoever offers a timer. It is no part of the published shape.
+
+    step: which one, from 0; name: what a timer for it is called; minutes: when to look first; most: the latest.
+    """
+
+    step: int
+    name: str
+    minutes: int
+    most: int
+
+
 class Answer(Struct, frozen=True):
     """The one shape of every answer.
 
     heard: the line as typed; whoever was asked fills it in, topics leave it out.
     headline: the short right answer in one line, shown first on a terminal.
-    steps: what to do, in order. notes: assumptions, corrections, words set aside.
+    steps: what to do, in order; waits: those of them that take time. notes: assumptions, corrections, words set aside.
     message: the question, refusal or explanation where status is not "answered"
     (and a plain sentence, such as a yes or no, where it is).
     """
@@ -117,6 +129,7 @@ class Answer(Struct, frozen=True):
     notes: tuple[str, ...] = ()
     message: str = ""
     working: tuple[str, ...] = ()
+    waits: tuple[Wait, ...] = ()
     heard: str = ""
 
     def as_data(self) -> dict[str, Any]:

@@ -41,6 +41,14 @@ class ShowsToolbar(Protocol):
 
 
 @runtime_checkable
+class RingsBell(Protocol):
+    """A conversation in which the bell can be turned off."""
+
+    def rings(self) -> bool:
+        """Whether a bell may be rung."""
+
+
+@runtime_checkable
 class SpeaksUp(Protocol):
     """A conversation that has things to say without being asked."""
 

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 from msgspec.structs import replace
 
 from assistant import __version__, asking
-from assistant.asking import GetsReady, ShowsToolbar, SpeaksUp, Talker
+from assistant.asking import GetsReady, RingsBell, ShowsToolbar, SpeaksUp, Talker
 from assistant.clock import BETWEEN
 from assistant.render import RENDERERS, words
 from assistant.render.clean import clean
@@ -114,6 +114,10 @@ class Counter:
     def announcements(self) -> list[str]:
         """What has to be said now without being asked, each once."""
         return self._talk.announcements() if isinstance(self._talk, SpeaksUp) else []
+
+    def rings(self) -> bool:
+        """Whether the conversation wants the bell."""
+        return self._talk.rings() if isinstance(self._talk, RingsBell) else True
 
     def take(self, typed: str) -> bool:
         """Answer what was typed, line by line where it was pasted; False when the person wants to leave."""
@@ -224,7 +228,7 @@ def _before_typing(counter: Counter) -> Callable[[], None]:
             while True:
                 texts = counter.announcements()
                 if texts:
-                    await run_in_terminal(partial(counter.announce, texts, _wants_bell(os.environ)))
+                    await run_in_terminal(partial(counter.announce, texts, _wants_bell(os.environ) and counter.rings()))
                 elif counter.toolbar():
                     get_app().invalidate()
                 await asyncio.sleep(1)

@@ -100,6 +100,10 @@ class Conversation:
         """What has to be said now without being asked, each once: a timer that is done, meat that is out too long."""
         return self._watching().announcements()
 
+    def rings(self) -> bool:
+        """Whether a bell may be rung: yes, until somebody says "no bell"."""
+        return self._talk.settings.get("bell") != "off"
+
     def _watching(self) -> Watch:
         if self._watch is None:
             from assistant.watch import Watch
@@ -199,6 +203,7 @@ class Conversation:
             pending=outcome.pending,
             settings=settings,
             told=self._talk.told | {caution.topic for caution in answer.cautions},
+            kept=self._talk.kept if outcome.keeps is None else {**self._talk.kept, topic.name: outcome.keeps},
         )
         if answer.status in (Status.ANSWERED, Status.IMPOSSIBLE):
             talk = replace(talk, topic=topic.name, last=read.request, answer=answer, before=self._talk.answer)

@@ -13,6 +13,7 @@ MODULES = (
     "stock",
     "settings",
     "timers",
+    "walk",
     "plan",
     "timetable",
     "convert",

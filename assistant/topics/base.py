@@ -61,6 +61,7 @@ class Talk(Struct, frozen=True):
     before: Answer | None = None
     planned: Answer | None = None
     meal: Any = None
+    kept: Mapping[str, Any] = field(default_factory=dict)
 
 
 class Kitchen(Struct, frozen=True):
@@ -82,7 +83,7 @@ class Outcome(Struct, frozen=True):
     plan: the batch as it now stands, where it changed; meal: likewise what it is served for. pending: set where the answer asks back.
     settings: settings to keep. undoable: whether the notebook was written (undo must take it back there too).
     back: 1 to go back to the batch before the last change, -1 to the first one. amends: the plan is the one of
-    before, changed, and not another batch.
+    before, changed, and not another batch. keeps: what the topic keeps for itself (None: as it was).
     """
 
     answer: Answer
@@ -93,6 +94,7 @@ class Outcome(Struct, frozen=True):
     back: int = 0
     amends: bool = False
     meal: Any = None
+    keeps: Any = None
 
 
 class Unclear(Struct, frozen=True):

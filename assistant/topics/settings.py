@@ -18,8 +18,11 @@ from assistant.answer import Answer, Figure, Role, Status
 from assistant.language.phrases import Amount, Count, Word
 from assistant.language.sentence import Sentence
 from assistant.notebook import NotebookError
-from assistant.topics import within
-from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics import equipment, within
+from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, pending_for
+from assistant.topics.plan import answers
+from assistant.topics.plan.request import Plan
+from assistant.topics.plan.steps import CUBE, FREEZER, MACHINE, Work, grinding
 
 COUNTRIES = {
     "us": "the United States",
@@ -30,11 +33,13 @@ COUNTRIES = {
     "nz": "New Zealand",
 }
 SPOONS = {"us": "a tablespoon is 14.8 mL", "au": "a tablespoon is 20 mL"}
-UNITS, COUNTRY, SCALE, FREEZER, DATES = "units", "country", "scale_grams", "freezer_celsius", "dates"
+UNITS, COUNTRY, SCALE, DATES, BELL = "units", "country", "scale_grams", "dates", "bell"
 FOLLOWS = "units_follow_country"
 """Set while nobody chose the units: then they are those of the country."""
-KEPT = (UNITS, COUNTRY, SCALE, FREEZER, DATES, FOLLOWS)
+KEPT = (UNITS, COUNTRY, MACHINE, FREEZER, CUBE, SCALE, DATES, BELL, FOLLOWS)
 """Every setting of the kitchen, as it is called in the notebook."""
+_NEW_STEPS = frozenset((MACHINE, FREEZER, CUBE))
+"""Settings that the steps of the batch on the table depend on."""
 _UNITS_IN_WORDS = {"us": "pounds and ounces first", "metric": "grams and kilograms first"}
 _FREEZER = re.compile(
     r"\b(?:my|our|the)\s+freezer(?:'s)?\s*(?:is|runs|sits|stays|set|temp\w*|=|:|\s)*\s*(?:at|to|is)?\s*(?=-|minus|[0-9])",
@@ -62,6 +67,10 @@ class Reset(Struct, frozen=True):
     """Back to the settings that nobody chose."""
 
 
+class Lack(Struct, frozen=True):
+    """There is no grinder; what there is was not said."""
+
+
 class Refuse(Struct, frozen=True):
     """A setting that cannot be kept, and why."""
 
@@ -72,7 +81,13 @@ class SettingsTopic(Struct, frozen=True):
     """The topic of the kitchen's settings."""
 
     name: str = "settings"
-    examples: tuple[str, ...] = ("use grams from now on", "I'm in Australia", "my scale shows 5 g", "my kitchen")
+    examples: tuple[str, ...] = (
+        "use grams from now on",
+        "I'm in Australia",
+        "my scale shows 5 g",
+        "no grinder, just a food processor",
+        "my kitchen",
+    )
     passes: frozenset[str] = frozenset(
         ["yes", "thanks", "praise", "hello", "want", "have", "this", "what", "correction", "out_of", "from_now_on"]
     )
@@ -81,16 +96,30 @@ class SettingsTopic(Struct, frozen=True):
         """A setting, with or without a batch beside it."""
         if sentence.has("forget_settings"):
             return Reading(Reset(), frozenset(sentence.phrases), 2)
+        named = equipment.machine_named(sentence.text) if pending_for(talk, self.name) else ""
+        if named:
+            return Reading(Set(((MACHINE, named),)), frozenset(sentence.phrases), 2)
         taken: set[Any] = set()
         changes: list[tuple[str, str]] = []
-        for found in (_units(sentence), _country(sentence), _scale(sentence), _freezer(sentence), _dates(sentence)):
+        for found in (
+            _units(sentence),
+            _country(sentence),
+            _scale(sentence),
+            _freezer(sentence),
+            _dates(sentence),
+            _bell(sentence),
+            equipment.machine(sentence),
+            equipment.cubes(sentence),
+        ):
+            if isinstance(found, str):
+                return Reading(Refuse(found), frozenset(sentence.phrases), 2)
             if isinstance(found, Reading):
                 return found
             if found is not None:
                 changes += found[0]
                 taken |= found[1]
         if not changes:
-            return _shown(sentence)
+            return _shown(sentence) or _lacking(sentence)
         taken |= within.cues(sentence, ("from_now_on",))
         rest = within.without(sentence, taken)
         if not any(True for _ in rest.substance()):
@@ -107,6 +136,11 @@ class SettingsTopic(Struct, frozen=True):
             return _set(request, kitchen, talk)
         if isinstance(request, Reset):
             return _reset(kitchen)
+        if isinstance(request, Lack):
+            question = "No grinder: what have you got, a food processor, or a grinder for the stand mixer?"
+            return Outcome(
+                _said("No grinder", question, Status.NEEDS_DETAIL), pending=Pending(self.name, request, MACHINE)
+            )
         if isinstance(request, Refuse):
             return Outcome(_said("A setting", request.why, Status.IMPOSSIBLE))
         return Outcome(_said("My kitchen", f"{_all(kitchen.settings)}.", figures=_figures(kitchen.settings)))
@@ -179,10 +213,22 @@ def _dates(sentence: Sentence) -> Found | None:
     return None if cue is None else ([(DATES, cue.payload.replace("_", " "))], {cue})
 
 
+def _bell(sentence: Sentence) -> Found | None:
+    cue = sentence.cue("bell_on", "bell_off")
+    return None if cue is None else ([(BELL, cue.payload.removeprefix("bell_"))], {cue})
+
+
 def _shown(sentence: Sentence) -> Reading | None:
     if not sentence.has("my_settings") or not all(isinstance(phrase, Word) for phrase in sentence.substance()):
         return None
     return Reading(Show(), frozenset(sentence.phrases), 1)
+
+
+def _lacking(sentence: Sentence) -> Reading | None:
+    """No grinder, and no word of what there is: that is worth a question."""
+    if not equipment.lacks_grinder(sentence) or not all(isinstance(phrase, Word) for phrase in sentence.substance()):
+        return None
+    return Reading(Lack(), frozenset(sentence.phrases), 2)
 
 
 # ---- answering
@@ -196,18 +242,29 @@ def _set(wish: Set, kitchen: Kitchen, talk: Talk) -> Outcome:
         changes |= {UNITS: "us" if changes[COUNTRY] == "us" else "metric", FOLLOWS: "yes"}
     settings = {**kitchen.settings, **changes}
     said = f"From now on: {_told(changes)}."
-    note, kept = _keep(changes, kitchen)
+    note, kept = keep(changes, kitchen)
+    now = replace(kitchen, settings=settings, units=settings.get(UNITS, "us"), country=settings.get(COUNTRY, "us"))
     if wish.then is None:
         shown = _said(f"Set {_told(changes)}", said, figures=_figures(changes), notes=note)
-        return Outcome(shown, settings=changes, undoable=kept)
-    now = replace(kitchen, settings=settings, units=settings.get(UNITS, "us"), country=settings.get(COUNTRY, "us"))
+        new_steps = MACHINE in changes or (talk.plan is not None and _NEW_STEPS & set(changes))
+        steps = _steps_now(now, talk) if new_steps else ()
+        return Outcome(replace(shown, steps=steps), settings=changes, undoable=kept)
     outcome = within.answered(wish.then, now, replace(talk, settings=settings))
     told = replace(outcome.answer, notes=(said, *note, *outcome.answer.notes))
     return replace(outcome, answer=told, settings={**outcome.settings, **changes}, undoable=kept)
 
 
-def _keep(changes: Mapping[str, str], kitchen: Kitchen) -> tuple[tuple[str, ...], bool]:
-    """A note where the notebook could not keep them, and whether it did."""
+def _steps_now(kitchen: Kitchen, talk: Talk) -> tuple[str, ...]:
+    """The steps for the kitchen as it is now: of the batch on the table, of any grinding where there is none."""
+    if talk.plan is None:
+        return tuple(step.text for step in grinding(Work(Plan(), (), (), None, kitchen.settings)))
+    if talk.planned is None or not talk.planned.steps:
+        return ()
+    return answers.answer(answers.reopened(talk.plan), kitchen, talk).answer.steps
+
+
+def keep(changes: Mapping[str, str], kitchen: Kitchen) -> tuple[tuple[str, ...], bool]:
+    """Write settings into the notebook: a note where it could not keep them, and whether it did."""
     try:
         for key, value in changes.items():
             kitchen.notebook().set_setting(key, value)
@@ -217,7 +274,7 @@ def _keep(changes: Mapping[str, str], kitchen: Kitchen) -> tuple[tuple[str, ...]
 
 
 def _reset(kitchen: Kitchen) -> Outcome:
-    usual = {UNITS: "us", COUNTRY: "us", SCALE: "", FREEZER: "", DATES: "", FOLLOWS: "yes"}
+    usual = {**dict.fromkeys(KEPT, ""), UNITS: "us", COUNTRY: "us", FOLLOWS: "yes"}
     try:
         for key in KEPT:
             kitchen.notebook().drop_setting(key)
@@ -229,7 +286,7 @@ def _reset(kitchen: Kitchen) -> Outcome:
 
 def _all(settings: Mapping[str, str]) -> str:
     whole = {UNITS: settings.get(UNITS) or "us", COUNTRY: settings.get(COUNTRY) or "us"}
-    whole |= {key: settings[key] for key in (SCALE, FREEZER, DATES) if settings.get(key)}
+    whole |= {key: settings[key] for key in KEPT if settings.get(key) and key != FOLLOWS}
     return _told(whole)
 
 
@@ -246,6 +303,10 @@ def _told(changes: Mapping[str, str]) -> str:
             words.append(f"a freezer at {wording.temperature(Fraction(value), 'degC')}")
         elif key == DATES:
             words.append(f"dates with the {value}")
+        elif key == BELL:
+            words.append("a bell when a timer is done" if value == "on" else "no bell when a timer is done")
+        elif key in (MACHINE, CUBE):
+            words += equipment.told({key: value}, changes.get(UNITS) or "us")
     return wording.listing(words)
 
 

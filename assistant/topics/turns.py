@@ -114,6 +114,8 @@ def _nothing_to_undo() -> Outcome:
 
 def _why(talk: Talk) -> Outcome:
     last = talk.answer
+    if last is not None and not last.working and not last.notes and talk.planned is not None:
+        last = talk.planned  # a step read out has no working of its own: the batch behind it has
     if last is None:
         question = "There is nothing to explain yet. What shall I work out?"
         return Outcome(Answer(understood="Explain", status=Status.NEEDS_DETAIL, topic="turns", message=question))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import Final
 
 from msgspec.structs import replace
 
@@ -20,6 +21,8 @@ from assistant.topics.plan.request import Plan
 from assistant.topics.plan.restate import understood
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
 
+STEPS: Final = "steps"
+"""Among the asks of a plan: the steps are wanted, also where one cut makes no blend."""
 HEAVIEST = Fraction(20_000_000)
 """Twenty tonnes: above any kitchen; a weight over it is a slip of the finger."""
 
@@ -196,17 +199,24 @@ def _given(plan: Plan, sections: Sequence[Section], meats: Sequence[Meat], kitch
         notes += tuple(one.note for one in meats if one.note)
     blended = next((section for section in told if section.fat is not None), None)
     ground = blended is not None and bool(blended.steps)
-    doing = steps.grinding(meats, kitchen.settings) if blended is not None and len(meats) > 1 and not ground else ()
+    grind = not ground and ((blended is not None and len(meats) > 1) or STEPS in plan.asks)
+    whole = next((section.grams for section in told if section.grams is not None), None)
+    work = steps.Work(plan, meats, _species(plan, meats), whole or mass.weighed(plan), kitchen.settings)
+    formed = [section for section in told if any(f.role.value.startswith("patty") for f in section.figures)]
+    mixing = [step for section in told if section not in formed for step in section.steps]
+    doing = steps.of_batch(work, mixing, [step for section in formed for step in section.steps], grind=grind)
     given = Answer(
         understood=understood(plan),
         status=Status.ANSWERED,
         topic=_topic(told),
         headline=headline,
         figures=_once(told),
-        steps=doing + tuple(step for section in told for step in section.steps),
+        steps=tuple(step.text for step in doing),
+        waits=steps.waits(doing),
         cautions=cautions_of(plan, meats, kitchen),
         notes=notes,
-        working=tuple(line for section in told for line in section.working),
+        working=tuple(line for section in told for line in section.working)
+        + ((steps.SOURCES,) if grind and doing else ()),
     )
     return Outcome(given, plan=plan)
 
