@@ -144,24 +144,34 @@ class Conversation:
         taken_back = self._undo_in_the_notebook() if outcome.back > 0 else ""
         if taken_back:
             return replace(outcome.answer, message=taken_back)
-        current = self._talk.answer
-        states = [state for state in self._turns if state.answer is not None]
-        changed = [state for state in states if state.answer != current]
-        if outcome.back < 0 and states:
-            target = states[0]
-        elif changed:
-            target = changed[-1]
-        else:
+        at = self._before_the_change() if outcome.back > 0 else self._first_batch()
+        if at is None:
             self._talk, self._turns = Talk(settings=self._talk.settings), []
             return replace(outcome.answer, message="Taken back: the table is empty again.")
-        at = len(self._turns) - 1 - self._turns[::-1].index(target)
+        target = self._turns[at]
         self._turns = self._turns[:at] if outcome.back > 0 else [*self._turns[-_KEPT_TURNS:], self._talk]
         # what is put back is the batch, not the small talk that came after it
         said = target.planned if target.planned != self._talk.planned else target.answer
         said = said or target.answer
         assert said is not None
-        self._talk = replace(target, answer=said)
-        return replace(said, notes=(outcome.answer.message, *said.notes))
+        self._talk = replace(target, answer=said, pending=None)
+        return _told_first(outcome.answer.message, said)
+
+    def _before_the_change(self) -> int | None:
+        """The turn before the last one that changed the batch; where no batch is planned, before the last answer.
+        Asking why, or what temperature, changes nothing, and undo goes past it."""
+        now = self._talk
+        for at in range(len(self._turns) - 1, -1, -1):
+            was = self._turns[at]
+            changed = was.plan != now.plan or was.settings != now.settings
+            if changed if now.plan is not None else was.answer != now.answer:
+                return at if was.answer is not None and (now.plan is None or was.plan is not None) else None
+        return None
+
+    def _first_batch(self) -> int | None:
+        said = [at for at, state in enumerate(self._turns) if state.answer is not None]
+        planned = [at for at in said if self._turns[at].plan is not None]
+        return next(iter(planned or said), None)
 
     def _undo_in_the_notebook(self) -> str:
         """Take back what the last turn wrote in the notebook; "" where it wrote nothing."""
@@ -212,7 +222,8 @@ class Conversation:
         if outcome.plan is not None:
             another = talk.plan is not None and talk.plan != outcome.plan and not outcome.amends
             earlier = (*talk.earlier[-20:], talk.plan) if another else talk.earlier
-            planned = answer if answer.status is Status.ANSWERED else talk.planned
+            worked_out = answer.status in (Status.ANSWERED, Status.IMPOSSIBLE)
+            planned = answer if worked_out else talk.planned
             talk = replace(talk, plan=outcome.plan, earlier=earlier, planned=planned)
         self._talk = talk
         return answer
@@ -283,6 +294,13 @@ class Conversation:
             message=message,
             notes=_notes(sentence, ()),
         )
+
+
+def _told_first(done: str, said: Answer) -> Answer:
+    """An older answer said once more, with what was done before everything else."""
+    if said.headline:
+        return replace(said, headline=f"{done} {said.headline}")
+    return replace(said, message=f"{done} {said.message}")
 
 
 def ask(text: str) -> Answer:

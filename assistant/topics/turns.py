@@ -75,7 +75,7 @@ class TurnsTopic(Struct, frozen=True):
     def _asks_what_changed(sentence: Sentence, talk: Talk) -> bool:
         cue = sentence.cue("compare")
         return (
-            cue is not None and "changed" in cue.text.lower() and not sentence.words("name") and talk.before is not None
+            cue is not None and "change" in cue.text.lower() and not sentence.words("name") and talk.before is not None
         )
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:

@@ -9,12 +9,13 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant.answer import Status
-from assistant.language.phrases import Amount, Count, CutName, Measure, Phrase
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Phrase
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
-from assistant.topics.plan import answers, merge
+from assistant.topics.plan import answers, followups, merge
 from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.request import Group, Item, PattyWish, Plan
+from assistant.topics.plan.slots import value_of
 
 _TOUCHES = {
     "at_risk": "at_risk",
@@ -145,7 +146,11 @@ class PlanTopic(Struct, frozen=True):
         if "percent" in {cue[5:] for cue in sentence.cues if cue.startswith("unit:")}:
             plan = replace(plan, asks=plan.asks | {"percent"})
         plan = replace(plan, touches=frozenset(_TOUCHES[cue] for cue in sentence.cues if cue in _TOUCHES))
-        if pending is not None:
+        if pending is not None and isinstance(pending.request, followups.Choice):
+            chosen = pending.request.chosen(sentence)
+            if chosen is not None:
+                return Reading(Amended(chosen), frozenset(sentence.phrases), 2)
+        elif pending is not None:
             return self._completed(plan, used, pending, sentence, talk)
         if not self._is_mine(plan, sentence, talk):
             return None
@@ -160,6 +165,12 @@ class PlanTopic(Struct, frozen=True):
         """The batch worked out."""
         if isinstance(request, Unclear):
             return ended(self.name, "", Status.NEEDS_DETAIL, request.question)
+        if isinstance(request, followups.Choice):
+            asked = ended(self.name, "", Status.NEEDS_DETAIL, request.question)
+            return replace(asked, pending=Pending(self.name, request, "choice"))
+        if isinstance(request, followups.Missing):
+            asked = ended(self.name, "", Status.NEEDS_DETAIL, request.question)
+            return replace(asked, pending=Pending(self.name, talk.plan, request.missing))
         if isinstance(request, Amended):
             return replace(answers.answer(request.plan, kitchen, talk), amends=True)
         return answers.answer(request, kitchen, talk)
@@ -175,7 +186,8 @@ class PlanTopic(Struct, frozen=True):
                 or sentence.has("double", "halve", "triple", "same_again", "bigger", "smaller", "make_it", "scale_to")
                 or sentence.of(Count)
                 or (sentence.has("convert") and not sentence.of(Amount))
-                or (sentence.has("correction") and sentence.has("unit:kg", "unit:g", "unit:lb", "unit:oz"))
+                or any(amount.kind == "percent" for amount in sentence.of(Amount))
+                or (sentence.has("correction", "not") and sentence.has("unit:kg", "unit:g", "unit:lb", "unit:oz"))
             )
         return bool(plan.asks) or sentence.has("same_again", "make_it", "bigger", "smaller")
 
@@ -186,14 +198,15 @@ class PlanTopic(Struct, frozen=True):
 
     def _changed(self, plan: Plan, used: frozenset[Phrase], sentence: Sentence, talk: Talk) -> Reading:
         old: Plan = talk.plan
-        counted, more = self._bare_number(plan, sentence, old)
-        plan, used = counted, used | more
-        plan, more = self._other_unit(plan, sentence, old)
-        used |= more
-        plan = self._in_other_units(plan, sentence)
-        vague = self._vague(plan, sentence) or self._which(plan, sentence, talk)
-        if vague is not None:
-            return Reading(vague, used, 1)
+        line = followups.read(followups.Line(plan, used, sentence, old))
+        if not isinstance(line, followups.Line):
+            return Reading(line, frozenset(sentence.phrases), 1)
+        if line.settled is not None:
+            return Reading(Amended(line.settled), line.used, 2)
+        plan, used = line.plan, line.used
+        unclear = self._which(plan, sentence, talk)
+        if unclear is not None:
+            return Reading(unclear, used, 1)
         new = merge.merged(old, plan, sentence)
         factor = merge.factor_said(sentence)
         if factor is not None and not plan.seasonings:
@@ -202,27 +215,9 @@ class PlanTopic(Struct, frozen=True):
         outright = 3 if plan.without or plan.swaps else self._strength(plan)
         return Reading(new if another else Amended(new, factor), used, outright)
 
-    def _vague(self, plan: Plan, sentence: Sentence) -> Unclear | None:
-        """ "a bit bigger", "same again but for more people": how much, is the question."""
-        if not sentence.has("bigger", "smaller", "fattier", "leaner"):
-            return None
-        said = replace(plan, asks=frozenset(), without=(), too="", touches=frozenset())
-        if said != Plan():
-            return None
-        if sentence.has("fattier", "leaner"):
-            return Unclear("By how much: which lean to fat do you want, such as 78/22?")
-        return Unclear("How much bigger or smaller: what weight, or for how many people?")
-
     @staticmethod
     def _which(plan: Plan, sentence: Sentence, talk: Talk) -> Unclear | None:
-        """ "what about lamb": in whose place? "take half a kilo off the rump" with rump in two batches: in which?"""
-        old: Plan = talk.plan
-        new = [item for item in plan.items if not any(merge.same_meat(known, item) for known in old.items)]
-        if sentence.has("what_about") and len(new) == 1 and not plan.swaps and len(old.items) > 1:
-            names = " or the ".join(item.name for item in old.items)
-            return Unclear(
-                f"In place of which: the {names}? Say for example {new[0].name} instead of {old.items[0].name}."
-            )
+        """ "take half a kilo off the rump" with rump in two batches: in which?"""
         before = talk.earlier[-1] if talk.earlier else None
         both = talk.topic == "turns" and before is not None and merge.difference_said(sentence) != 0
         if (
@@ -233,43 +228,6 @@ class PlanTopic(Struct, frozen=True):
         ):
             return Unclear(f"Both batches have {plan.items[0].name}. Which one do you mean, the first or the second?")
         return None
-
-    @staticmethod
-    def _in_other_units(plan: Plan, sentence: Sentence) -> Plan:
-        """ "in grams": the batch on the table, told in the other system first."""
-        cue = sentence.cue("convert")
-        if cue is None or sentence.of(Amount):
-            return plan
-        words = set(cue.text.lower().split())
-        if words & {"grams", "g", "kilos", "kg", "metric"}:
-            return replace(plan, units="metric")
-        return replace(plan, units="us") if words & {"lb", "lbs", "oz", "pounds", "ounces", "imperial"} else plan
-
-    @staticmethod
-    def _other_unit(plan: Plan, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
-        """ "make that kilos": the same number in another unit."""
-        said = [word for word in sentence.words("cue") if word.payload in ("unit:kg", "unit:g", "unit:lb", "unit:oz")]
-        bare = replace(plan, asks=frozenset(), touches=frozenset()) == Plan()
-        if len(said) != 1 or not bare or old.batch is None or not sentence.has("make_it", "correction"):
-            return plan, frozenset()
-        return replace(plan, batch=replace(old.batch, unit=said[0].payload[5:])), frozenset(said)
-
-    def _bare_number(self, plan: Plan, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
-        """ "no wait 1.75", "make it 9": a number alone takes the unit of what it changes."""
-        numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
-        if len(numbers) != 1 or not sentence.has("make_it", "correction", "what_about"):
-            return plan, frozenset()
-        number = numbers[0]
-        if plan.patties is not None and plan.patties.count == number.value:
-            return plan, frozenset()
-        if plan.target is not None or plan.groups:
-            return plan, frozenset()
-        if old.patties is not None and old.patties.count is not None and old.batch is None:
-            return replace(plan, patties=PattyWish(count=number.value)), frozenset((number,))
-        unit = old.batch.unit if old.batch is not None else ""
-        if not unit:
-            return plan, frozenset()
-        return replace(plan, batch=Measure(number.value, unit)), frozenset((number,))
 
     # ---- answering a question of ours
 
@@ -282,7 +240,12 @@ class PlanTopic(Struct, frozen=True):
         if pending.missing.startswith("cut:"):
             chosen = self._chosen_cut(old, pending.missing[4:], sentence, plan)
             if chosen is not None:
-                return Reading(chosen, used | frozenset(sentence.of(CutName)), 2)
+                figures = (*sentence.of(Amount), *sentence.of(Count), *sentence.of(Fatness))
+                return Reading(chosen, used | frozenset(sentence.of(CutName)) | frozenset(figures), 2)
+        if pending.missing.startswith("swap:") and len(plan.items) == 1:
+            gone = pending.missing[5:]
+            plan = replace(plan, swaps=((gone, plan.items[0].name),), without=(gone,))
+            return Reading(Amended(merge.merged(old, plan, sentence)), used, 2)
         if pending.missing == "ratio":
             settled = _settled_ratio(old, sentence)
             if settled is not None:
@@ -335,7 +298,11 @@ class PlanTopic(Struct, frozen=True):
             keys = [key for key in phrase.keys if key in item.keys] or list(phrase.keys)
             if keys:
                 return self._with_item(old, place, replace(item, keys=(keys[0],), name=phrase.name))
+        figures = [value_of(p) for p in (*sentence.of(Fatness), *sentence.of(Amount), *sentence.of(Count))]
+        said = [value for value in figures if value is not None]
         fat = plan.target if plan.target is not None else next((i.fat for i in plan.items if i.fat is not None), None)
+        if fat is None and len(said) == 1 and 0 < said[0] <= 100:
+            fat = said[0]
         if fat is not None:
             return self._with_item(old, place, replace(item, fat=fat))
         return None

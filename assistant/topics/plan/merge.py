@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec.structs import asdict, replace
 
 from assistant import units
-from assistant.language.phrases import Bound, Count, Measure
+from assistant.language.phrases import Bound, Measure
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
 from assistant.topics.plan.section import grams
@@ -132,13 +132,16 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         changes["salted"] = True
     if new.patties is not None:
         changes["patties"] = _patties(old.patties, new.patties)
+        if new.patties.count is not None and new.patties.size is not None and sentence.has("make_it", "is_enough"):
+            # "make it enough for 16 six oz burgers": the batch is what they weigh
+            changes["batch"] = None
     changes["asks"] = new.asks
     changes["too"] = new.too
     plan = replace(plan, **changes)
     if new.batch is not None:
         plan = resized(plan, new.batch, new.batch_is, patties_said=new.patties is not None)
-    if new.factor is not None and sentence.of(Count):
-        plan = scaled(plan, new.factor)
+    if new.factor is not None:
+        plan = replace(scaled(plan, new.factor), factor=None)
     return plan
 
 
@@ -211,7 +214,7 @@ def _patties(old: PattyWish | None, new: PattyWish) -> PattyWish:
 def _with_items(old: Plan, new: Plan) -> Plan:
     gone = set(new.without) | {name for name, _ in new.swaps}
     coming = {come: went for went, come in new.swaps}
-    items = [item for item in old.items if not _named(item, gone)]
+    items = [item for item in old.items if not named(item, gone)]
     went_items = {item.name: item for item in old.items}
     for item in new.items:
         place = next((i for i, known in enumerate(items) if same_meat(known, item)), None)
@@ -220,7 +223,7 @@ def _with_items(old: Plan, new: Plan) -> Plan:
             continue
         went = went_items.get(coming.get(item.name, ""))
         if went is None and item.name in coming:
-            went = next((known for known in old.items if _named(known, {coming[item.name]})), None)
+            went = next((known for known in old.items if named(known, {coming[item.name]})), None)
         if went is not None and item.weight is None and item.share is None and item.parts is None:
             item = replace(
                 item,
@@ -231,10 +234,13 @@ def _with_items(old: Plan, new: Plan) -> Plan:
                 parts=went.parts,
             )
         items.append(item)
-    return replace(old, items=tuple(items), without=tuple(dict.fromkeys((*old.without, *new.without))))
+    back = {item.name for item in new.items}
+    without = dict.fromkeys(name for name in (*old.without, *new.without) if name not in back)
+    return replace(old, items=tuple(items), without=tuple(without))
 
 
-def _named(item: Item, names: set[str]) -> bool:
+def named(item: Item, names: set[str]) -> bool:
+    """Whether one of some names is the item's, or a shorter one for it."""
     return any(item.name == name or set(name.split()) <= set(item.name.split()) for name in names)
 
 
@@ -258,6 +264,10 @@ def _updated(known: Item, item: Item) -> Item:
         changes["weight_is"] = item.weight_is
     if item.share is not None:
         changes["share_is"] = item.share_is
+    said = [name for name in ("weight", "share", "parts") if getattr(item, name) is not None]
+    if said:
+        # a weight in place of a share, or the other way: the old wish is not kept beside the new one
+        changes.update({name: None for name in ("weight", "share", "parts") if name not in said})
     changes["rest"] = item.rest
     changes["wanted"] = item.wanted
     return replace(known, **changes)

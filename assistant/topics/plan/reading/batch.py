@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 from assistant.language.phrases import Amount, Moment, Scale
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.prices import Prices
 from assistant.topics.plan.reading.sizes import Sizes
 from assistant.topics.plan.reading.spices import Spices
+
+_BRINGS = re.compile(
+    r"(?:to |so )?(?:bring|get|take|knock|top|bulk|turn|fatten|thin)\w*\b.*\b(?:it|this|that|down|up)\b"
+)
+"""Bringing what there is to another fat: the weight that was said stays what there is."""
 
 
 class Batch(Sizes, Spices, Prices):
@@ -46,6 +53,7 @@ class Batch(Sizes, Spices, Prices):
         fixed = self.sentence.has(
             "add", "goes_in", "too_lean", "too_fat", "use_up", "have", "rest", "swap", "keep_weight", "plenty"
         )
+        fixed = fixed or any(_BRINGS.match(word.text.lower()) for word in self.sentence.words("cue"))
         asked = any(other.wanted or other.rest for other in self.items) or self._asked_cut() is not None
         led = weighed[0] == 0 and self._leads(self.mentions[0].place)
         first = weighed[0] == 0 and self._weight_first(self.mentions[0].place) and self.plan.target is not None

@@ -33,6 +33,8 @@ class Cuts(Marks):
         """Whether "no", "not", "without" or "drop" governs the cut: just before it, or before a list it stands in."""
         if self._left_out(place):
             return True
+        if self._told_again(place):
+            return False
         at = place - 1
         asked = False
         while at >= 0:
@@ -53,6 +55,15 @@ class Cuts(Marks):
                 at -= 1
                 continue
             return False
+        return False
+
+    def _told_again(self, place: int) -> bool:
+        """ "no the round is 6%": a no to what was said, and then the figure as it should be."""
+        figure = isinstance(self._at(place + 1), Amount | Count | Fatness)
+        no = self._is_word(place - 1, "cue", "not") and self.phrases[place - 1].text.lower() in ("no", "nope")
+        if figure and no and self._gap(place - 1, place) & {"the", "my"}:
+            self.used.add(place - 1)
+            return True
         return False
 
     def _more_of_the_name(self, place: int, phrase: CutName) -> bool:
@@ -237,7 +248,8 @@ class Cuts(Marks):
             self.used.add(place)
 
     def _trim_like(self, item: int) -> bool:
-        return any(word in self.items[item].name for word in ("trim", "trimmings", "beef", "pork", "meat"))
+        words = self.items[item].name.split()
+        return words[-1] in ("trim", "trimmings", "beef", "pork", "lamb", "meat", "mince") or words[:1] == ["ground"]
 
     def _move(self, place: int, item: int) -> None:
         for mention in self.mentions:

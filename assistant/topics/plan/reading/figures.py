@@ -6,13 +6,17 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts, Per
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import Mention, rough_grams
+from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.reading.target import Target
 from assistant.topics.plan.request import Item
 
 _POSSIBLE_FAT = Fraction(100)
+_ALL_FAT = Fraction(60)
+"""Percent: what suet, back fat and dripping have at the least, and no batch has of them. A choice."""
 
 
 class Figures(Target):
@@ -131,6 +135,7 @@ class Figures(Target):
             for place, phrase in enumerate(self.phrases)
             if self._free(place)
             and (isinstance(phrase, Fatness) or (isinstance(phrase, Amount) and phrase.kind == "percent"))
+            and not self._labels_a_heap(place)
         ]
         for place, name in self._pairs(figures, names, 12, before=0, after=0):
             phrase = self.phrases[place]
@@ -150,6 +155,12 @@ class Figures(Target):
         self._mixes()
         self._equal_parts()
 
+    def _labels_a_heap(self, place: int) -> bool:
+        """ "5 lb of 90/10, …": a ratio said of a weight, with no cut right after it, is of meat ground already."""
+        phrase = self.phrases[place]
+        ratio = isinstance(phrase, Fatness) and phrase.ratio and self.plan.target is not None
+        return ratio and self._has_weight_before(place) and self._item_at(place + 1) is None
+
     def _fat_of_the_fat(self) -> None:
         """ "topside and brisket fat, topside 4%, fat 70%": the fat named short, with its figure."""
         fats = [index for index, item in enumerate(self.items) if "fat" in item.name.split() and item.fat is None]
@@ -165,10 +176,22 @@ class Figures(Target):
             phrase = self.phrases[place]
             assert isinstance(phrase, Fatness)
             if self._free(place) and self._is_lean_meat(phrase) and self._item_at(place + 1) is None:
-                self.items.append(Item(name=f"lean at {float(100 - phrase.fat):g}% fat", fat=100 - phrase.fat))
-                self.mentions.append(Mention(place, len(self.items) - 1))
+                self._add_lean(place, 100 - phrase.fat)
+        for place in range(len(self.phrases)):
+            # "how much lean (5%)", "lean at 5%"
+            figure = place + 2 if self._is_word(place + 1, "open") or self._is_word(place + 1, "at") else place + 1
+            beside = self._at(figure)
+            if not (isinstance(beside, Amount) and beside.kind == "percent" and self._free(figure)):
+                continue
+            if self._is_word(place, "side", "lean") and beside.measure.value < 30:
+                self._add_lean(figure, beside.measure.value)
                 self.used.add(place)
         self.mentions.sort(key=lambda mention: mention.place)
+
+    def _add_lean(self, place: int, fat: Fraction) -> None:
+        self.items.append(Item(name=f"lean at {float(fat):g}% fat", fat=fat))
+        self.mentions.append(Mention(place, len(self.items) - 1))
+        self.used.add(place)
 
     def _pairs(self, places: list[int], names: list[int], reach: int, **how: int) -> list[tuple[int, int]]:
         """Figures and the names they may belong to, nearest pairs first; of equally near ones the earlier figure,
@@ -235,9 +258,57 @@ class Figures(Target):
             if isinstance(before, Amount) and before.kind == "weight" and self._free(weight):
                 item = replace(item, weight=before.measure)
                 self.used.update({weight})
+            elif isinstance(before, Parts) and self._free(weight):
+                item = replace(item, parts=before.value)
+                self.used.update({weight})
             self.used.add(place)
             self.items.append(item)
             self.mentions.append(Mention(place, len(self.items) - 1))
+        self._heap_apart()
+
+    def _heap_apart(self) -> None:
+        """ "mince is 14%, 2.4 kg of it, needs to be 20%", "the batch came out 14": beside a word for the mix, the fat
+        that it has now; its weight may stand anywhere else in the line."""
+        if self.plan.target is None or any(not item.keys and item.weight is not None for item in self.items):
+            return
+        weights = [p for p in self._places(Amount) if self._free(p) and self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
+        figures = [p for p in self._free_figures() if self._told_of_the_mix(p)]
+        if len(weights) != 1 or len(figures) != 1 or not self.items:
+            return
+        fat, upper = figure_of(self.phrases[figures[0]])
+        weight = self.phrases[weights[0]]
+        assert isinstance(weight, Amount)
+        name = f"mix at {float(fat):g}% fat"
+        self.items.append(Item(name=name, fat=fat, fat_high=upper, weight=weight.measure))
+        self.mentions.append(Mention(figures[0], len(self.items) - 1))
+        self.used.update({figures[0], weights[0]})
+
+    def _free_figures(self) -> list[int]:
+        return [
+            place
+            for place, phrase in enumerate(self.phrases)
+            if self._free(place)
+            and (
+                (isinstance(phrase, Amount) and phrase.kind == "percent")
+                or isinstance(phrase, Fatness)
+                or (
+                    isinstance(phrase, Count) and not phrase.piece and not phrase.proportion and 1 <= phrase.value <= 70
+                )
+            )
+        ]
+
+    def _told_of_the_mix(self, place: int) -> bool:
+        """Whether "mince is", "came out at", "it's" or the weight itself stands before a figure."""
+        at = place - 1
+        while self._is_word(at, "at") or self._is_word(at, "of") or self._is_word(at, "cue", "this", "out_in"):
+            at -= 1
+        if self._is_word(at, "cue", "mix", "too_fat", "too_lean") or self._is_word(place - 1, "cue", "out_in"):
+            return True
+        before = self._at(at)
+        if isinstance(before, Amount) and before.kind == "weight":
+            return True
+        said = self.sentence.text[: self.phrases[place].first].lower().replace("'", "").split()
+        return (at < 0 or self._is_word(at, "sep")) and said[-1:] == ["its"]
 
     def _mix_in_percent(self) -> None:
         """ "2.5 lb at 35", "my 10 lb is 27%": a weight with its fat beside it, where another fat is wanted."""
@@ -346,8 +417,8 @@ class Figures(Target):
 
     def _beside_target(self, place: int) -> bool:
         """ "2 kg 8020 topside", "2 kg at 20% with topside": the weight that the target is said of."""
-        at = place + 2 if self._is_word(place + 1, "at") else place + 1
-        return self.target_place == at
+        tied = self._is_word(place + 1, "at") or self._is_word(place + 1, "of")
+        return self.target_place == (place + 2 if tied else place + 1)
 
     def _is_whole(self, place: int) -> bool:
         """ "… with round for 3 lb of 85/15", "…, 4 lb total": the weight of all of it, not of the cut before it."""
@@ -377,12 +448,18 @@ class Figures(Target):
                 self._weigh(item, place, phrase)
         elif len(loose) == 1 and (
             (len(self.items) == 1 and self.sentence.has("have", "use_up"))
+            or self._to_be_used_up(loose[0])
             or (self.sentence.has("use_up") and self._asked_cut() is not None)
         ):
             place, item = loose[0]
             phrase = self.phrases[place]
             assert isinstance(phrase, Amount)
             self._weigh(item, place, phrase)
+
+    def _to_be_used_up(self, loose: tuple[int, int]) -> bool:
+        """ "use up all the brisket, 2.2 kg": the weight after a cut that is to be used up."""
+        named = [m.place for m in self.mentions if m.item == loose[1] and m.place < loose[0]]
+        return bool(named) and self._is_word(named[-1] - 1, "cue", "use_up")
 
     def _weigh(self, item: int, place: int, phrase: Amount) -> None:
         kind = "is"
@@ -418,12 +495,20 @@ class Figures(Target):
         if self.plan.target is not None or not unmarked or len(unmarked) != len(given):
             return
         rest = [item for item in self.items if item.fat is None and item.rest]
+        if len(given) == len(self.items) and len(given) > 1 and any(self._is_pure_fat(item) for item in given):
+            # "round 8% and suet 92%": that they add up is chance, for nobody grinds 92 % suet
+            return
         if len(given) == len(self.items) and len(given) > 1 and sum(i.fat or 0 for i in given) == 100:
             self.items = [replace(item, share=(item.fat or Fraction(0)) / 100, fat=None) for item in self.items]
         elif rest and len(given) + len(rest) == len(self.items):
             self.items = [
                 replace(item, share=item.fat / 100, fat=None) if item.fat is not None else item for item in self.items
             ]
+
+    @staticmethod
+    def _is_pure_fat(item: Item) -> bool:
+        rows = [data.cuts()[key] for key in item.keys if key in data.cuts()]
+        return item.fat is not None and item.fat >= _ALL_FAT and any(row.kind == "fat" for row in rows)
 
     def _fat_word_said(self) -> bool:
         return any(isinstance(phrase, Fatness) for phrase in self.phrases)

@@ -99,6 +99,16 @@ def _not_this_but_that(phrases: list[Phrase]) -> list[Phrase]:
     return phrases
 
 
+def _no_that(phrases: list[Phrase]) -> list[Phrase]:
+    """ "round 8% no 9%": a no between two figures of a kind takes the first one back."""
+    for at in range(1, len(phrases) - 1):
+        wrong, no, right = phrases[at - 1 : at + 2]
+        said_no = isinstance(no, Word) and no.kind == "cue" and no.payload == "not" and no.text.lower() == "no"
+        if said_no and isinstance(wrong, _FIGURES) and _same_kind(wrong, right):
+            return [*phrases[: at - 1], *phrases[at + 1 :]]
+    return phrases
+
+
 def packed(sentence: Sentence) -> Sentence:
     """ "two 500 g packs of mince": so many packs of so much are one weight."""
     phrases = list(sentence.phrases)
@@ -122,7 +132,7 @@ def _same_kind(wrong: Phrase, right: Phrase) -> bool:
 
 def corrected(sentence: Sentence) -> Sentence:
     """ "5 lb, no wait 7 lb", "round 8% scratch that 9%": the figure before the correction is taken back."""
-    phrases = _not_this_but_that(list(sentence.phrases))
+    phrases = _no_that(_not_this_but_that(list(sentence.phrases)))
     for cue in [word for word in sentence.words("cue") if word.payload == "correction"]:
         if cue not in phrases:
             continue

@@ -13,6 +13,7 @@ from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, Fatness, Phrase, SeasoningName
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.cuts import Cuts
+from assistant.topics.plan.request import Item
 
 _MOST_MEATS = 6
 """Beyond it the shares are not tried out: a line that names more meats says its target in words."""
@@ -69,12 +70,16 @@ class OddOneOut(Cuts):
         )
 
     def _to_meat(self, place: int, item: int) -> int:
-        return min(owners.barrier(self.phrases, m.place, place) for m in self.mentions if m.item == item)
+        far = min(owners.barrier(self.phrases, m.place, place) for m in self.mentions if m.item == item)
+        odd = bool(self.items[item].keys) and not self._could_be_fat(
+            self.items[item], figure_of(self.phrases[place])[0]
+        )
+        return 2 * far + odd
 
     def _mixed(self, figures: list[int], order: tuple[int, ...]) -> int:
         """One line puts its figures all before its meats or all after them."""
         first = [next(m.place for m in self.mentions if m.item == item) for item in order]
-        return len({place < name for place, name in zip(figures, first, strict=True)}) - 1
+        return 2 * len({place < name for place, name in zip(figures, first, strict=True)}) - 2
 
     def _said_of_the_batch(self, figures: list[int]) -> int | None:
         """ "2 kg at 20% oyster blade and dripping": right after the line's only weight, before all meats, and not one
@@ -99,8 +104,12 @@ class OddOneOut(Cuts):
         item = self._item_at(near[0][1]) if near else None
         if item is None or not self.items[item].keys:
             return True
-        rows = [data.cuts()[key] for key in self.items[item].keys if key in data.cuts()]
-        fat, _ = figure_of(self.phrases[place])
+        return self._could_be_fat(self.items[item], figure_of(self.phrases[place])[0])
+
+    @staticmethod
+    def _could_be_fat(item: Item, fat: Fraction) -> bool:
+        """Whether a figure is about as fat as a cut is sold."""
+        rows = [data.cuts()[key] for key in item.keys if key in data.cuts()]
         return any(row.low - _POINTS <= fat <= row.high + _POINTS for row in rows)
 
     def _seasoning_near(self, place: int) -> bool:

@@ -17,6 +17,8 @@ _FAT_OF_A_GRIND = Fraction(35)
 """Percent. Ratios with as much fat as this, or more, are no label of any mince (the trade's end at 70/30): a choice."""
 _FAT_OF_A_RICH_GRIND = Fraction(30)
 """Percent. Between the two a ratio may be lean to fat or a recipe's parts."""
+_FATTEST_OF_PARTS = Fraction(45)
+"""Percent. Parts that come out fatter than this are no recipe, and the ratio is lean to fat. A choice."""
 _WANTS = ("want", "make_it", "must_be", "too_lean", "too_fat", "out_of", "final")
 
 
@@ -38,7 +40,7 @@ class Ratios(OddOneOut):
         if shares or (open_ and not self._reachable(phrase.fat)):
             for item, part in enumerate(parts):
                 self._change(item, parts=part)
-        elif open_ and of_each is not None and of_each < _FAT_OF_A_GRIND:
+        elif open_ and of_each is not None and of_each < _FATTEST_OF_PARTS:
             self._set(ratio=parts)
         else:
             return

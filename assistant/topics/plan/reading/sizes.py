@@ -57,6 +57,8 @@ class Sizes(Eaters):
         for place in self._places(PerEach):
             phrase = self.phrases[place]
             assert isinstance(phrase, PerEach)
+            if phrase.kind == "weight" and self._each_cut(place, phrase):
+                continue
             if phrase.kind == "weight":
                 wish = replace(wish, size=phrase.measure)
                 self.used.add(place)
@@ -75,6 +77,17 @@ class Sizes(Eaters):
                 self.used.add(place)
                 self.size_places.add(place)
         return self._on_the_plate(wish)
+
+    def _each_cut(self, place: int, phrase: PerEach) -> bool:
+        """ "chuck and brisket, 3 lb each": with no patties and nobody to eat them, each is each cut."""
+        eaters = bool(self.sentence.of(People)) or bool(self.sentence.of(Patties)) or bool(self.company)
+        weighed = any(item.weight is not None for item in self.items)
+        if eaters or len(self.items) < 2 or weighed or rough_grams(phrase.measure) <= _BIG_BURGER:
+            return False
+        for item in range(len(self.items)):
+            self._change(item, weight=phrase.measure)
+        self.used.add(place)
+        return True
 
     def _on_the_plate(self, wish: PattyWish) -> PattyWish:
         """Whether "cooked" is said of the figure ("6 oz cooked"), or is what is asked ("what does 6 oz weigh cooked")."""

@@ -5,10 +5,12 @@ from __future__ import annotations
 from functools import cached_property
 
 from assistant import data
-from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Phrase, SeasoningName, Word
+from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts, Phrase, SeasoningName, Word
 from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.reading.ratio import Ratios
 
+_LEAN_SAID = 65
+"""From here on a bare number said of a batch is its lean. A choice, no source."""
 _FATTEST_GRIND = 60
 """Percent. Fatter is nobody's mince; what is said of it is said of a meat. A choice, no source."""
 
@@ -17,7 +19,7 @@ class Target(Ratios):
     """The wanted fat."""
 
     def _find_target(self) -> None:
-        if self._split_range():
+        if self._split_range() or self._window():
             return
         self._ratio_of_two()
         if self.plan.ratio is not None or any(item.parts is not None for item in self.items):
@@ -28,8 +30,15 @@ class Target(Ratios):
             if score > 0 and (best is None or score >= best[0]):
                 best = (score, place)
         wanted = best[1] if best is not None else self._odd_one_out()
-        if wanted is not None:
+        if wanted is not None and not self._only_asks_for_the_fat():
             self._take_target(wanted)
+
+    def _only_asks_for_the_fat(self) -> bool:
+        """ "fat content please: venison 1.8 kg at 3%, pork shoulder 1.2 kg at 20%": as many weights and figures as meats."""
+        weights = [p for p in self._places(Amount) if self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
+        figures = [p for p in range(len(self.phrases)) if self._is_fat_figure(p)]
+        asked = self.sentence.has("composition") and not self.sentence.has("want", "make_it", "must_be")
+        return asked and len(self.items) > 1 and len(figures) == len(weights) == len(self.items)
 
     def _take_target(self, place: int) -> None:
         phrase = self.phrases[place]
@@ -44,6 +53,8 @@ class Target(Ratios):
             )
         elif isinstance(phrase, Amount | Count):
             value, upper = figure_of(phrase)
+            if self._bare_lean(place, phrase):
+                value = 100 - value
             self._set(target=value, target_is=phrase.bound, target_high=upper)
         for beside in (place - 1, place + 1):
             if self._is_word(beside, "at") or self._is_word(beside, "cue", "want", "too_lean", "too_fat"):
@@ -68,6 +79,21 @@ class Target(Ratios):
                 return True
         return False
 
+    def _window(self) -> bool:
+        """ "not more than 25% fat and not less than 20": a least and a most, of which one is called fat."""
+        ends: dict[Bound, int] = {}
+        for place, phrase in enumerate(self.phrases):
+            figure = isinstance(phrase, Fatness | Count) or (isinstance(phrase, Amount) and phrase.kind == "percent")
+            bound = phrase.bound if isinstance(phrase, Fatness | Count | Amount) else Bound.IS
+            if figure and bound in (Bound.LEAST, Bound.MOST) and self._item_at(place + 1) is None:
+                ends[bound] = place
+        if len(ends) != 2 or not any(isinstance(self.phrases[place], Fatness) for place in ends.values()):
+            return False
+        low, high = (figure_of(self.phrases[ends[bound]])[0] for bound in (Bound.LEAST, Bound.MOST))
+        self._set(target=min(low, high), target_high=max(low, high))
+        self.used.update(ends.values())
+        return True
+
     def _target_score(self, place: int, phrase: Phrase) -> int:
         """How much a figure looks like the fat that is wanted. Above 0: it may be; the highest is taken."""
         if self._is_lean_meat(phrase) or (
@@ -80,6 +106,8 @@ class Target(Ratios):
                 score = 2
         elif isinstance(phrase, Amount) and phrase.kind == "percent":
             score = 0
+        elif self._bare_lean(place, phrase):
+            return 4
         elif isinstance(phrase, Count) and not phrase.piece and not phrase.proportion and 1 <= phrase.value <= 60:
             score = -1
         else:
@@ -101,6 +129,9 @@ class Target(Ratios):
         if isinstance(phrase, Amount) and self._any_seasoning() and not self.items:
             return 0
         if isinstance(phrase, Count) and not self.items and (self._any_seasoning() or not self._any_fat()):
+            return 0
+        if isinstance(phrase, Count) and not self.items and not self._other_fat() and self.sentence.has("make_it"):
+            # "make it 6" changes a batch: of what, is for the talk to say
             return 0
         if self._weighed_ratios(place):
             return 0
@@ -183,6 +214,17 @@ class Target(Ratios):
             for phrase in self.phrases
         ) or self.sentence.has("too_lean", "too_fat", "want", "make_it")
 
+    def _bare_lean(self, place: int, phrase: Phrase) -> bool:
+        """ "3 lb @ 82": a number as large as this, said of the batch's weight, is the lean of it."""
+        weight = self._at(place - 2)
+        of_batch = isinstance(weight, Amount) and weight.kind == "weight" and self._is_word(place - 1, "at")
+        if not (isinstance(phrase, Count) and of_batch) or phrase.piece or phrase.proportion:
+            return False
+        return _LEAN_SAID <= phrase.value <= 98 and len(self.items) > 1
+
+    def _other_fat(self) -> bool:
+        return any(self._is_fat_figure(place) for place in range(len(self.phrases)))
+
     def _two_mixes(self, phrase: Phrase) -> bool:
         """ "equal amounts of 80/20 and 93/7": ratios beside each other are what is mixed, not what is wanted."""
         return isinstance(phrase, Fatness) and phrase.ratio and not self.items and self.sentence.has("equal")
@@ -210,14 +252,28 @@ class Target(Ratios):
         return bool(keys) and all(data.cuts()[key].kind == "ground" for key in keys if key in data.cuts())
 
     def _weighed_ratios(self, place: int) -> bool:
-        """ "3 lb 90/10 with 2 lb 73/27": ratios that each have a weight are two meats in hand."""
+        """ "3 lb 90/10 with 2 lb 73/27", "1 kg of 5% mince and 500 g of 20% mince", "3 parts 95 lean to 1 part 73
+        lean": labels that each have a weight or parts are meats in hand."""
         weighed = self._weighed_fatness
+        if len(self._other_labels) > 1 and place in self._other_labels:
+            return True
         return place in weighed and len(weighed) > 1 and not self._is_word(place - 1, "at")
+
+    @cached_property
+    def _other_labels(self) -> frozenset[int]:
+        parted = [p for p in self._places(Fatness) if isinstance(self._at(p - 1), Parts)]
+        packed = [p for p in self._places(Amount) if self._is_word(p - 1, "of") and self._labels_mince(p)]
+        return frozenset(parted if len(parted) > 1 else packed)
 
     @cached_property
     def _weighed_fatness(self) -> frozenset[int]:
         # found once: it is asked of every figure, and a long line may have hundreds
         return frozenset(place for place in self._places(Fatness) if self._has_weight_before(place))
+
+    def _labels_mince(self, place: int) -> bool:
+        phrase = self.phrases[place]
+        percent = isinstance(phrase, Amount) and phrase.kind == "percent"
+        return percent and self._has_weight_before(place) and self._is_word(place + 1, "cue", "mix", "pack")
 
     def _has_weight_before(self, place: int) -> bool:
         before = self._at(place - 2 if self._is_word(place - 1, "of") else place - 1)

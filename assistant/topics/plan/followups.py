@@ -1,0 +1,384 @@
+"""What a line changes of the batch on the table when it names no cut and no seasoning in full.
+
+"25% instead", "its 94 not 92", "no wait 1.75", "5 points leaner", "a third more", "half the pepper", "kilos not pounds":
+each step below knows one way of saying it, and hands the line on where it is not said that way. A figure that could
+stand in two places is asked about; the choices go with the question, so that a word is enough for an answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from assistant import data, wording
+from assistant.language.phrases import Amount, Count, Fatness, Phrase, SeasoningName, Word
+from assistant.language.sentence import Sentence
+from assistant.topics.base import Unclear
+from assistant.topics.plan import merge
+from assistant.topics.plan.reading.odd import figure_of
+from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
+from assistant.topics.plan.slots import FAT, Slot, slots, takes, value_of
+
+_CORRECTS = ("make_it", "correction", "what_about", "instead")
+_WEIGHTS = ("unit:kg", "unit:g", "unit:lb", "unit:oz")
+_SALTY, _FAT = 4, 5
+"""Percent. A percent below the first is a seasoning's, one from the second on is fat: no mince has less than 3 % fat
+asked for, and nobody salts at 5 %. Common practice, no source."""
+_FAR = 5
+"""Nobody corrects 5 lb to more than 25, or to less than 1, by a number alone, where it could be another figure."""
+_CLEARLY = 8
+"""Points of fat above or below what is wanted from which a cut is clearly the fat or the lean of a batch. A choice."""
+_LEAN_SAID = 60
+"""From here on a bare number for the fat is the lean: "make it 85"."""
+_BATCH_FAT = (12, 40)
+"""A bare number between these may be the fat that is wanted; below, only the batch. A choice."""
+
+
+class Option(Struct, frozen=True):
+    """One thing that a line may have meant: words: what a reply would name it by."""
+
+    label: str
+    words: frozenset[str]
+    plan: Plan
+
+
+class Choice(Struct, frozen=True):
+    """A question with the batches that its answers make."""
+
+    question: str
+    options: tuple[Option, ...]
+
+    def chosen(self, sentence: Sentence) -> Plan | None:
+        """The batch that a short reply chooses: by a word of it, or "the first", "the second"."""
+        said = set(sentence.text.lower().replace(",", " ").replace(".", " ").split())
+        for place, word in enumerate(("first", "second", "third")):
+            if word in said and place < len(self.options):
+                return self.options[place].plan
+        fitting = [option for option in self.options if option.words & said]
+        best = max((len(option.words & said) for option in fitting), default=0)
+        fitting = [option for option in fitting if len(option.words & said) == best]
+        return fitting[0].plan if len(fitting) == 1 else None
+
+
+class Missing(Struct, frozen=True):
+    """A question whose answer goes on from the batch as it is. missing: what, in the words of Pending."""
+
+    question: str
+    missing: str
+
+
+class Line(Struct, frozen=True):
+    """A follow-up being read. plan: what it says by itself; used: phrases accounted for; old: the batch on the table;
+    settled: that batch as the line leaves it, where a step has worked it out whole."""
+
+    plan: Plan
+    used: frozenset[Phrase]
+    sentence: Sentence
+    old: Plan
+    settled: Plan | None = None
+
+
+Step = Line | Choice | Missing | Unclear
+
+
+def read(line: Line) -> Step:
+    """The line with everything that it changes by figures alone, or a question back."""
+    steps = (
+        *(_in_another_unit, _told_in_units, _not_that_figure, _points, _part_more, _part_of_one, _lone_figure),
+        *(_exchanged, _vague),
+    )
+    for step in steps:
+        found = step(line)
+        if not isinstance(found, Line) or found.settled is not None:
+            return found
+        line = found
+    return line
+
+
+def _free(line: Line) -> list[Phrase]:
+    """The figures of the line that nothing has taken yet."""
+    return [p for p in line.sentence.phrases if isinstance(p, Amount | Count | Fatness) and p not in line.used]
+
+
+def _settle(line: Line, plan: Plan, *used: Phrase) -> Line:
+    words = (p for p in line.sentence.phrases if isinstance(p, Word) and p.kind == "cue")
+    return replace(line, settled=replace(plan, asks=line.plan.asks, too=""), used=line.used | {*used, *words})
+
+
+# ---- units
+
+
+def _in_another_unit(line: Line) -> Step:
+    """ "make that kilos", "kilos not pounds": the same number in another unit."""
+    phrases = line.sentence.phrases
+    said = [
+        w for at, w in enumerate(phrases) if isinstance(w, Word) and w.payload in _WEIGHTS and not _negated(phrases, at)
+    ]
+    bare = replace(line.plan, asks=frozenset(), touches=frozenset(), without=()) == Plan()
+    batch = line.old.batch
+    if len(said) != 1 or not bare or batch is None or not line.sentence.has("make_it", "correction", "not"):
+        return line
+    return _settle(line, merge.resized(line.old, replace(batch, unit=said[0].payload[5:])), *said)
+
+
+def _negated(phrases: Sequence[Phrase], at: int) -> bool:
+    before = phrases[at - 1] if at else None
+    return isinstance(before, Word) and before.payload == "not"
+
+
+def _told_in_units(line: Line) -> Step:
+    """ "in grams": the batch on the table, told in the other system first."""
+    cue = line.sentence.cue("convert")
+    if cue is None or line.sentence.of(Amount):
+        return line
+    words = set(cue.text.lower().split())
+    if words & {"grams", "g", "kilos", "kg", "metric"}:
+        return replace(line, plan=replace(line.plan, units="metric"))
+    if words & {"lb", "lbs", "oz", "pounds", "ounces", "imperial"}:
+        return replace(line, plan=replace(line.plan, units="us"))
+    return line
+
+
+# ---- one figure for another
+
+
+def _not_that_figure(line: Line) -> Step:
+    """ "its 94 not 92", "not 50 but 45": the figure that has the old value gets the new one."""
+    pair = _right_and_wrong(line)
+    if pair is None:
+        return line
+    right, wrong = pair
+    was, value = value_of(wrong), value_of(right)
+    assert was is not None and value is not None
+    named = _of_the_named(line, [slot for slot in slots(line.old) if slot.value == was and takes(slot, right)])
+    if not named:
+        return Unclear(f"I see no {wrong.text} in this batch. Which figure should be {right.text}?")
+    return _put(line, named, right, value, wrong)
+
+
+def _right_and_wrong(line: Line) -> tuple[Phrase, Phrase] | None:
+    phrases = [
+        p for p in line.sentence.phrases if not (isinstance(p, Word) and p.kind in ("sep", "open", "close", "at"))
+    ]
+    for at, word in enumerate(phrases):
+        if not (isinstance(word, Word) and word.payload == "not") or at + 1 >= len(phrases):
+            continue
+        wrong = phrases[at + 1]
+        right = phrases[at - 1] if at else None
+        if at == 0 or (right is not None and value_of(right) is None):
+            later = [p for p in phrases[at + 2 :] if value_of(p) is not None]
+            right = later[0] if len(later) == 1 else None
+        if right is not None and value_of(right) is not None and value_of(wrong) is not None:
+            return right, wrong
+    return None
+
+
+def _of_the_named(line: Line, found: list[Slot]) -> list[Slot]:
+    """Of several figures with one value, those of the cut that the line names."""
+    names = {word for item in line.plan.items for word in item.name.split()}
+    named = [slot for slot in found if slot.words & names]
+    return named or found
+
+
+def _put(line: Line, found: list[Slot], phrase: Phrase, value: Fraction, *used: Phrase) -> Step:
+    if len(found) == 1:
+        return _settle(line, _changed(line.old, found[0], value), phrase, *used)
+    labels = [slot.label for slot in found]
+    question = f"{phrase.text} in place of what: {', '.join(labels[:-1])} or {labels[-1]}?"
+    return Choice(question, tuple(Option(s.label, s.words, _changed(line.old, s, value)) for s in found))
+
+
+def _changed(old: Plan, slot: Slot, value: Fraction) -> Plan:
+    if slot.unit == FAT and value >= _LEAN_SAID and old.target is not None and slot.value == old.target:
+        if not slot.words & {word for item in old.items for word in item.name.split()}:
+            value = 100 - value
+    changed = slot.put(value)
+    if old.batch is not None and changed.batch is not None and changed.batch != old.batch:
+        return merge.resized(old, changed.batch)
+    return changed
+
+
+def _lone_figure(line: Line) -> Step:
+    """ "no wait 1.75", "25% instead", "make it 9": one figure and nothing that it is said of."""
+    free = _free(line)
+    said = replace(line.plan, asks=frozenset(), touches=frozenset(), too="", patties=None, without=())
+    if len(free) != 1 or said != Plan():
+        return line
+    (figure,) = free
+    value = value_of(figure)
+    percent = isinstance(figure, Amount) and figure.kind == "percent"
+    if value is None or not (isinstance(figure, Count) or percent) or not _is_led(line, figure):
+        return line
+    wish = line.plan.patties
+    if wish is not None and (wish.count == value or wish.size is not None):
+        return line
+    fitting = [slot for slot in slots(line.old) if takes(slot, figure) and _may_be(line, slot, value, percent)]
+    fitting = _likeliest(fitting, value) if not percent else fitting
+    if not fitting:
+        return line
+    if len(fitting) == 1 and fitting[0].unit == "count":
+        changed = replace(line.plan, patties=PattyWish(count=value))
+        return replace(line, plan=changed, used=line.used | {figure})
+    return _put(line, fitting, figure, value)
+
+
+def _is_led(line: Line, figure: Phrase) -> bool:
+    """Whether the line corrects something, or is nothing but the figure with a percent sign."""
+    alone = isinstance(figure, Amount) and all(p is figure for p in line.sentence.substance())
+    no = line.sentence.cue("not")
+    return alone or line.sentence.has(*_CORRECTS) or (no is not None and no.text.lower() == "no")
+
+
+def _may_be(line: Line, slot: Slot, value: Fraction, percent: bool) -> bool:
+    """Whether a lone figure can be meant for a place; the fat of a cut is never changed without naming it."""
+    of_batch = not slot.words & {word for item in line.old.items for word in item.name.split()}
+    if slot.unit == FAT:
+        if not of_batch:
+            return False
+        return value >= _FAT if percent else _BATCH_FAT[0] <= value <= _BATCH_FAT[1] or value >= _LEAN_SAID
+    if slot.unit == "percent":
+        return value < _SALTY if percent else line.sentence.has("correction")
+    if slot.unit == "count":
+        return line.old.batch is None
+    corrects = line.sentence.has("correction") or line.sentence.has("not")
+    return (of_batch and slot.label.endswith(" batch")) or (corrects and line.old.batch is None)
+
+
+def _likeliest(found: list[Slot], value: Fraction) -> list[Slot]:
+    """Of several places those whose figure is not far from it; all where none is near."""
+    near = [slot for slot in found if value > 0 and slot.value > 0 and 1 / _FAR <= value / slot.value <= _FAR]
+    return near or found
+
+
+# ---- one cut for another
+
+
+def _exchanged(line: Line) -> Step:
+    """ "swap it", "swap the suet", "what about lamb", "use shin instead": which goes, and what comes."""
+    old, plan = line.old, line.plan
+    gone = next((name for name, _ in plan.swaps if not any(merge.named(item, {name}) for item in old.items)), None)
+    if gone is not None and old.items:
+        return Unclear(f"There is no {gone} in this batch: it is {_listed(old)}. Which of them shall go?")
+    new = [item for item in plan.items if not any(merge.same_meat(known, item) for known in old.items)]
+    if plan.swaps or not old.items:
+        return line
+    if line.sentence.has("swap") and not new and not plan.without:
+        named = [item for item in old.items if any(merge.same_meat(item, said) for said in plan.items)]
+        if len(named) == 1 and _says_nothing_of(plan):
+            return Missing(f"What shall take the place of the {named[0].name}?", f"swap:{named[0].name}")
+        return Unclear(f"Swap which of them ({_listed(old)}), and for what?") if not named else line
+    if len(new) != 1 or len(plan.items) != 1 or not line.sentence.has("what_about", "instead") or plan.without:
+        return line
+    return _in_whose_place(line, new[0])
+
+
+def _says_nothing_of(plan: Plan) -> bool:
+    return all(item.fat is None and item.weight is None and item.share is None for item in plan.items)
+
+
+def _listed(plan: Plan) -> str:
+    return wording.listing([item.name for item in plan.items])
+
+
+def _in_whose_place(line: Line, new: Item) -> Step:
+    """The one cut that a newcomer can replace: not the batch in hand, and of two the one as lean or as fat as it."""
+    old = line.old
+    going = [item for item in old.items if item.keys or item.fat is None] or list(old.items)
+    alike = [item for item in going if _side(item, old.target) == _side(new, old.target) is not None]
+    weighed = [item for item in going if item.weight is None]
+    for some in (going, alike, weighed):
+        if len(some) == 1:
+            return replace(line, plan=_swap(line.plan, some[0], new))
+    options = tuple(
+        Option(item.name, frozenset(item.name.split()), merge.merged(old, _swap(line.plan, item, new), line.sentence))
+        for item in going
+    )
+    names = " or the ".join(item.name for item in going)
+    return Choice(f"In place of which: the {names}? Say for example {new.name} instead of {going[0].name}.", options)
+
+
+def _swap(plan: Plan, went: Item, come: Item) -> Plan:
+    return replace(plan, swaps=((went.name, come.name),), without=(*plan.without, went.name))
+
+
+def _side(item: Item, target: Fraction | None) -> bool | None:
+    """Whether a cut is fatter than what is wanted; None where that cannot be told."""
+    row = next((data.cuts()[key] for key in item.keys if key in data.cuts()), None)
+    fat = item.fat if item.fat is not None else None if row is None else row.fat
+    if fat is None or target is None or abs(fat - target) < _CLEARLY:
+        return None
+    return fat > target
+
+
+# ---- more and less
+
+
+def _points(line: Line) -> Step:
+    """ "5 points leaner", "2% fattier"."""
+    cue = line.sentence.cue("leaner", "fattier")
+    free = [p for p in _free(line) if value_of(p) is not None]
+    if cue is None or len(free) != 1 or line.old.target is None or line.plan.items:
+        return line
+    value = value_of(free[0])
+    assert value is not None
+    target = line.old.target + (value if cue.payload == "fattier" else -value)
+    return _settle(line, replace(line.old, target=target), free[0])
+
+
+def _part_more(line: Line) -> Step:
+    """ "a third more", "10% less": of the batch, or with a percent perhaps of the fat."""
+    sign = merge.difference_said(line.sentence)
+    free = _free(line)
+    if not sign or len(free) != 1 or line.plan.items or line.plan.seasonings:
+        return line
+    (figure,) = free
+    piece = isinstance(figure, Count) and figure.piece
+    percent = isinstance(figure, Amount) and figure.kind == "percent"
+    if not (piece or percent):
+        return line
+    value, _ = figure_of(figure)
+    part = value if piece else value / 100
+    whole = merge.scaled(line.old, 1 + sign * part)
+    if piece or line.old.target is None:
+        return _settle(line, whole, figure)
+    fat = replace(line.old, target=line.old.target + sign * part * 100)
+    words = frozenset(("batch", "weight", "meat", "total", "size"))
+    return Choice(
+        f"{figure.text} {'more' if sign > 0 else 'less'} of what: the batch, or the fat?",
+        (Option("the batch", words, whole), Option("the fat", frozenset(("fat", "lean", "points")), fat)),
+    )
+
+
+def _part_of_one(line: Line) -> Step:
+    """ "half the pepper", "double the garlic": one seasoning of the mix, the others as they were."""
+    names = line.sentence.of(SeasoningName)
+    factor = merge.factor_said(line.sentence)
+    piece = next((p for p in _free(line) if isinstance(p, Count) and p.piece), None)
+    factor = piece.value if factor is None and piece is not None else factor
+    if len(names) != 1 or factor is None or any(p.amount is not None for p in line.plan.seasonings):
+        return line
+    known = [pinch for pinch in line.old.seasonings if _means(names[0], pinch)]
+    if len(known) != 1 or known[0].amount is None:
+        return line
+    amount = replace(known[0].amount, value=known[0].amount.value * factor)
+    pinches = tuple(replace(p, amount=amount) if p is known[0] else p for p in line.old.seasonings)
+    return _settle(line, replace(line.old, seasonings=pinches), names[0], *([piece] if piece is not None else []))
+
+
+def _means(name: SeasoningName, pinch: Pinch) -> bool:
+    """Whether a name is a seasoning of the mix: its own name, or a shorter one for it ("garlic" for garlic powder)."""
+    return name.key == pinch.key or set(name.name.split()) <= set(pinch.name.split())
+
+
+def _vague(line: Line) -> Step:
+    """ "a bit bigger", "same again but for more people": how much, is the question."""
+    if not line.sentence.has("bigger", "smaller", "fattier", "leaner"):
+        return line
+    if replace(line.plan, asks=frozenset(), without=(), too="", touches=frozenset()) != Plan():
+        return line
+    if line.sentence.has("fattier", "leaner"):
+        return Unclear("By how much: which lean to fat do you want, such as 78/22?")
+    return Unclear("How much bigger or smaller: what weight, or for how many people?")

@@ -1,0 +1,118 @@
+"""Follow-ups that change one figure, one cut or one seasoning of the batch on the table; and what they leave to a question."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from assistant import Conversation
+from assistant.answer import Answer, Status
+
+ROUND = "5 lb 80/20 from round 8% and suet 92%"
+
+
+@pytest.fixture
+def talk(tmp_path: Path) -> Conversation:
+    return Conversation(notebook_path=tmp_path / "notebook")
+
+
+def said(talk: Conversation, *lines: str) -> Answer:
+    """The last answer of a conversation."""
+    return [talk.ask(line) for line in lines][-1]
+
+
+def parts(answer: Answer) -> dict[str, float]:
+    """Weight of each cut, in the unit of the answer."""
+    return {f.name: round(float(f.value), 3) for f in answer.figures if f.role.value == "component"}
+
+
+@pytest.mark.parametrize(
+    ("line", "expected"),
+    [
+        # two cuts a, b at fats p, q for fat t: b is (t - p) / (q - p) of the batch
+        ("its 94 not 92", {"round": 4.302, "suet": 0.698}),
+        ("not 92, 94", {"round": 4.302, "suet": 0.698}),
+        ("no the round is 10%", {"round": 4.390, "suet": 0.610}),
+        ("25% instead", {"round": 3.988, "suet": 1.012}),
+        ("5 points leaner", {"round": 4.583, "suet": 0.417}),
+        ("no wait 4", {"round": 3.429, "suet": 0.571}),
+        ("one and a half times that", {"round": 6.429, "suet": 1.071}),
+        ("a third more", {"round": 5.714, "suet": 0.952}),
+        ("sorry, kilos not pounds", {"round": 4.286, "suet": 0.714}),
+        ("use dripping instead, 99%", {"round": 4.341, "dripping": 0.659}),
+    ],
+)
+def test_a_figure_is_changed_where_only_it_can_be_meant(
+    talk: Conversation, line: str, expected: dict[str, float]
+) -> None:
+    answer = said(talk, ROUND, line)
+    assert answer.status is Status.ANSWERED, answer.message
+    assert parts(answer) == pytest.approx(expected, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("line", "reply", "expected"),
+    [
+        ("make it 25", "the fat", {"round": 3.988, "suet": 1.012}),
+        ("make it 25", "25 lb", {"round": 21.429, "suet": 3.571}),
+        ("10% less", "the batch", {"round": 3.857, "suet": 0.643}),
+        ("10% less", "the second", {"round": 4.881, "suet": 0.119}),
+        ("swap the suet", "dripping 99%", {"round": 4.341, "dripping": 0.659}),
+        ("what about lamb shoulder at 22%", "the suet", {"round": 0.714, "lamb shoulder": 4.286}),
+    ],
+)
+def test_what_could_mean_two_things_is_asked_and_a_word_answers(
+    talk: Conversation, line: str, reply: str, expected: dict[str, float]
+) -> None:
+    asked = said(talk, ROUND, line)
+    assert asked.status is Status.NEEDS_DETAIL
+    assert asked.message.endswith("?") or "Say" in asked.message
+    assert parts(talk.ask(reply)) == pytest.approx(expected, abs=0.001)
+
+
+def test_a_ratio_of_two_cuts_may_be_lean_to_fat_or_parts(talk: Conversation) -> None:
+    line = "5 lb sausage, 70/30 pork shoulder and fatback"
+    assert said(talk, line).status is Status.NEEDS_DETAIL
+    assert parts(talk.ask("parts")) == {"pork shoulder": 3.5, "fatback": 1.5}
+    assert said(talk, line, "lean to fat").understood.startswith("Plan 5 lb at 70/30")
+
+
+def test_half_and_half_of_two_meats_is_no_fat(talk: Conversation) -> None:
+    assert parts(said(talk, "braising steak and pork belly, 60:40, 1750 g all in")) == {
+        "braising steak": 1050.0,
+        "pork belly": 700.0,
+    }
+
+
+@pytest.mark.parametrize("line", ["swap it", "swap the suet", "swap the chuck for brisket"])
+def test_fixed_a_swap_that_does_not_say_all_is_asked_about(talk: Conversation, line: str) -> None:
+    assert said(talk, ROUND, line).status is Status.NEEDS_DETAIL
+
+
+@pytest.mark.parametrize("aside", ["why", "what temp for burgers", "how did you get that"])
+def test_fixed_undo_takes_back_the_last_change_whatever_was_asked_since(talk: Conversation, aside: str) -> None:
+    back = said(talk, ROUND, "make it 8 lb", aside, "undo")
+    assert back.headline.startswith("Taken back.")
+    assert parts(back) == pytest.approx({"round": 4.286, "suet": 0.714}, abs=0.001)
+
+
+def test_fixed_a_weight_to_be_brought_to_a_fat_stays_what_there_is(talk: Conversation) -> None:
+    assert parts(said(talk, "2.5 kg shin at 7%, bring it to 20% with suet at 92%")) == pytest.approx(
+        {"shin": 2.5, "suet": 0.451}, abs=0.001
+    )
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "1,5 kg topside 5% suet 90% 20%",
+        "20%, 1.5 kg, topside 5% suet 90%",
+        "topside 5%, suet 90%, 1.5 kg, 20%",
+        "1.5 kg mince at 20%: topside 5%, suet 90%",
+        "1.5 kg 20% topside 5% suet 90%",
+        "one point five kilos, suet 90% and topside 5%, 20% overall",
+    ],
+)
+def test_the_odd_figure_out_is_the_fat_that_is_wanted(talk: Conversation, line: str) -> None:
+    assert parts(said(talk, line)) == pytest.approx({"topside": 1.235, "suet": 0.265}, abs=0.001)
