@@ -39,6 +39,7 @@ _SYMBOL_CURRENCY = {
     "¢": "USD_cent",
 }
 _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
+_AFTER_DEGREES = frozenset(["in", "to", "is", "as", "ok", "okay", "inside", "enough", "for", "and", "or", "into"])
 _PARTS_A_COUNT = frozenset(["for", "to", "in", "on", "by", "as", "if", "when", "enough"])
 _IN_IS_LENGTH_BEFORE = frozenset(
     [
@@ -161,7 +162,7 @@ class _Reader:
             return vocabulary.Meaning("LENGTH", "inch"), at + 1
         if mark.text == "p" and mark.glued:
             return vocabulary.Meaning("CUR", "GBP_penny"), at + 1
-        if mark.text in ("f", "c") and (mark.glued or mark.raw.isupper()):
+        if mark.text in ("f", "c") and (mark.glued or mark.raw.isupper() or (mark.text == "f" and self._ends(at + 1))):
             return vocabulary.Meaning("DEGREE", "degF" if mark.text == "f" else "degC"), at + 1
         if mark.text == "in" and self._in_is_inches(at):
             return vocabulary.Meaning("LENGTH", "inch"), at + 1
@@ -169,6 +170,10 @@ class _Reader:
         if found is not None and found[0].terminal in _NUMBER_BEFORE:
             return found
         return None
+
+    def _ends(self, at: int) -> bool:
+        """Whether nothing that an f could belong to follows: the line ends, or goes on with a sign or a small word."""
+        return at >= len(self.marks) or self.marks[at].kind == "sign" or self.marks[at].text in _AFTER_DEGREES
 
     def _in_is_inches(self, at: int) -> bool:
         after = self.marks[at + 1].text if at + 1 < len(self.marks) else ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from msgspec import Struct
@@ -89,6 +90,14 @@ def _about(sentence: Sentence) -> str:
         return "plate" if asks else ""
     if sentence.has("passes") and (heard.asks_leave(sentence) or sentence.has("what", "how_many") or " or " in text):
         return "passes"
+    cubed = re.search(r"\b(cube|chunk|dice|strip)", text) is not None
+    if (
+        cubed
+        and sentence.has("freezer", "freeze_patties", "firm")
+        and sentence.has("how_long")
+        and not sentence.of(Patties)
+    ):
+        return "cubes"
     if sentence.has("freeze_patties") or (sentence.has("stack") and sentence.has("freezer")):
         return "" if sentence.has("keep", "use_by") or _no_how_long(sentence) else "patties"
     if sentence.has("at_once") and (
@@ -108,8 +117,6 @@ def _about(sentence: Sentence) -> str:
         return "target"
     if sentence.has("firm"):
         return "target" if "how cold" in text or "cold enough" in text else "cubes"
-    if sentence.has("freezer") and sentence.has("how_long") and ("cube" in text or "chunk" in text or "dice" in text):
-        return "cubes"
     return ""
 
 
@@ -133,7 +140,8 @@ def _reading(sentence: Sentence, before: Firm) -> Reading:
     sizes = [amount for amount in heard.amounts(sentence) if amount.kind == "length"]
     weights = [amount for amount in heard.amounts(sentence) if amount.kind == "weight"]
     at_work = before.about == "target" or sentence.has("freezer", "temp", "reads")
-    heat = next(iter(heard.heats(sentence, low=-60, high=10)), None) if at_work else None
+    # away from a freezer and a thermometer only a number below nought is sure to be one: "cubes firm up at -18"
+    heat = next(iter(heard.heats(sentence, low=-60, high=10 if at_work else -1)), None)
     counts = [count for count in sentence.of(Count) if heat is None or count is not heat.phrase]
     stack = counts[0] if counts and sentence.has("stack") and counts[0].value.denominator == 1 else None
     text = sentence.text.lower()

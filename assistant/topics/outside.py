@@ -39,6 +39,7 @@ SUBJECTS: Final = {
     "out_cooking": Subject("I have recipes for ground meat only.", "side dishes"),
     "out_money": Subject("I have no exchange rates and give no advice on money.", "exchange rates"),
     "out_writing": Subject("Writing is not my trade.", "homework"),
+    "out_oven": Subject("Gas marks are an oven's, and no table of mine has them: say it in °F or °C.", "gas marks"),
     "out_code": Subject("I am no programmer, and there is nothing in here to unlock.", "programming"),
     "out_weather": Subject("I cannot see the sky from here: ask a weather service.", "the weather forecast"),
     "out_news": Subject("I know nothing of the world outside the kitchen.", "news"),

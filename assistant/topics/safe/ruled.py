@@ -117,7 +117,7 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     if heard.at_risk(sentence):
         found.add("at risk")
     if (
-        sentence.has("mix")
+        sentence.has("mix", "raw")
         and not sentence.of(Patties)
         and not sentence.has("done", "cooked", "pink", "middle", "thermometer")
     ):

@@ -40,6 +40,14 @@ RULINGS = (
         source="common practice, no source",
     ),
     Ruling(
+        "a cut hand",
+        (("cut_myself",),),
+        "No, not the meat that blood or a lost plaster may have got on: throw it away, and wash and sanitise what it touched.",
+        "Clean the cut and cover it, with a glove over the dressing, before you touch food again. A deep cut: see a doctor.",
+        ("cross_contamination",),
+        source="FDA Food Code 3-701.11 and 2-401.13 (from memory)",
+    ),
+    Ruling(
         "fingers in the grinder",
         (("fingers", "feed"),),
         "No: never fingers or a spoon in the feed tube. Use the pusher, and switch off and unplug before you clear it.",
