@@ -35,6 +35,10 @@ _BY_PRODUCT_BEFORE = re.compile(
 _USABLE_BEFORE = re.compile(
     r"\b(?:usable|edible|useable|good\s+meat|clean\s+meat)(?:\s+(?:meat|part))?\s*(?:of|was|is|:)?\s*$", re.IGNORECASE
 )
+_CUT_UP = re.compile(
+    r"\b(?:off|gave|gives?|got|left|bones?|scraps?|waste|worth|trimmed|trimming|cutt?(?:ing)?\s+(?:up|off)|boned|leftovers?)\b",
+    re.IGNORECASE,
+)
 _PARTS = frozenset(
     (
         "trim",
@@ -67,7 +71,8 @@ def read(sentence: Sentence) -> tuple[Piece, frozenset[Phrase]] | None:
     plain = [w for w in weights if w is not usable and w not in by]
     if len(plain) + len(pieces) != 1 or len(sums) > 1 or len(cuts) > 1:
         return None
-    if usable is None and not any(worth.values()):
+    if usable is None and not (any(worth.values()) and _CUT_UP.search(sentence.text)):
+        # "2 kg chuck at 11/kg and 400 g suet at 4/kg" are two things bought, unless something was cut off
         return None
     left = [r for r in prices if r not in worth.values()]
     if len(left) + len(pieces) + len(sums) != 1:
