@@ -76,6 +76,19 @@ class Kept(Struct, frozen=True):
     percent: Fraction
 
 
+def kept_between(kept: Sequence[Kept], raw_fat: Fraction) -> Fraction | None:
+    """Share of its fat, percent, that meat of `raw_fat` percent keeps, on straight lines between published figures.
+
+    None outside them. Raises BadInput.
+    """
+    fat = exact("raw_fat", raw_fat, high=HUNDRED)
+    points = sorted((above_nothing("raw_fat", k.raw_fat), exact("kept", k.percent)) for k in kept)
+    for (below, share), (above, next_share) in pairwise(points):
+        if below <= fat <= above:
+            return share if below == above else share + (next_share - share) * (fat - below) / (above - below)
+    return None
+
+
 class CookOut(Struct, frozen=True):
     """fat: of the raw meat, percent (an end is None where it lies beyond the published figures). water_lost: percent of
     the raw weight that went as water and steam; about 20 to 25 is usual for a patty (USDA yields less the fat lost)."""

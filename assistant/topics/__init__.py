@@ -32,6 +32,7 @@ MODULES = (
     "prices",
     "correct",
     "sure",
+    "shrink",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

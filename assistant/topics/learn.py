@@ -11,7 +11,7 @@ from msgspec.structs import astuple, replace
 from assistant import data, units, wording
 from assistant.answer import Figure, Role, Status
 from assistant.data import CutRow
-from assistant.engine import cook, learn
+from assistant.engine import learn
 from assistant.engine.ranged import Ranged
 from assistant.errors import BadInput
 from assistant.language.phrases import Amount, CutName, Fatness, Measure, Patties, People, Phrase, Rate, SeasoningName
@@ -19,6 +19,7 @@ from assistant.language.sentence import Sentence
 from assistant.notebook import NotebookError
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.kept import kept_shares
 from assistant.topics.plan import meat
 from assistant.topics.plan.own import OwnFat, keep
 from assistant.topics.plan.request import Item, Plan
@@ -548,21 +549,6 @@ def _from_parting(request: Parted, kitchen: Kitchen) -> _Learned | str:
         f"lean: {lean.source}; visible fat: {trim.source}; mass balance",
         (_weight_figure("lean and fat", Role.TOTAL, _grams(request.lean) + _grams(request.fat), request.lean),),
     )
-
-
-def kept_shares(form: str, method: str) -> tuple[learn.Kept, ...]:
-    """Published shares of its fat that ground beef keeps, cooked so: cooked fat x yield / raw fat, at each raw fat.
-
-    From the cooked fats of USDA SR28 and the yields of the USDA table of cooking yields, in data/yields.toml.
-    """
-    shares = []
-    for row in data.cooked_fats():
-        if (row.form, row.method) != (form, method):
-            continue
-        found = cook.cooked_yield(data.cooked_yields(), row.raw_fat, method, "beef", form)
-        if found is not None:
-            shares.append(learn.Kept(row.raw_fat, row.cooked_fat * found.percent.value / row.raw_fat))
-    return tuple(shares)
 
 
 def _from_cook_out(request: CookedOut, kitchen: Kitchen) -> _Learned | str:

@@ -10,7 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from assistant.engine import learn
-from assistant.engine.learn import Kept
+from assistant.engine.learn import Kept, kept_between
 from assistant.engine.ranged import Ranged
 from assistant.errors import BadInput
 
@@ -140,3 +140,9 @@ def test_nonsense_is_refused() -> None:
     ):
         with pytest.raises(BadInput):
             call()
+
+
+def test_fat_kept_between_published_figures() -> None:
+    """At a published fat the figure itself, halfway the middle, outside nothing."""
+    points = [Kept(Fraction(20), Fraction(60)), Kept(Fraction(10), Fraction(80))]
+    assert [kept_between(points, Fraction(f)) for f in (10, 15, 20, 21, 9)] == [80, 70, 60, None, None]

@@ -10,7 +10,7 @@ import pytest
 
 from assistant import Answer, Status
 from assistant.engine import learn
-from assistant.topics.learn import kept_shares
+from assistant.topics.kept import kept_shares
 from tests.topics.kitchen_talk import Evening, said, value
 
 TRIMMED = "I trimmed 300 g of fat off a 2 kg brisket"
