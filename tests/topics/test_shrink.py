@@ -34,7 +34,9 @@ def test_the_width_follows_from_weight_and_thickness() -> None:
 
 
 def test_shaping_for_a_cooked_width_undoes_it() -> None:
-    assert value(Conversation().ask("how wide do I shape patties to be 4 inches cooked?"), "patty_diameter") == pytest.approx(5)
+    assert value(
+        Conversation().ask("how wide do I shape patties to be 4 inches cooked?"), "patty_diameter"
+    ) == pytest.approx(5)
 
 
 @pytest.mark.parametrize(
