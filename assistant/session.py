@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from datetime import date, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -435,7 +435,8 @@ def _too_long(line: TooLong) -> Answer:
 def _which_date(sentence: Sentence) -> Answer:
     """The one question about a date in figures; the order that is said is kept as a setting."""
     text = next(word.text for word in sentence.words("badnum") if word.payload == "date")
-    days = [wording.day(found) for day in when.figured_dates(text) if (found := day.on(date.today())) is not None]
+    whole = text if text.count("/") + text.count(".") + text.count("-") > 1 else f"{text}/2028"
+    days = [wording.day_of_month(day.day or 1, day.month or 1) for day in when.figured_dates(whole)]
     return Answer(
         understood="",
         status=Status.NEEDS_DETAIL,

@@ -370,6 +370,11 @@ def short_day(when: date, year: int | None = None) -> str:
     return shown if year is None else f"{shown} {year}"
 
 
+def day_of_month(day: int, month: int) -> str:
+    """ "3 April": a date whose year is plain or unsaid."""
+    return f"{day} {MONTHS[month - 1]}"
+
+
 def day_and_time(moment: datetime) -> str:
     """ "Sat 19 June 2027, 1:15 pm"."""
     return f"{day(moment)}, {clock(moment)}"

@@ -162,7 +162,8 @@ class _Reader:
             return vocabulary.Meaning("LENGTH", "inch"), at + 1
         if mark.text == "p" and mark.glued:
             return vocabulary.Meaning("CUR", "GBP_penny"), at + 1
-        if mark.text in ("f", "c") and (mark.glued or mark.raw.isupper() or (mark.text == "f" and self._ends(at + 1))):
+        apart = self._too_many_cups(at) or (mark.text == "f" and self._ends(at + 1))
+        if mark.text in ("f", "c") and (mark.glued or mark.raw.isupper() or apart):
             return vocabulary.Meaning("DEGREE", "degF" if mark.text == "f" else "degC"), at + 1
         if mark.text == "in" and self._in_is_inches(at):
             return vocabulary.Meaning("LENGTH", "inch"), at + 1
@@ -174,6 +175,12 @@ class _Reader:
     def _ends(self, at: int) -> bool:
         """Whether nothing that an f could belong to follows: the line ends, or goes on with a sign or a small word."""
         return at >= len(self.marks) or self.marks[at].kind == "sign" or self.marks[at].text in _AFTER_DEGREES
+
+    def _too_many_cups(self, at: int) -> bool:
+        """ "74 c", "160 f": a small letter apart is a scale where nobody would count so many cups."""
+        before = self.marks[at - 1] if at else None
+        whole = before is not None and before.kind == "number" and before.text.isdigit()
+        return whole and 20 <= int(before.text[:4]) <= 600 and not self._is(at + 1, "of") if before else False
 
     def _in_is_inches(self, at: int) -> bool:
         after = self.marks[at + 1].text if at + 1 < len(self.marks) else ""
@@ -373,6 +380,8 @@ class _Reader:
         if found is None:
             # "25:00 pm", "2027-02-30": told as no moment at all, never passed over; "03/04/2026" is asked about
             mark = self.marks[self.at]
+            if not self.dates and when.either_day(self.marks, self.at):
+                return self._emit("BADNUM", "date", self.at, self.at + 3)
             either = mark.kind == "figured" and len(when.figured_dates(mark.text, self.dates)) > 1
             no_moment = mark.kind in ("clock", "iso", "figured")
             return no_moment and self._emit("BADNUM", "date" if either else "moment", self.at, self.at + 1)
@@ -393,7 +402,7 @@ class _Reader:
 
     def _article_unit(self) -> bool:
         """ "a pound", "an ounce and a half" and, the article left out, "kilo and a half"; "the pound" never."""
-        article = self._is(self.at, "a", "an")
+        article = self._is(self.at, "a", "an") or (self._is(self.at, "another") and self._is_time(self.at + 1))
         if not article and self.marks[self.at].kind != "word":
             return False
         start = self.at + 1 if article else self.at
@@ -403,6 +412,10 @@ class _Reader:
         if not article and self._piece_more(unit[1]) is None:
             return False
         return self._measure(Number(Fraction(1), start))
+
+    def _is_time(self, at: int) -> bool:
+        unit = self._unit(at)
+        return unit is not None and unit[0].terminal == "TIME"
 
     def _piece_more(self, at: int) -> Number | None:
         """The "and a half" after a unit; none in "15% and half a pound" (two amounts) or "5 lb and half of it chuck"."""

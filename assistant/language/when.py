@@ -40,7 +40,7 @@ _POINTS = frozenset(("since", "until", "till", "at", "by", "from", "about", "aro
 """Words before a bare hour."""
 _MEALS = re.compile(
     r"serv(e|ed|ing)|eat(ing)?|dinner|supper|lunch|tea|breakfast|guests|arriv(e|es|ing)|com(e|ing)|ready|"
-    r"start(s|ing)?|begins?|meal|party|bbq|barbecue|cookout|ring|home|feed(ing)?|out|left"
+    r"start(s|ing)?|begins?|meal|party|bbq|barbecue|cookout|ring|home|feed(ing)?|out|left|people|adults|kids|friends|folks"
 )
 """What happens at an hour: "serve at 6" is a time; "chuck at 6" is a price and "at 20" a share of fat."""
 _AMOUNTS = re.compile(
@@ -134,6 +134,9 @@ def read(marks: Sequence[Mark], at: int, order: str = "") -> tuple[str, Day | Cl
     if mark.kind == "figured":
         figured = figured_dates(mark.text, order)
         return ("DATE", figured[0], at + 1) if len(figured) == 1 else None
+    month_and_day = _without_year(marks, at, order)
+    if month_and_day is not None:
+        return month_and_day
     if mark.text in ("noon", "midday"):
         return "CLOCK", Clock(time(12)), at + 1
     if mark.text == "midnight":
@@ -153,6 +156,34 @@ def figured_dates(text: str, order: str = "") -> tuple[Day, ...]:
             continue
         found.append(Day(day=day, month=month, year=year))
     return tuple(found)
+
+
+def either_day(marks: Sequence[Mark], at: int) -> bool:
+    """Whether a date in figures without a year begins at `at` that could be two days: "on 3/4"."""
+    return len(_days_without_year(marks, at, "")) > 1
+
+
+def _without_year(marks: Sequence[Mark], at: int, order: str) -> tuple[str, Day, int] | None:
+    days = _days_without_year(marks, at, order)
+    return ("DATE", days[0], at + 3) if len(days) == 1 else None
+
+
+def _days_without_year(marks: Sequence[Mark], at: int, order: str) -> tuple[Day, ...]:
+    """The days that "on 14/8" can be; "3/4 lb" and "chuck at 3/4" are fractions."""
+    if _text(marks, at - 1) not in ("on", "since", "dated") or _text(marks, at + 1) != "/":
+        return ()
+    if not (_is_small(marks, at) and _is_small(marks, at + 2) and marks[at + 1].glued and marks[at + 2].glued):
+        return ()
+    if _AMOUNTS.fullmatch(_text(marks, at + 3)) or _text(marks, at + 3) in ("of", "a", "/"):
+        return ()
+    # any leap year has every day that there is
+    found = figured_dates(f"{marks[at].text}/{marks[at + 2].text}/2028", order)
+    return tuple(Day(day=day.day, month=day.month) for day in found)
+
+
+def _is_small(marks: Sequence[Mark], at: int) -> bool:
+    text = _text(marks, at)
+    return text.isdigit() and len(text) <= 2
 
 
 def for_a_meal(clock: time) -> time:
@@ -177,6 +208,10 @@ def _spoken(marks: Sequence[Mark], at: int) -> tuple[str, Clock, int] | None:
     turned = _past_or_to(marks, at)
     if turned is not None:
         return _with_half(marks, *turned)
+    pointed = _with_a_point(marks, at)
+    if pointed is not None:
+        told = _with_half(marks, pointed, at + 1)
+        return told if not told[1].loose or _is_an_hour(marks, at, at + 1) else None
     hour = _hour(marks, at)
     if hour is None:
         return None
@@ -192,6 +227,12 @@ def _spoken(marks: Sequence[Mark], at: int) -> tuple[str, Clock, int] | None:
     if not told[1].loose or _is_an_hour(marks, at, after):
         return told
     return None
+
+
+def _with_a_point(marks: Sequence[Mark], at: int) -> Clock | None:
+    """ "7.30" as it may be a time; whether it is one, its neighbours say."""
+    said = re.fullmatch(r"(1[0-2]|[1-9])[.]([0-5][0-9])", _text(marks, at))
+    return Clock(time(int(said[1]), int(said[2])), loose=True) if said else None
 
 
 def _past_or_to(marks: Sequence[Mark], at: int) -> tuple[Clock, int] | None:

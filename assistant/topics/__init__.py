@@ -19,6 +19,7 @@ MODULES = (
     "convert",
     "cook",
     "safe",
+    "allergens",
     "cure",
     "guide",
     "courtesy",

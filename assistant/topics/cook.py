@@ -8,12 +8,12 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from assistant import units
+from assistant import units, wording
 from assistant.answer import Caution
-from assistant.data.safety import safety_book
-from assistant.engine.safety import Endpoint, Judgement, judge_temperature
+from assistant.data.safety import Combination, safety_book
+from assistant.engine.safety import Endpoint, Judgement, judge_temperature, licensed_combinations
 from assistant.errors import BadInput
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, Phrase, Rate, SeasoningName
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Parts, Patties, Phrase, Rate, SeasoningName
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
@@ -35,14 +35,24 @@ OTHERS = (
 """Cues of other kinds of question, which may name a temperature too."""
 PLAUSIBLE_F = (110, 220)
 """What somebody would cook to: a reading in it, with its scale and a meat, is about cooking whatever else is said."""
+STANDS_AT = re.compile(r"\b(is|are|its|it's|was|were) (only |now |about |just )*1[1-9][0-9]\b(?! ?(g|oz|lb|kg|min))")
+"""A reading told and not asked: "the burger is 140"."""
+PRESERVING = re.compile(
+    r"\b(ferment\w*|dry|dried|drying|cur(e|ed|ing)|dehydrat\w*|jerky|biltong|salami\w*|cold smok\w*)\b"
+)
+"""Ways of keeping meat that are no cooking: their temperatures are not ours to give."""
 LOOKS = ("brown", "pink", "rare")
 LONGEST_FOLLOW_UP = 5
+HOTTEST_OVEN_F = 600
+COLDEST_BARE_F = 20
+"""A bare number below this in ice water is in Celsius."""
 HOTTEST_C = 100
 """A bare number below this is read in Celsius: no meat is done below 100 °F, and none is cooked to 100 °C."""
 
 
 class Cook(Struct, frozen=True):
-    """A question of heat. about: "endpoint", "thermometer", "rest", "time", "grill"; reading: (value, unit) to judge;
+    """A question of heat. about: "endpoint", "thermometer", "check", "rest", "time", "grill", "licensed"; reading: (value,
+    unit) to judge, of several the one that decides; beside: another that was named; both: ground and whole are compared;
     scale: the one asked for; wants_rare: pink or rare is wished for; held: a time at the temperature was named;
     risk: guests at higher risk; unmeasured: done without a thermometer; pressed: asked to leave the rules aside; yes_no: a yes or no is wanted."""
 
@@ -57,6 +67,8 @@ class Cook(Struct, frozen=True):
     unmeasured: bool = False
     yes_no: bool = False
     country: str = ""
+    beside: tuple[Fraction, str] | None = None
+    both: bool = False
 
 
 class CookTopic:
@@ -75,11 +87,19 @@ class CookTopic:
         kitchen = verdict.kitchen_in(kitchen, request.country)
         needed = verdict.needed_for(request.meat, kitchen.country)
         scale = verdict.scale_of(kitchen, request.scale)
+        if request.about == "licensed":
+            return _licensed(request, needed, kitchen, scale)
+        if request.about == "check":
+            return _check(request, kitchen, scale)
+        whole = verdict.needed_for(replace(request.meat, whole=True), kitchen.country) if request.both else None
         return verdict.told(
             self.name,
             _understood(request),
             _headline(request, needed, kitchen, scale),
-            figures=verdict.cooking_figures(needed, scale),
+            figures=[
+                *verdict.cooking_figures(needed, scale),
+                *(verdict.cooking_figures(whole, scale, "middle of a whole piece") if whole else ()),
+            ],
             cautions=_cautions(request, kitchen),
             notes=_notes(request, needed, kitchen, scale),
             steps=[rule.text for rule in safety_book().rules_on("thermometer")]
@@ -93,9 +113,11 @@ class CookTopic:
 
 
 def _question(sentence: Sentence, talk: Talk) -> Reading | None:
-    readings = [
-        heat for heat in heard.heats(sentence) if heat.unit or not _is_a_count_of_something(sentence, heat.phrase)
-    ]
+    said = [heat for heat in heard.heats(sentence) if heat.unit or not _is_a_count_of_something(sentence, heat.phrase)]
+    ovens = [heat for heat in heard.heats(sentence, high=HOTTEST_OVEN_F) if _is_an_ovens(sentence, heat)]
+    readings = [heat for heat in said if heat not in ovens]
+    if sentence.has("probe_check"):
+        return _checking(sentence)
     if _wishes_it_rare(sentence) and not sentence.has("temp", "reads", "middle"):
         # "she's 84, can she have hers pink": a bare number there is no reading, or pink would be allowed by an age
         readings = [
@@ -103,19 +125,21 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
         ]
     if not _is_about_heat(sentence, readings):
         return None
+    deciding = _deciding(sentence, readings)
     outright = _outright(sentence)
     looks = sentence.has(*LOOKS)
     held = heard.durations(sentence)
-    if held and readings and not (outright or looks or _beside(sentence, readings[0], held[0][0])):
+    if held and deciding and not (outright or looks or _beside(sentence, deciding, held[0][0])):
         # "cutting for 50 min and grinding for 40": a bare number there is no temperature
         return None
     if held and not readings and not sentence.has("rest_after", "cook_time"):
         return None
-    named = heard.meat(sentence)
+    named, both = heard.meat(sentence), _compares(sentence)
+    meat = named if _says_whose(named) else replace(heard.batch_meat(talk), whole=named.whole)
     request = Cook(
         about=_about(sentence),
-        meat=named if _says_whose(named) else replace(heard.batch_meat(talk), whole=named.whole),
-        reading=_taken(readings[0]) if readings else None,
+        meat=replace(meat, whole=meat.whole and not both),
+        reading=_taken(deciding) if deciding else None,
         scale=heard.asked_scale(sentence),
         wants_rare=_wishes_it_rare(sentence),
         held=bool(held),
@@ -124,11 +148,65 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
         unmeasured=sentence.has("thermometer") and sentence.has("not"),
         yes_no=heard.asks_leave(sentence),
         country=heard.country(sentence),
+        beside=next((_taken(heat) for heat in readings if heat is not deciding), None) if deciding else None,
+        both=both,
     )
     used = heard.plain_words(sentence, weights=not sentence.has(*heard.PLANNING))
-    used |= heard.all_of([*(heat.phrase for heat in readings[:1]), *(amount for amount, _, _ in held)])
+    # two readings of two meats are two questions: one of them stays in the line, and the session says so
+    told = readings if len(meat.species) < 2 else [heat for heat in readings if heat is deciding]
+    used |= heard.all_of([*(heat.phrase for heat in (*told, *ovens)), *(amount for amount, _, _ in held)])
+    used |= frozenset(sentence.of(Parts))
     used |= heard.all_of([*heard.clocks(sentence), *heard.days(sentence), *_how_many(sentence)])
     return Reading(request, used, 2 if outright or any(heat.unit for heat in readings) else 1)
+
+
+def _deciding(sentence: Sentence, readings: list[heard.Heat]) -> heard.Heat | None:
+    """Of several readings the last where it corrects the others, else the one of the middle, else the coldest."""
+    if len(readings) < 2:
+        return readings[0] if readings else None
+    correction, middle = sentence.cue("correction"), sentence.cue("middle")
+    if correction is not None and correction.last <= readings[-1].phrase.first:
+        return readings[-1]
+    if middle is not None:
+        return min(readings, key=lambda heat: _apart(heat.phrase, middle))
+    return min(readings, key=lambda heat: heat.f(_taken(heat)[1]))
+
+
+def _apart(one: Phrase, other: Phrase) -> tuple[int, bool]:
+    """How many characters stand between two phrases; of two as near, the one that comes after counts."""
+    return max(one.first - other.last, other.first - one.last), one.first < other.first
+
+
+def _is_an_ovens(sentence: Sentence, heat: heard.Heat) -> bool:
+    """ "My oven is at 350": the heat outside the meat."""
+    before = sentence.text[: heat.phrase.first].lower()
+    return (
+        re.search(r"\b(oven|grill|smoker|griddle|pan|barbecue|bbq|fryer|skillet|oil)\b[^.;,?]{0,16}$", before)
+        is not None
+    )
+
+
+def _compares(sentence: Sentence) -> bool:
+    """ "Pork chop against ground pork": a whole piece and ground meat in one question."""
+    cuts = sentence.of(CutName)
+    whole = any(cut.name.split()[-1] in heard.WHOLE for cut in cuts) or sentence.has("whole_cut")
+    ground = sentence.has("mix") or bool(sentence.of(Patties)) or any("ground" in cut.name for cut in cuts)
+    return (
+        whole
+        and ground
+        and (
+            sentence.has("worth", "why") or re.search(r"\b(than|vs|or|and|versus)\b", sentence.text.lower()) is not None
+        )
+    )
+
+
+def _checking(sentence: Sentence) -> Reading:
+    """Whether the thermometer itself is right."""
+    found = heard.heats(sentence, low=0, high=230)
+    heat = found[0] if found else None
+    seen = (heat.value, heat.unit or ("degC" if heat.value < COLDEST_BARE_F else "degF")) if heat else None
+    request = Cook("check", reading=seen)
+    return Reading(request, heard.plain_words(sentence) | heard.all_of(heat.phrase for heat in found[:1]), 2)
 
 
 def _outright(sentence: Sentence) -> bool:
@@ -136,8 +214,23 @@ def _outright(sentence: Sentence) -> bool:
 
 
 def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
+    if sentence.has("drying") and PRESERVING.search(sentence.text.lower()):
+        return False
     if sentence.has("leftover", "hold_hot", "power_cut", "thaw", "from_frozen", "smear", "firm"):
         return False
+    if sentence.has("selling") and not sentence.has(*heard.PLANNING, *ELSEWHERE):
+        return bool(readings) or sentence.has("temp") or "code" in sentence.text.lower()
+    if _compares(sentence) and sentence.has("why", "temp"):
+        return True
+    if _says_where(sentence) and not sentence.has(*OTHERS, *(cue for cue in heard.PLANNING if cue != "buy")):
+        return True
+    if (
+        readings
+        and heard.durations(sentence)
+        and heard.asks_leave(sentence)
+        and not sentence.has(*OTHERS, *heard.PLANNING)
+    ):
+        return _beside(sentence, readings[0], heard.durations(sentence)[0][0])
     plausible = any(heat.unit and PLAUSIBLE_F[0] <= heat.f("") <= PLAUSIBLE_F[1] for heat in readings)
     if plausible and _names_meat(sentence) and not sentence.has(*ELSEWHERE, *heard.PLANNING):
         return True
@@ -150,7 +243,17 @@ def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
     warm = any(heat.f(_taken(heat)[1]) >= PLAUSIBLE_F[0] for heat in readings)
     marked = any(heat.unit for heat in readings) and re.search(r"\b(grind|minc)ing\b", sentence.text.lower()) is None
     marked = marked and not sentence.has("ago", "keep", "use_by") and not heard.days(sentence)
-    return (warm or marked) and _names_meat(sentence) and _wants_to_know(sentence)
+    told = (sentence.has("middle", "reads") or STANDS_AT.search(sentence.text.lower())) and warm
+    told = bool(told) and not sentence.has(*heard.PLANNING)
+    return (warm or marked) and _names_meat(sentence) and (_wants_to_know(sentence) or told)
+
+
+def _says_where(sentence: Sentence) -> bool:
+    """ "What should venison reach", "what should the meatloaf read inside"."""
+    asks = re.search(
+        r"\bwhat (should|must|does|do|did|would)\b.*\b(reach|read|hit|register|get to|show)\b", sentence.text.lower()
+    )
+    return asks is not None and _names_meat(sentence)
 
 
 def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
@@ -159,7 +262,7 @@ def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
     if not isinstance(before, Cook) or talk.topic != CookTopic.name:
         return None
     said = list(sentence.substance())
-    if len(said) > LONGEST_FOLLOW_UP or sentence.has(*OTHERS, *ASKS_FOR, *heard.PLANNING):
+    if len(said) > LONGEST_FOLLOW_UP or sentence.has(*OTHERS, *ASKS_FOR, *heard.PLANNING, "selling"):
         return None
     named, scale, readings = heard.meat(sentence), heard.asked_scale(sentence), heard.heats(sentence)
     risk, looks = heard.at_risk(sentence), sentence.has("pink", "rare")
@@ -186,6 +289,8 @@ def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
 
 
 def _about(sentence: Sentence) -> str:
+    if sentence.has("selling") and not sentence.has("cook_time", "grill_heat"):
+        return "licensed"
     for cue, about in (("rest_after", "rest"), ("cook_time", "time"), ("grill_heat", "grill")):
         if sentence.has(cue):
             return about
@@ -265,8 +370,14 @@ def meat_words(meat: Meat) -> str:
 
 def _understood(request: Cook) -> str:
     whose = meat_words(request.meat)
+    if request.about == "check":
+        return "How to check a thermometer"
+    if request.about == "licensed":
+        return f"What a licensed kitchen may do with {whose}"
     if request.reading:
         return f"Is {verdict.reading(*request.reading)} ok for {whose}?"
+    if request.both:
+        return f"What temperature in the middle for {whose}, and for a whole piece?"
     return {
         "thermometer": f"How to use a thermometer for {whose}",
         "rest": f"Resting time for {whose}",
@@ -278,6 +389,9 @@ def _understood(request: Cook) -> str:
 def _headline(request: Cook, needed: Endpoint, kitchen: Kitchen, scale: str) -> str:
     mark = verdict.mark(needed, scale)
     whose = meat_words(request.meat)
+    if request.both:
+        whole = verdict.needed_for(replace(request.meat, whole=True), kitchen.country)
+        return f"{whose[:1].upper()}{whose[1:]}: {mark}. A whole piece: {verdict.mark(whole, scale)}."
     if request.reading:
         return _judged(request, kitchen, mark)
     if request.wants_rare and not request.meat.whole:
@@ -333,6 +447,13 @@ def _cautions(request: Cook, kitchen: Kitchen) -> tuple[Caution, ...]:
 
 def _notes(request: Cook, needed: Endpoint, kitchen: Kitchen, scale: str) -> list[str]:
     notes = []
+    if request.both:
+        notes.append(safety_book().rules["whole_is_not_ground"].text)
+    if request.beside is not None and request.reading is not None:
+        notes.append(
+            f"{verdict.reading(*request.reading)} decides, not {verdict.reading(*request.beside)}: every patty, in its "
+            "coldest spot."
+        )
     if request.meat.unsure:
         notes.append(f"No agency's figure covers {' and '.join(request.meat.unsure)}: the strictest one is used.")
     if request.held and kitchen.country == "us":
@@ -353,6 +474,72 @@ def _notes(request: Cook, needed: Endpoint, kitchen: Kitchen, scale: str) -> lis
     memory = ", from memory" if needed.checked.startswith("from memory") else ""
     notes.append(f"Source: {needed.authority}{memory}. {verdict.LOCAL}")
     return notes
+
+
+def _licensed(request: Cook, needed: Endpoint, kitchen: Kitchen, scale: str) -> Outcome:
+    """The pairs of temperature and time of the US Food Code, told as what they are; elsewhere the country's own figure."""
+    pairs = [pair for pair in licensed_combinations() if (pair.food == "poultry") == is_poultry(request.meat.species)]
+    shown = [f"{verdict.degrees(pair.at, scale)} for {_held(pair.seconds)}" for pair in pairs]
+    figures = [*verdict.cooking_figures(needed, scale)]
+    for pair in pairs:
+        name = f"licensed kitchen, held {_held(pair.seconds)}"
+        figures += verdict.temperature_figures(name, pair.at, pair.source, scale)
+    if kitchen.country != "us":
+        says = f"Ask your local food authority: its rules decide for a licensed kitchen. Its figure for all: {verdict.mark(needed, scale)}."
+        figures = [*verdict.cooking_figures(needed, scale)]
+    elif request.reading is None:
+        says = f"In a licensed kitchen that keeps records: {wording.listing(shown, 'or')}."
+    else:
+        says = _licensed_verdict(request.reading, pairs, scale)
+    return verdict.told(
+        "cook",
+        _understood(request),
+        says,
+        figures=figures,
+        cautions=verdict.with_meat(request.meat, kitchen, {"local_rules", "cook_temperature"}),
+        notes=[
+            f"At home one figure counts, {verdict.degrees(needed, scale)}: a home thermometer shows a spot, not a time kept.",
+            f"Source: {pairs[0].source}. {verdict.LOCAL}",
+        ],
+        working=tuple(f"{pair.at.f} F for {pair.seconds} s ({pair.checked})." for pair in pairs),
+    )
+
+
+def _held(seconds: int) -> str:
+    return wording.duration(Fraction(seconds, 60)) if seconds else "less than a second"
+
+
+def _licensed_verdict(reading: tuple[Fraction, str], pairs: list[Combination], scale: str) -> str:
+    f, seen = units.to(*reading, "degF"), verdict.reading(*reading)
+    enough = [pair for pair in pairs if pair.at.f <= f]
+    if not enough:
+        lowest = min(pairs, key=lambda pair: pair.at.f)
+        return f"No: {seen} is below every figure for ground meat; the lowest is {verdict.degrees(lowest.at, scale)} for {_held(lowest.seconds)}."
+    nearest = max(enough, key=lambda pair: pair.at.f)
+    return (
+        f"Only in a licensed kitchen, if it stays at {verdict.degrees(nearest.at, scale)} for {_held(nearest.seconds)} with "
+        "records kept, and your health department agrees."
+    )
+
+
+def _check(request: Cook, kitchen: Kitchen, scale: str) -> Outcome:
+    book = safety_book()
+    ice, slack = book.temperatures["ice_point"], book.figures["thermometer_tolerance"]
+    mark = f"{verdict.degrees(ice.at, scale)}, within {wording.number(slack.value)} °F (1 °C)"
+    says = f"In ice water it should read {mark}: a glass of ice topped up with water, the probe in the middle."
+    if request.reading is not None:
+        f = units.to(*request.reading, "degF")
+        off = abs(f - ice.at.f) > slack.value
+        says = f"{'No' if off else 'Yes'}: {verdict.reading(*request.reading)} in ice water is {'too far off' if off else 'close enough'}; it should read {mark}."
+    return verdict.told(
+        "cook",
+        _understood(request),
+        says,
+        figures=verdict.temperature_figures("in ice water", ice.at, ice.source, scale),
+        cautions=verdict.with_meat(request.meat, kitchen, {"thermometer"}),
+        notes=["One that is further off is set right as its maker says, or replaced.", f"Source: {ice.source}."],
+        working=(f"Ice point {ice.at.f} F ({ice.source}); tolerance {slack.value} F ({slack.source}).",),
+    )
 
 
 TOPIC = CookTopic()

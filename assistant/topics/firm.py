@@ -9,9 +9,9 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant import units, wording
-from assistant.answer import Figure, Role
+from assistant.answer import Figure, Role, Status
 from assistant.data.safety import safety_book
-from assistant.engine.cold import Arrangement, Machine, firm_cubes, freeze_patties, lots
+from assistant.engine.cold import SIDE_MM, Arrangement, Machine, Span, firm_cubes, freeze_patties, lots
 from assistant.errors import BadInput
 from assistant.language.phrases import Amount, Count, Patties, Phrase
 from assistant.language.sentence import Sentence
@@ -21,8 +21,18 @@ from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 OWN = ("firm", "freeze_patties", "which_plate", "passes", "smear", "at_once", "processor", "stack")
 SIDE, THICK = Fraction(254, 10), Fraction(20)
 """An inch cube and a patty of 20 mm, where no size was said: the custom for cubes, the thicker end of the table."""
-FREEZER_C = -18
-WHAT = {"side_mm": "cubes", "thickness_mm": "patties", "freezer_c": "the freezer", "stack": "the stack"}
+FREEZER_C, FRIDGE_C = -18, 4
+LARGEST_CUBE = 150
+"""Millimetres: what nobody would still call a cube for the grinder."""
+RAW_BARE_F = 60
+"""A bare reading of meat at the grinder up to here is the raw meat's."""
+WHAT = {
+    "start_c": "the meat",
+    "side_mm": "cubes",
+    "thickness_mm": "patties",
+    "freezer_c": "the freezer",
+    "stack": "the stack",
+}
 """What a limit of the engine is about, in words."""
 COLD_C = 25
 RAW_AT_MOST = 50
@@ -32,7 +42,7 @@ MOST_GRAMS = 1_000_000
 
 class Firm(Struct, frozen=True):
     """A question of cold work. about: "cubes", "patties", "target", "lots", "plate", "passes", "smear"; side_mm: of a
-    cube or a patty's thickness; freezer: (value, unit); stack: patties on one another; grams: the batch."""
+    cube or a patty's thickness; freezer, start: (value, unit), the start of the meat; stack: patties on one another; grams: the batch."""
 
     about: str
     side_mm: Fraction | None = None
@@ -43,6 +53,7 @@ class Firm(Struct, frozen=True):
     grams: Fraction | None = None
     processor: bool = False
     fatty: bool = False
+    start: tuple[Fraction, str] | None = None
 
 
 class FirmTopic:
@@ -75,6 +86,8 @@ class FirmTopic:
 
 def _question(sentence: Sentence) -> Reading | None:
     about = _about(sentence)
+    if sentence.has("keep", "use_by") and sentence.has("fridge", "freezer") and about in ("cubes", "target"):
+        return None
     if not about or sentence.has("thaw", "refreeze", "power_cut", "leftover", "cook_time", "out_in", "counter"):
         return None
     return _reading(sentence, Firm(about))
@@ -98,7 +111,7 @@ def _about(sentence: Sentence) -> str:
         and not sentence.of(Patties)
     ):
         return "cubes"
-    if sentence.has("freeze_patties") or (sentence.has("stack") and sentence.has("freezer")):
+    if sentence.has("freeze_patties") or (sentence.has("stack") and "freez" in text):
         return "" if sentence.has("keep", "use_by") or _no_how_long(sentence) else "patties"
     if sentence.has("at_once") and (
         "how much" in text or "how many" in text or sentence.has("mix", "in_grinder", "processor")
@@ -114,6 +127,13 @@ def _about(sentence: Sentence) -> str:
             else ""
         )
     if _too_warm(sentence) and any(word in text for word in ("grind", "minc")):
+        return "target"
+    if (
+        sentence.has("reads")
+        and _raw_readings(sentence)
+        and re.search(r"\b(grind|minc)", text)
+        and not sentence.of(Patties)
+    ):
         return "target"
     if sentence.has("firm"):
         return "target" if "how cold" in text or "cold enough" in text else "cubes"
@@ -132,16 +152,31 @@ def _too_warm(sentence: Sentence) -> bool:
     )
 
 
+def _raw_readings(sentence: Sentence) -> list[heard.Heat]:
+    """Bare readings that raw meat at work can have."""
+    return heard.heats(sentence, low=0, high=RAW_BARE_F)
+
+
 def _no_how_long(sentence: Sentence) -> bool:
-    return not sentence.has("how_long", "when", "safe", "yes", "stack") and not heard.asks_leave(sentence)
+    return (
+        not sentence.has("how_long", "when", "safe", "yes", "stack")
+        and "time" not in sentence.text.lower()
+        and not heard.asks_leave(sentence)
+    )
 
 
 def _reading(sentence: Sentence, before: Firm) -> Reading:
     sizes = [amount for amount in heard.amounts(sentence) if amount.kind == "length"]
     weights = [amount for amount in heard.amounts(sentence) if amount.kind == "weight"]
     at_work = before.about == "target" or sentence.has("freezer", "temp", "reads")
+    stacked = [count for count in sentence.of(Count) if sentence.has("stack")]
     # away from a freezer and a thermometer only a number below nought is sure to be one: "cubes firm up at -18"
-    heat = next(iter(heard.heats(sentence, low=-60, high=10 if at_work else -1)), None)
+    high = RAW_BARE_F if before.about == "target" else 10 if at_work else -1
+    heats = [heat for heat in heard.heats(sentence, low=-60, high=high) if heat.phrase not in stacked]
+    # of two, "from 4 C in a -18 C freezer", the colder is the freezer's
+    heats.sort(key=lambda heat: heat.f(_scale(heat.value, before.about)))
+    heat = heats[0] if heats else None
+    start = heats[-1] if len(heats) > 1 else None
     counts = [count for count in sentence.of(Count) if heat is None or count is not heat.phrase]
     stack = counts[0] if counts and sentence.has("stack") and counts[0].value.denominator == 1 else None
     text = sentence.text.lower()
@@ -152,12 +187,13 @@ def _reading(sentence: Sentence, before: Firm) -> Reading:
         stack=int(stack.value) if stack else before.stack,
         yes_no=heard.asks_leave(sentence),
         touching="touch" in text or "piled" in text or "heap" in text or before.touching,
+        start=(start.value, start.unit or "degC") if start else before.start,
         grams=units.grams(weights[0].measure.value, weights[0].measure.unit) if weights else before.grams,
         processor=sentence.has("processor") or before.processor,
         fatty="fat" in text.replace("fatty", "fat") or before.fatty,
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=before.about not in ("cubes", "patties", "lots")))
-    used |= heard.all_of([*sizes[:1], *weights[:1], stack, heat.phrase if heat else None])
+    used |= heard.all_of([*sizes[:1], *weights[:1], stack, *(one.phrase for one in (heat, start) if one)])
     return Reading(request, frozenset(used), 2)
 
 
@@ -196,15 +232,23 @@ def _cubes(request: Firm, kitchen: Kitchen) -> Outcome:
     lay = Arrangement.TOUCHING if request.touching else Arrangement.SPACED
     custom = verdict.figure("firm_cubes")
     size = wording.length(side, kitchen.units)
+    if not 0 < side <= LARGEST_CUBE:
+        says = (
+            f"Cubes of {size} cannot be firmed for grinding: cut them 15 to 40 mm (5/8 to 1 1/2 in), an inch by custom."
+        )
+        return _refused(f"How long cubes of {size} take to firm", says)
+    start = Fraction(FRIDGE_C) if request.start is None else units.to(*request.start, "degC")
     try:
-        span = firm_cubes(side, _freezer_c(request), arrangement=lay)
+        span = firm_cubes(min(side, Fraction(SIDE_MM[1])), _freezer_c(request), start, arrangement=lay)
     except BadInput as fault:
         says = (
-            f"No figure for that: {WHAT[fault.argument]} should be {fault.wanted}. By custom 30 min to 1 h, "
+            f"No figure for that: {WHAT[fault.argument]} should be {fault.wanted}. By custom 30 min to 1 h for inch cubes, "
             "until the edges are firm and the middle still gives."
         )
-        figures = [verdict.from_book("in the freezer, by custom", custom)]
+        figures = [verdict.from_book("in the freezer, by custom, inch cubes", custom)]
         return _told(kitchen, f"How long cubes of {size} take to firm", says, figures, [], custom.source)
+    if side > SIDE_MM[1]:
+        return _too_big(request, span, size, kitchen)
     low, high = Fraction(_to_five(span.low)), Fraction(_to_five(span.high))
     middle = Fraction(_to_five(span.middle))
     figures = [
@@ -226,6 +270,24 @@ def _cubes(request: Firm, kitchen: Kitchen) -> Outcome:
         notes,
         "heat-flow model, untested in a kitchen",
     )
+
+
+def _too_big(request: Firm, span: Span, size: str, kitchen: Kitchen) -> Outcome:
+    """Cubes above the sizes of the model: longer than its largest, and better cut smaller."""
+    least = Fraction(_to_five(span.low))
+    largest = wording.length(Fraction(SIDE_MM[1]), kitchen.units)
+    figures = [verdict.time_figure("in the freezer, at least", least, "minute", f"heat-flow model, {largest} cubes")]
+    says = (
+        f"Longer than {wording.number(least)} min, which is the least for {largest} cubes; no figure for {size}. Cut them "
+        "to an inch: quicker, and they firm evenly."
+    )
+    return _told(
+        kitchen, f"How long cubes of {size} take to firm", says, figures, [], "heat-flow model, untested in a kitchen"
+    )
+
+
+def _refused(understood: str, says: str) -> Outcome:
+    return verdict.told("firm", understood, says, status=Status.IMPOSSIBLE)
 
 
 def _to_five(minutes: float) -> int:

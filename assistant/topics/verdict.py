@@ -69,9 +69,9 @@ def needed_for(meat: Meat, country: str) -> Endpoint:
     return endpoint(species, country, hunted=hunted, ground=not meat.whole)
 
 
-def cooking_figures(needed: Endpoint, scale: str) -> tuple[Figure, ...]:
+def cooking_figures(needed: Endpoint, scale: str, name: str = "middle of the meat") -> tuple[Figure, ...]:
     """Temperature in the middle, and how long to hold it or rest it where the authority says so."""
-    figures = list(temperature_figures("middle of the meat", needed, needed.authority, scale))
+    figures = list(temperature_figures(name, needed, needed.authority, scale))
     if needed.hold_seconds:
         figures.append(
             time_figure("hold at that temperature", Fraction(needed.hold_seconds, 60), "minute", needed.authority)

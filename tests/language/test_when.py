@@ -166,6 +166,9 @@ def test_a_weekday_lies_within_the_week_ahead(weekday: int, today: date) -> None
         ("it's four now", time(4), True),
         ("its 4 now", time(4), True),
         ("1:15", time(1, 15), True),
+        ("30 people at 7.30, 120 g each", time(7, 30), True),
+        ("it's 3.30 now", time(3, 30), True),
+        ("from half nine", time(9, 30), True),
         ("13:15", time(13, 15), False),
         ("01:15", time(1, 15), False),
         ("1:15 pm", time(13, 15), False),
@@ -194,6 +197,8 @@ def test_clock_times_in_words(typed: str, clock: time, loose: bool) -> None:
         "half past zero",
         "six to eight people",
         "serve at 6 oz each",
+        "chuck at 7.30",
+        "7.30 lb",
     ],
 )
 def test_what_only_looks_like_a_clock_time(typed: str) -> None:
@@ -211,6 +216,8 @@ def test_what_only_looks_like_a_clock_time(typed: str) -> None:
         ("12/25/2027", date(2027, 12, 25)),
         ("05.05.2028", date(2028, 5, 5)),
         ("for sun", date(2027, 6, 20)),
+        ("on 14/8", date(2027, 8, 14)),
+        ("on 8/14", date(2027, 8, 14)),
     ],
 )
 def test_days_seen_from_a_friday_in_figures(typed: str, day: date) -> None:
@@ -219,7 +226,10 @@ def test_days_seen_from_a_friday_in_figures(typed: str, day: date) -> None:
     assert moment.day.on(FRIDAY) == day
 
 
-@pytest.mark.parametrize("typed", ["it is in the sun", "my 40th", "the 2nd grind", "60/25/15", "1/2/3"])
+@pytest.mark.parametrize(
+    "typed",
+    ["it is in the sun", "my 40th", "the 2nd grind", "60/25/15", "1/2/3", "on 3/4 lb of chuck", "chuck at 14/8"],
+)
 def test_what_only_looks_like_a_day(typed: str) -> None:
     assert [moment for moment in moments(typed) if moment.day is not None] == []
 

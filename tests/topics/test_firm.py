@@ -48,10 +48,21 @@ def test_size_and_touching_change_it(evening: Evening) -> None:
     assert touching[0] > smaller[1]
 
 
-def test_a_cube_outside_the_model_gets_custom_only(evening: Evening) -> None:
+def test_a_cube_above_the_model_takes_longer_than_its_largest(evening: Evening) -> None:
     answer = evening.ask("2 inch cubes firm time")
-    assert "No figure for that: cubes should be 15 to 40 mm" in answer.headline
-    assert span(answer) == (30, 60)
+    assert answer.headline.startswith("Longer than 30 min, which is the least for 1 5/8 in (4 cm) cubes")
+
+
+@pytest.mark.parametrize("size", ["0 mm", "3 metre", "-20 mm"])
+def test_what_is_no_cube_gets_no_time(evening: Evening, size: str) -> None:
+    answer = evening.ask(f"how long do {size} cubes firm in the freezer")
+    assert answer.status is Status.IMPOSSIBLE
+    assert answer.figures == ()
+
+
+def test_of_two_temperatures_the_colder_is_the_freezers(evening: Evening) -> None:
+    warm, cold = (evening.ask(f"25 mm cubes from {start} C in a -18C freezer, minutes to firm up?") for start in (7, 2))
+    assert span(cold) < span(warm)
 
 
 @pytest.mark.parametrize(

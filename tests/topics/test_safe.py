@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant import Status
+from assistant import Status, wording
 from assistant.data.safety import safety_book
 from assistant.topics.safe.rulings import RULINGS
 from tests.topics.kitchen_talk import Evening, said, value
@@ -279,3 +279,78 @@ def test_eating_raw_mince_is_not(evening: Evening) -> None:
 )
 def test_what_is_about_no_food(evening: Evening, line: str) -> None:
     assert evening.ask(line).topic != "safe"
+
+
+# ---- allergens
+
+
+@pytest.mark.parametrize(
+    ("line", "starts", "names"),
+    [
+        ("does worcestershire have fish in it", "Yes: worcestershire sauce holds fish", "wheat"),
+        ("gluten free burgers with breadcrumbs?", "No: bread crumbs hold wheat", "wheat"),
+        ("are there eggs in the buns", "It may: buns can hold egg", "sesame"),
+        ("is there egg in breadcrumbs", "Not usually: bread crumbs hold no egg", "wheat"),
+        ("guest has a sesame allergy, what to watch", "For sesame:", "buns"),
+        ("list the major allergens", "US law names nine", "sesame"),
+        ("friend can't eat mammal meat after a tick bite", "No beef, pork, lamb", "poultry"),
+    ],
+)
+def test_allergens_are_told_from_the_safety_file(evening: Evening, line: str, starts: str, names: str) -> None:
+    answer = evening.ask(line)
+    assert answer.topic == "allergens"
+    assert answer.headline.startswith(starts)
+    assert names in said(answer)
+    assert any(caution.topic == "allergen" for caution in answer.cautions)
+
+
+# ---- of several readings the coldest decides
+
+
+@pytest.mark.parametrize(
+    ("line", "decides"),
+    [
+        ("one patty read 161 the other read 152, serve?", "152"),
+        ("edge 165 middle 148, is it done", "148"),
+        ("middle 166, edge 150, done?", "166"),
+        ("the burger is 160 no wait 140", "140"),
+    ],
+)
+def test_of_several_readings_the_one_that_counts_decides(evening: Evening, line: str, decides: str) -> None:
+    answer = evening.ask(line)
+    assert decides in answer.headline
+    assert answer.headline.startswith("Yes" if int(decides) >= 160 else "No")
+
+
+def test_licensed_combinations_are_told_as_such(evening: Evening) -> None:
+    answer = evening.ask("Food Code combos for hamburger in a licensed kitchen?")
+    assert answer.headline.startswith("In a licensed kitchen that keeps records")
+    assert {figure.value for figure in answer.figures if figure.unit == "degF"} == {160, 145, 150, 155, 158}
+    judged = evening.ask("we run a licensed cafe, can we do 155")
+    assert judged.headline.startswith("Only in a licensed kitchen")
+    assert "17 s" in judged.headline
+
+
+@pytest.mark.parametrize(("line", "starts"), [("35", "No: 35 °F"), ("33", "Yes: 33 °F"), ("3", "No: 3 °C")])
+def test_a_thermometer_is_checked_in_ice_water(evening: Evening, line: str, starts: str) -> None:
+    assert evening.ask(f"thermometer reads {line} in ice water").headline.startswith(starts)
+
+
+# ---- out by the clock
+
+
+@pytest.mark.parametrize(
+    ("line", "minutes"),
+    [
+        ("I left the mince out at half past one and it's four now, is it ok?", 150),
+        ("took it out of the fridge at noon, its quarter to two now. still ok?", 105),
+        ("mince out from ten in the morning till one in the afternoon, ok?", 180),
+        ("patties out since 12, it's 3.30 now", 210),
+        ("mince on the counter from 11 pm till 1 am, ok?", 120),
+        ("mince was out from half nine till quarter to one", 195),
+    ],
+)
+def test_the_hours_out_are_told_from_clock_times_in_words(evening: Evening, line: str, minutes: int) -> None:
+    answer = evening.ask(line)
+    assert answer.headline.startswith("No" if minutes > 120 else "Only if" if minutes == 120 else "Yes")
+    assert wording.duration(minutes) in answer.understood

@@ -62,8 +62,16 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         "clean",
         "leave_dirty",
         "use_by",
-        *heard.PLANNING,
+        *(cue for cue in heard.PLANNING if cue != "buy" or not heard.durations(sentence)),
     }:
+        return None
+    if (
+        cues & {"brown", "pink"}
+        and cues & {"middle", "raw"}
+        and not heard.durations(sentence)
+        and not heard.clocks(sentence)
+    ):
+        # "grey inside, red outside" is how it looks
         return None
     not_cold = "fridge" in cues and (
         _left_out(sentence) or ("not" in cues and "keep" not in cues and bool(heard.durations(sentence)))
@@ -71,7 +79,11 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     timed = bool(heard.durations(sentence)) or "long_spell" in cues
     just_out = timed and any(word.text.lower() == "out a" for word in sentence.words("cue"))
     worked = re.search(r"\b(grinding|mincing|forming|cutting)\b.*\btook\b", sentence.text.lower()) is not None
-    just_out = (just_out or (timed and worked)) or (
+    added_up = (
+        len(heard.durations(sentence)) > 1
+        and re.search(r"\b(car|cutting|grinding|mincing|forming|shopping|counter)\b", sentence.text.lower()) is not None
+    )
+    just_out = (just_out or added_up or (timed and worked)) or (
         _weather_words(sentence) is not None and (timed or _asks_how_long(sentence))
     )
     about_out = cues & {"out_in", "counter", "hot_day", "go_back"} or not_cold or just_out

@@ -8,7 +8,7 @@ from msgspec import Struct, field
 
 from assistant.answer import Figure, Status
 from assistant.data.safety import safety_book
-from assistant.language.phrases import Count, CutName, Moment, Patties, Phrase, Word
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Patties, People, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
@@ -17,6 +17,9 @@ from assistant.topics.cook import meat_words
 from assistant.topics.heard import Meat
 from assistant.topics.safe.rulings import BROAD, RULINGS, WITHOUT_A_QUESTION, Ruling
 
+GROWN = 16
+"""Years: a child at the grinder up to here."""
+REFUSED = frozenset({"canning", "curing, drying and fermenting"})
 BAD_SMELL = (
     "off",
     "smelly",
@@ -56,6 +59,10 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         cues = cues - {"temp", "how_much", "how_many"}
     if "raw_eating" in cues and not cues & {"temp"}:
         cues = cues - set(heard.PLANNING)
+    if "drying" in cues and not _plans(sentence):
+        cues = cues - {"temp", *heard.PLANNING}
+    if "ill_now" in cues:
+        cues = cues - set(heard.PLANNING)
     if cues & {"temp", "cook_time", "label_date", "use_by", "power_cut", "refreeze"} and "pressure" not in cues:
         return None
     if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot", "bleach"}:
@@ -93,8 +100,11 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         if ruling.key in ("raw meat to eat", "eaten already", "children at the grinder"):
             # how much of it, and for how many, does not change a no
             used |= heard.plain_words(sentence) | frozenset(sentence.of(Count))
-        if sentence.has("part_cook", "leave_dirty", "smell", "hold_hot", "marinade", "slow_cooker"):
+        if ruling.says.startswith("No") or sentence.has("hold_hot", "marinade", "slow_cooker", "ill_now", "drying"):
+            # how long ago or for how long does not change what is said
             used |= heard.all_of(amount for amount, _, _ in heard.durations(sentence))
+        if ruling.key == "curing, drying and fermenting":
+            used |= heard.all_of(heat.phrase for heat in heard.heats(sentence, high=200))
         return Reading(request, used, 2 if outright else 1)
     return None
 
@@ -116,6 +126,10 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
         found.add("bad smell")
     if heard.at_risk(sentence):
         found.add("at risk")
+    if any(years < GROWN for _, years in heard.ages(sentence)) or any(one.sort == "kid" for one in sentence.of(People)):
+        found.add("child")
+    if sentence.has("fat") or sentence.of(CutName):
+        found.add("fat")
     if (
         sentence.has("mix", "raw")
         and not sentence.of(Patties)
@@ -123,6 +137,10 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     ):
         found.add("raw look")
     text = sentence.text.lower()
+    two_colours = re.search(r"\b(grey|gray|brown)\b.*\bred\b|\bred\b.*\b(grey|gray|brown)\b", text)
+    if two_colours and not sentence.has("done", "cooked", "leftover", "thermometer"):
+        # "grey inside, red outside": only raw meat is that way round
+        found.add("raw look")
     if (
         sentence.has("raw")
         and sentence.has("cooked", "leftover")
@@ -148,6 +166,13 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     ):
         found.add("raw_eating")
     return found
+
+
+def _plans(sentence: Sentence) -> bool:
+    """A batch for sausage or snack sticks, told by its weight and its fat: that is grinding, and ours."""
+    return any(amount.kind == "weight" for amount in sentence.of(Amount)) and bool(
+        sentence.of(Fatness) or sentence.of(CutName)
+    )
 
 
 def _asks_or_talks(sentence: Sentence) -> bool:
@@ -179,6 +204,7 @@ def answer(request: Ruled, kitchen: Kitchen) -> Outcome:
     words = {
         "mark": verdict.mark(needed, scale),
         "whose": meat_words(request.meat),
+        "Whose": meat_words(request.meat).capitalize(),
         "fridge": verdict.degrees(verdict.temperature("fridge_max"), scale),
         "hold": verdict.degrees(verdict.temperature("hot_hold"), scale),
         "low": verdict.degrees(verdict.temperature("danger_low"), scale),
@@ -204,8 +230,8 @@ def answer(request: Ruled, kitchen: Kitchen) -> Outcome:
         notes=[*notes[:2], f"Source: {ruling.source}. {verdict.LOCAL}"],
         steps=ruling.steps,
         working=(f"{ruling.key}: {ruling.source}.",),
-        # a canning time is refused, not answered
-        status=Status.IMPOSSIBLE if ruling.key == "canning" else Status.ANSWERED,
+        # a canning time and a drying procedure are refused, not answered
+        status=Status.IMPOSSIBLE if ruling.key in REFUSED else Status.ANSWERED,
     )
 
 

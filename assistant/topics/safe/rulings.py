@@ -33,7 +33,7 @@ RULINGS = (
     ),
     Ruling(
         "children at the grinder",
-        (("at risk",), ("in_grinder",)),
+        (("at risk", "child"), ("in_grinder",)),
         "No, not alone: children at the grinder only with an adult beside them, and the adult does the feeding.",
         "The worm and the knife do not stop for a hand.",
         ("grinder_hands",),
@@ -68,6 +68,14 @@ RULINGS = (
         (("jam",),),
         "Switch off and unplug it first. Try reverse, then open it; lift the knife by its hub.",
         "Sinew round the knife and warm fat are the usual causes: trim, chill, and start again.",
+        ("grinder_hands",),
+        source="common practice, no source",
+    ),
+    Ruling(
+        "metal in the meat",
+        (("metal",), ("mix", "in_grinder", "raw", "fat")),
+        "No: stop and unplug, and throw away the meat that may have metal in it. Never pick it out and go on.",
+        "Look at knife and plate: they rub when the ring is loose or they do not belong together.",
         ("grinder_hands",),
         source="common practice, no source",
     ),
@@ -156,6 +164,24 @@ RULINGS = (
         "Ask a doctor or health line at the first sign, and right away for a small child, in pregnancy or in illness.",
         ("at_risk", "raw_service"),
         source="general medical advice (from memory)",
+    ),
+    Ruling(
+        "ill after a meal",
+        (("ill_now",),),
+        "Ask a doctor or your health line now, and say what was eaten and when. Keep what is left of it, cold and apart.",
+        "At once for blood in the stool, high fever, a small child, pregnancy, age or a weak immune system.",
+        ("at_risk",),
+        source="general medical advice (from memory)",
+    ),
+    Ruling(
+        "curing, drying and fermenting",
+        (("drying",),),
+        "I give no procedure for dried, cured or fermented meat: take a tested recipe and weigh it, or leave it to a "
+        "licensed maker. {Whose} has to reach {mark} before it dries.",
+        "Drying, smoke and salt alone leave germs alive, and a guessed dose of nitrite is poison.",
+        ("curing_salt", "cook_temperature"),
+        heat=True,
+        source="USDA FSIS on jerky (from memory); rule of this assistant",
     ),
     Ruling(
         "the slow cooker",
@@ -251,6 +277,23 @@ RULINGS = (
         source="USDA FSIS; Clemson Extension",
     ),
     Ruling(
+        "a swollen pack",
+        (("swollen",),),
+        "No: throw it away unopened. Gas in a pack comes from germs, and no cooking mends that.",
+        "Wash what it touched.",
+        ("smell", "cross_contamination"),
+        source="general food-safety advice (from memory)",
+    ),
+    Ruling(
+        "freezer burn",
+        (("freezer_burn",),),
+        "Yes: freezer burn is dry, not unsafe. Cut the grey edges away; the taste suffers, the safety does not.",
+        "That holds for meat that stayed frozen hard. It still needs {mark}.",
+        ("storage", "cook_temperature"),
+        heat=True,
+        source="USDA FSIS (from memory)",
+    ),
+    Ruling(
         "a bad smell",
         (("bad smell",),),
         "No: throw it away. Sour, slimy or off is past saving, and cooking does not undo it.",
@@ -318,8 +361,12 @@ WITHOUT_A_QUESTION = frozenset(
         "washing meat",
         "a dirty grinder",
         "a bad smell",
+        "metal in the meat",
+        "a swollen pack",
+        "ill after a meal",
+        "one meat after another",
     )
-    + ("raw meat to eat", "rare or pink", "pink", "the rules", "plates and boards", "canning")
+    + ("raw meat to eat", "rare or pink", "pink", "the rules", "plates and boards", "canning", "washing hands")
 )
 """Rulings that a line calls for by naming the thing, question or not."""
 BROAD = frozenset({"the rules", "guests at risk", "ground at home", "selling"})

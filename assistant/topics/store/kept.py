@@ -84,6 +84,9 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     """Whether the line is about keeping: True outright, False as far as it goes, None not at all. aged: a day or an age
     was said."""
     cues, text = sentence.cues, sentence.text.lower()
+    if {"keep", "how_long"} <= cues and cues & {"fridge", "freezer"}:
+        # "how long do the cubes keep in the fridge before grinding"
+        cues = cues - {"firm"}
     if cues & NOT_KEPT or (re.search(r"\bwhen (do|should|must|to)\b", text) and not cues & {"use_by", "keep", "ago"}):
         return None
     place = cues & {"fridge", "freezer"}
