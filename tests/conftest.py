@@ -9,6 +9,8 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow], max_examples=60)
+# the same examples each time, and few: what tests.mutants runs hundreds of times over
+settings.register_profile("mutants", settings.get_profile("patient"), max_examples=15, derandomize=True)
 settings.load_profile("patient")
 
 _HOME = ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME")

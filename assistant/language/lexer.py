@@ -275,6 +275,9 @@ class _Reader:
             return False
         if mark.text in ("a", "an") and amount is not None and not amount.piece:
             return False
+        if mark.text in ("a", "an") and self._last() == "SEASONING" and unit[0].terminal == "VOLUME":
+            # "a tbsp of paprika a tsp of cayenne": the next spoon, not a spoon per spoon
+            return False
         follows = self._longest(unit[1])
         if follows is not None and follows[0].terminal == "PATTY":
             # "per 150 g burger": for each such burger, not per 150 g

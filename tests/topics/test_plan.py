@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from assistant import units
-from assistant.answer import Answer, Status
+from assistant.answer import Answer, Role, Status
 from assistant.session import Conversation
 
 
@@ -136,3 +136,14 @@ def test_a_joining_word_beside_a_percent_is_no_meat(line: str) -> None:
     assert answer.status is not Status.ANSWERED
     assert "after at" not in answer.understood
     assert "once trimmed at" not in answer.understood
+
+
+@pytest.mark.parametrize(
+    "line", ["90VL and 50VL and 50VL into 25 kg of 75VL", "equal amounts of 93/7 and 93/7, 4 lb in all"]
+)
+def test_two_lots_of_one_mix_are_two_parts(line: str) -> None:
+    # the second was dropped from the figures where both weighed the same, and the parts did not make the batch
+    answer = Conversation().ask(line)
+    parts = [figure for figure in answer.figures if figure.role is Role.COMPONENT]
+    total = next(figure for figure in answer.figures if figure.role is Role.TOTAL)
+    assert sum(part.value for part in parts) == pytest.approx(total.value)  # type: ignore[misc]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.answer import Status
+from assistant.answer import Role, Status
 from assistant.session import Conversation
 from tests.topics.kitchen_talk import said, value
 
@@ -71,3 +71,20 @@ def test_sausage_is_salted_in_the_mix() -> None:
 
 def test_a_cup_of_what_nobody_knows_is_no_seasoning() -> None:
     assert Conversation().ask("a cup of gravel in grams").status is not Status.ANSWERED
+
+
+def test_a_spoon_after_a_seasoning_is_the_next_spoon_and_no_rate() -> None:
+    # was one tablespoon per teaspoon
+    answer = Conversation().ask("a tbsp of paprika a tsp of cayenne for every 4 lb. have 10 lb")
+    spoons = [figure for figure in answer.figures if figure.role is Role.SEASONING and figure.unit in ("tbsp", "tsp")]
+    assert [(figure.name, figure.value, figure.unit) for figure in spoons] == [
+        ("paprika", 2.5, "tbsp"),
+        ("cayenne", 2.5, "tsp"),
+    ]
+
+
+def test_a_number_after_a_rate_per_spoon_is_no_batch_of_spoons() -> None:
+    # raised: ten teaspoons of meat were compared with five kilos
+    talk = Conversation()
+    talk.ask("five kilos of pork collar and belly")
+    assert talk.ask("a tbsp of paprika per tsp of cayenne. have 10").status is not Status.ANSWERED

@@ -233,17 +233,20 @@ def _topic(sections: Sequence[Section]) -> str:
 
 
 def _once(sections: Sequence[Section]) -> tuple[Figure, ...]:
-    """All figures, each name and role once: a batch weight said by two parts is shown once."""
-    seen: dict[tuple[str, Role, float | str], Figure] = {}
+    """All figures; a batch weight said by two sections is shown once. What one section says twice (two lots of the
+    same mix, of one weight) is two figures, or the parts would not make the batch."""
+    told: list[Figure] = []
+    seen: set[tuple[str, Role, float | str]] = set()
     for section in sections:
-        for figure in section.figures:
-            key = (
-                figure.name,
-                figure.role,
-                round(figure.value, 6) if isinstance(figure.value, float) else figure.value,
-            )
-            seen.setdefault(key, figure)
-    return tuple(seen.values())
+        new = [figure for figure in section.figures if _same_again(figure) not in seen]
+        told += new
+        seen.update(map(_same_again, new))
+    return tuple(told)
+
+
+def _same_again(figure: Figure) -> tuple[str, Role, float | str]:
+    value = round(figure.value, 6) if isinstance(figure.value, float) else figure.value
+    return figure.name, figure.role, value
 
 
 def cautions_of(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> tuple[Caution, ...]:

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from assistant import units
 from assistant.language.phrases import Amount, Count, Measure, Patties, Per, PerEach, Rate, SeasoningName, Word
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.figures import Figures
@@ -337,8 +338,9 @@ class Spices(Figures):
         """ "3 tbsp per 5 lb, how much for 12", "for every 4 lb. have 10": a number in the unit spoken of last."""
         if self.plan.batch is not None or not self.seasonings:
             return
-        unit = next((pinch.per.unit for pinch in self.seasonings.values() if pinch.per is not None), None)
-        unit = unit or (self.plan.recipe_for.unit if self.plan.recipe_for is not None else None)
+        counted_on = [pinch.per for pinch in self.seasonings.values()] + [self.plan.recipe_for]
+        # "2 tsp per cup … have 10": meat is weighed, whatever the rate is counted on
+        unit = next((per.unit for per in counted_on if per is not None and units.kind(per.unit) == "mass"), None)
         for place in self._places(Count):
             phrase = self.phrases[place]
             assert isinstance(phrase, Count)
