@@ -47,7 +47,7 @@ def to(value: Number, unit: str, other: str) -> Fraction:
         raise WrongKind("other", other, f"a unit of {kind(unit)}, as {unit} is")
     if kind(unit) == TEMPERATURE:
         return _to_scale(amount, unit, other)
-    return amount * _in_base(unit) / _in_base(other)
+    return amount * _factor(unit, other)
 
 
 def difference(value: Number, unit: str, other: str) -> Fraction:
@@ -89,6 +89,8 @@ def registry() -> UnitRegistry[Any]:
 
 
 def _exact(value: Number) -> Fraction:
+    if type(value) is Fraction:
+        return value
     if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
         raise BadInput("value", value, "a number")
     try:
@@ -97,10 +99,12 @@ def _exact(value: Number) -> Fraction:
         raise BadInput("value", value, "a number") from None
 
 
-def _in_base(unit: str) -> Fraction:
-    factor = _table()[unit][1]
-    assert factor is not None  # only temperature scales have none, and they go through the registry
-    return factor
+@cache
+def _factor(unit: str, other: str) -> Fraction:
+    """How many of `other` one `unit` is; both are of the same kind, which is not temperature."""
+    first, second = _table()[unit][1], _table()[other][1]
+    assert first is not None and second is not None  # only temperature scales have none
+    return first / second
 
 
 @lru_cache(maxsize=256)

@@ -55,7 +55,10 @@ def rounded(value: Number, step: Number = 1) -> Fraction:
     exact_value, exact_step = _exact("value", value), _exact("step", step)
     if exact_step <= 0:
         raise BadInput("step", step, "more than 0")
-    steps = floor(abs(exact_value) / exact_step + Fraction(1, 2)) * exact_step
+    # floor(value / step + 1/2) in whole numbers: every shown figure passes here, and Fractions are ten times slower
+    above = 2 * abs(exact_value.numerator) * exact_step.denominator
+    below = exact_value.denominator * exact_step.numerator
+    steps = Fraction((above + below) // (2 * below) * exact_step.numerator, exact_step.denominator)
     return steps if exact_value >= 0 else -steps
 
 
@@ -384,6 +387,8 @@ def day_and_time(moment: datetime) -> str:
 
 
 def _exact(argument: str, value: Number) -> Fraction:
+    if type(value) is Fraction:
+        return value
     if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
         raise BadInput(argument, value, "a number")
     try:

@@ -16,12 +16,14 @@ ZERO, ONE, HUNDRED = Fraction(0), Fraction(1), Fraction(100)
 
 def exact(argument: str, value: object, low: Fraction = ZERO, high: Fraction | None = None) -> Fraction:
     """The value as a fraction between two ends. Raises BadInput for floats (not exact) and values outside."""
-    wanted = f"a whole number or Fraction from {low}" + ("" if high is None else f" to {high}")
-    if isinstance(value, bool) or not isinstance(value, int | Fraction):
-        raise BadInput(argument, value, wanted)
-    if value < low or (high is not None and value > high):
-        raise BadInput(argument, value, wanted)
-    return Fraction(value)
+    if (
+        not isinstance(value, int | Fraction)
+        or isinstance(value, bool)
+        or value < low
+        or (high is not None and value > high)
+    ):
+        raise BadInput(argument, value, f"a whole number or Fraction from {low}{'' if high is None else f' to {high}'}")
+    return value if isinstance(value, Fraction) else Fraction(value)
 
 
 def above_nothing(argument: str, value: object) -> Fraction:
