@@ -95,6 +95,7 @@ _WORD_MARKS = re.compile(
 _DECIMAL_MARKS = re.compile(r"(?<![0-9./])[0-9]{1,2}\.[0-9]{1,2}\s*/\s*(?:5|10)(?![0-9/.])")
 _REMARK = re.compile(
     r"\b(?:note|notes|remark|comment)\b\s*(?P<whose>(?:on|for|about|to)\s+[^:]{1,80}?)?\s*(?:[:,]|\s-\s|that\s)\s*(?P<text>.+)$"
+    r"|\b(?:jot|write|put|note)\s+(?:this\s+|it\s+|that\s+)?down\s*(?:[:,]|that\s)\s*(?P<jotted>.+)$"
     r"|\b(?:add|make|write|take)\s+a\s+(?:note|remark|comment)\s*(?P<whom>(?:on|for|about|to)\s+[^:]{1,80}?)?\s*(?:[:,]|\s-\s|that\b)?\s*"
     r"(?P<added>.+)$",
     re.IGNORECASE,
@@ -176,7 +177,7 @@ def remark(text: str) -> Remark | None:
     match = _REMARK.search(text)
     if match is None:
         return None
-    group = "text" if match["text"] else "added"
+    group = next(name for name in ("text", "jotted", "added") if match[name])
     whose = match["whose"] or match["whom"] or ""
     words = match[group].strip()
     named = re.sub(r"^(?:on|for|about|to)\s+", "", whose.strip(), flags=re.IGNORECASE)

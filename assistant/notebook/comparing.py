@@ -6,14 +6,16 @@ from fractions import Fraction
 
 from msgspec.structs import fields
 
-from assistant.notebook.records import Batch, Comparison, FieldChange, Part, PartChange, folded
+from assistant.notebook.records import Batch, Comparison, FieldChange, Part, PartChange, as_weighed, folded
 
 # Compared cut by cut instead, or about the saving rather than the batch.
 _NOT_COMPARED = frozenset({"parts", "id", "name", "version", "saved_at", "request"})
 
 
 def compare_batches(first: Batch, second: Batch) -> Comparison:
-    """Every cut of either batch in the order met, with grams and shares; and every other field that differs."""
+    """Every cut of either batch in the order met, with grams and shares; and every other field that differs. Where it is
+    known what was truly weighed, that is compared: it is what was eaten."""
+    first, second = as_weighed(first), as_weighed(second)
     ours, theirs = _by_cut(first), _by_cut(second)
     cuts = {key: part.cut for key, part in [*theirs.items(), *ours.items()]}
     order = [*ours, *(key for key in theirs if key not in ours)]

@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from msgspec import Struct
-from msgspec.structs import fields
+from msgspec.structs import fields, replace
 
 from assistant.errors import BadInput
 
@@ -41,6 +41,11 @@ class Part(Struct, frozen=True):
     low: Fraction | None = None
     high: Fraction | None = None
     weighed: Fraction | None = None
+
+    @property
+    def used(self) -> Fraction:
+        """Grams that went in: as weighed, else as planned."""
+        return self.grams if self.weighed is None else self.weighed
 
 
 class Seasoned(Struct, frozen=True):
@@ -94,9 +99,43 @@ class Batch(Struct, frozen=True):
         return sum((part.grams for part in self.parts), Fraction(0))
 
     @property
+    def was_weighed(self) -> bool:
+        """Whether what was truly weighed is written down for any cut."""
+        return any(part.weighed is not None for part in self.parts)
+
+    @property
     def score(self) -> Fraction | None:
         """The rating as a share of its top, 0 to 1, so that 8 of 10 and 4 of 5 compare as equals."""
         return None if self.rating is None else self.rating / self.rating_top
+
+
+def as_weighed(batch: Batch) -> Batch:
+    """The batch as it was truly made: weights as weighed, the fat that follows from them, and the patties they give.
+
+    What was eaten and rated is this one; where nothing was weighed, it is the batch as planned.
+    """
+    if not batch.was_weighed:
+        return batch
+    parts = tuple(replace(part, grams=part.used) for part in batch.parts)
+    whole = sum((part.grams for part in parts), Fraction(0))
+    count = batch.patty_count
+    return replace(
+        batch,
+        parts=parts,
+        fat=mean_by_weight(parts, "fat"),
+        fat_low=mean_by_weight(parts, "low"),
+        fat_high=mean_by_weight(parts, "high"),
+        patty_count=int(count * whole / batch.grams) if count is not None and batch.grams else count,
+    )
+
+
+def mean_by_weight(parts: tuple[Part, ...], field: str) -> Fraction | None:
+    """The mean of a part's figure (such as "fat") by planned weight; None where a part lacks it."""
+    figures = [getattr(part, field) for part in parts]
+    whole = sum((part.grams for part in parts), Fraction(0))
+    if not whole or any(figure is None for figure in figures):
+        return None
+    return sum((part.grams * figure for part, figure in zip(parts, figures, strict=True)), Fraction(0)) / whole
 
 
 class Stocked(Struct, frozen=True):

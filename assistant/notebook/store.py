@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import date, datetime
 from fractions import Fraction
+from functools import reduce
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -178,25 +179,34 @@ class Notebook:
 
     # --- changing batches -------------------------------------------------------------------------------------------
 
-    def save(self, batch: Batch) -> Batch:
+    def save(self, batch: Batch, remark: str = "") -> Batch:
         """Keep a batch under its name; a name already there is kept too, and the new batch is its next version.
 
+        remark: a first remark on it, in the same change.
         Returns the batch as kept: with id, version, saved_at (now, where the batch brings none) and cleaned name
         (see clean_name). It is on disk when this returns.
         """
         name = clean_name(batch.name).text
         check_batch(batch)
+        remarks = (*batch.remarks, self._remark(remark)) if remark else batch.remarks
         with self._changing("save", name) as ledger:
-            return table.add_batch(ledger, replace(batch, name=name, saved_at=batch.saved_at or self._now()))
+            at = batch.saved_at or self._now()
+            return table.add_batch(ledger, replace(batch, name=name, saved_at=at, remarks=remarks))
 
-    def rate(self, name: str, rating: Fraction, top: int = 5, version: int | None = None) -> Batch:
-        """Give a batch a rating from 0 to top (halves and other fractions are fine)."""
+    def rate(self, name: str, rating: Fraction, top: int = 5, version: int | None = None, *, remark: str = "") -> Batch:
+        """Give a batch a rating from 0 to top (halves and other fractions are fine), and a remark in the same change."""
         check_rating(rating, top)
-        return self._edit("rate", name, version, lambda batch: replace(batch, rating=Fraction(rating), rating_top=top))
+        said = (self._remark(remark),) if remark else ()
+        return self._edit(
+            "rate",
+            name,
+            version,
+            lambda batch: replace(batch, rating=Fraction(rating), rating_top=top, remarks=(*batch.remarks, *said)),
+        )
 
     def note(self, name: str, text: str, version: int | None = None) -> Batch:
         """Add a remark, cleaned by clean_text, with the time of writing."""
-        remark = Remark(self._now(), clean_text(text).text)
+        remark = self._remark(text)
         return self._edit("note", name, version, lambda batch: replace(batch, remarks=(*batch.remarks, remark)))
 
     def tag(self, name: str, *tags: str, version: int | None = None) -> Batch:
@@ -204,9 +214,11 @@ class Notebook:
         clean = [clean_text(tag, 40, "tag").text for tag in tags]
         return self._edit("tag", name, version, lambda batch: replace(batch, tags=with_tags(batch.tags, clean)))
 
-    def untag(self, name: str, tag: str, version: int | None = None) -> Batch:
-        """Take a tag off. Raises BadInput where the batch does not have it."""
-        return self._edit("untag", name, version, lambda batch: replace(batch, tags=without_tag(batch.tags, tag)))
+    def untag(self, name: str, *tags: str, version: int | None = None) -> Batch:
+        """Take tags off. Raises BadInput where the batch does not have one of them."""
+        return self._edit(
+            "untag", name, version, lambda batch: replace(batch, tags=reduce(without_tag, tags, batch.tags))
+        )
 
     def weighed(self, name: str, actual: Mapping[str, Fraction], version: int | None = None) -> Batch:
         """Write down what was truly weighed, in grams by cut. Raises BadInput for a cut the batch does not have."""
@@ -276,14 +288,19 @@ class Notebook:
 
     def put_stock(self, item: Stocked) -> Stocked:
         """Write down what is known of a cut, in place of what was; returns it with its time of writing."""
-        cut = clean_name(item.cut).text
-        kept = replace(item, cut=cut, updated=item.updated or self._now())
-        self._put_card("stock", _STOCK, cut, as_data(kept))
+        return self.put_stocks([item])[0]
+
+    def put_stocks(self, items: Iterable[Stocked], what: str = "stock") -> tuple[Stocked, ...]:
+        """Write down what is known of several cuts as one change, which one undo_last takes back whole."""
+        kept = tuple(
+            replace(item, cut=clean_name(item.cut).text, updated=item.updated or self._now()) for item in items
+        )
+        self._put_cards(what, _STOCK, {item.cut: as_data(item) for item in kept})
         return kept
 
-    def drop_stock(self, cut: str) -> bool:
-        """Forget a cut's stock; False where there was none."""
-        return self._drop_card("drop stock", _STOCK, cut)
+    def drop_stock(self, *cuts: str) -> bool:
+        """Forget the stock of these cuts as one change; False where there was none of any."""
+        return self._drop_cards("drop stock", _STOCK, cuts)
 
     def settings(self) -> dict[str, str]:
         """Every setting, by key."""
@@ -296,12 +313,16 @@ class Notebook:
 
     def set_setting(self, key: str, value: str) -> None:
         """Set one setting, in place of what it was."""
-        name = clean_name(key).text
-        self._put_card("set", _SETTING, name, {"key": name, "value": value})
+        self.set_settings({key: value})
 
-    def drop_setting(self, key: str) -> bool:
-        """Unset one setting; False where it was not set."""
-        return self._drop_card("unset", _SETTING, key)
+    def set_settings(self, values: Mapping[str, str]) -> None:
+        """Set several settings as one change, which one undo_last takes back whole."""
+        named = {clean_name(key).text: value for key, value in values.items()}
+        self._put_cards("set", _SETTING, {key: {"key": key, "value": value} for key, value in named.items()})
+
+    def drop_setting(self, *keys: str) -> bool:
+        """Unset these settings as one change; False where none of them was set."""
+        return self._drop_cards("unset", _SETTING, keys)
 
     def timers(self) -> tuple[TimerNote, ...]:
         """Every timer, the one due first in front."""
@@ -428,6 +449,9 @@ class Notebook:
             self._connection = files.open_file(path, self._patience, self._steps)
         return self._connection
 
+    def _remark(self, text: str) -> Remark:
+        return Remark(self._now(), clean_text(text).text)
+
     def _edit(self, what: str, name: str, version: int | None, edit: Callable[[Batch], Batch]) -> Batch:
         with self._changing(what, name) as ledger:
             batch = self.get(name, version)
@@ -481,18 +505,24 @@ class Notebook:
             raise self._rotten(f"{kind} {key}")
         return reader(json.loads(row[0]))
 
-    def _put_card(self, what: str, kind: str, name: str, data: Mapping[str, Any]) -> None:
-        with self._changing(what, name) as ledger:
-            table.remember_card(ledger, kind, folded(name))
-            table.write_card(ledger.connection, kind, folded(name), table.dumped(data))
+    def _put_cards(self, what: str, kind: str, cards: Mapping[str, Mapping[str, Any]]) -> None:
+        if not cards:
+            return
+        with self._changing(what, ", ".join(cards)) as ledger:
+            for name, data in cards.items():
+                table.remember_card(ledger, kind, folded(name))
+                table.write_card(ledger.connection, kind, folded(name), table.dumped(data))
 
-    def _drop_card(self, what: str, kind: str, name: str) -> bool:
+    def _drop_cards(self, what: str, kind: str, names: Sequence[str]) -> bool:
         with self._reading() as connection:
-            if table.card_body(connection, kind, folded(name)) is None:
-                return False  # and nothing to undo
-        with self._changing(what, name) as ledger:
-            table.remember_card(ledger, kind, folded(name))
-            return table.delete_card(ledger.connection, kind, folded(name))
+            there = [name for name in names if table.card_body(connection, kind, folded(name)) is not None]
+        if not there:
+            return False  # and nothing to undo
+        with self._changing(what, ", ".join(there)) as ledger:
+            for name in there:
+                table.remember_card(ledger, kind, folded(name))
+                table.delete_card(ledger.connection, kind, folded(name))
+        return True
 
     def _rotten(self, *rows: str) -> NotebookDamaged:
         return NotebookDamaged(self.path, Damage.ROWS, f"{', '.join(rows[:5])} changed on disk by a fault", rows)

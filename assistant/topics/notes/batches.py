@@ -10,11 +10,13 @@ from msgspec.structs import replace
 from assistant import data, units
 from assistant.answer import Answer, Figure, Role
 from assistant.language.phrases import Measure
-from assistant.notebook.records import Batch, Part, Seasoned
+from assistant.notebook.records import Batch, Part, Seasoned, as_weighed, folded, mean_by_weight
 from assistant.topics.base import Kitchen
 from assistant.topics.plan import meat, merge
 from assistant.topics.plan.answers import reopened
 from assistant.topics.plan.keep import plan_from_text, plan_to_text
+from assistant.topics.plan.meat import Meat
+from assistant.topics.plan.own import own_fats
 from assistant.topics.plan.request import Item, Plan
 from assistant.topics.plan.section import grams, system
 
@@ -37,9 +39,9 @@ def batch_of(plan: Plan, answer: Answer, kitchen: Kitchen) -> Batch | None:
         name="",
         parts=parts,
         target_fat=plan.target,
-        fat=_exact(fat.value) if fat else _mean(parts, "fat"),
-        fat_low=_mean(parts, "low") if fat is None or fat.low is None else _exact(fat.low),
-        fat_high=_mean(parts, "high") if fat is None or fat.high is None else _exact(fat.high),
+        fat=_exact(fat.value) if fat else mean_by_weight(parts, "fat"),
+        fat_low=mean_by_weight(parts, "low") if fat is None or fat.low is None else _exact(fat.low),
+        fat_high=mean_by_weight(parts, "high") if fat is None or fat.high is None else _exact(fat.high),
         seasonings=seasonings,
         patty_grams=_mass(size) if size else None,
         patty_count=_whole(count),
@@ -51,23 +53,36 @@ def batch_of(plan: Plan, answer: Answer, kitchen: Kitchen) -> Batch | None:
 
 
 def plan_of(batch: Batch) -> Plan:
-    """The plan that a kept batch was, or, where it brings none that reads, a plan of its cuts as they were weighed."""
+    """The plan that a kept batch was, with its cuts as they were truly weighed where that is written down; or, where it
+    brings none that reads, a plan of its cuts."""
     if batch.request:
         try:
-            return reopened(plan_from_text(batch.request))
+            plan = reopened(plan_from_text(batch.request))
+            return _of_weights(plan, batch) if batch.was_weighed else plan
         except ValueError:  # written by hand or by another version: the weights are still there
             pass
-    names = data.cut_names()
-    items = [
-        Item(part.cut, names.get(part.cut.lower(), ()), fat=part.fat, weight=Measure(part.grams, "g"))
-        for part in batch.parts
-    ]
-    return Plan(items=tuple(items), units=batch.units)
+    return _of_weights(Plan(units=batch.units), batch)
+
+
+def _of_weights(plan: Plan, batch: Batch) -> Plan:
+    """The plan with so much of each cut as went in, whatever fat and weight had been aimed at."""
+    said = {folded(item.name): item for item in plan.items}
+    names, unit = data.cut_names(), "lb" if batch.units == "us" else "kg"
+    items = []
+    for part in batch.parts:
+        item = said.get(folded(part.cut)) or Item(part.cut, names.get(part.cut.lower(), ()), fat=part.fat)
+        weight = Measure(units.to(part.used, "g", unit), unit)
+        items.append(Item(item.name, item.keys, item.fat, item.fat_about, item.fat_high, weight, price=item.price))
+    whole = dict.fromkeys(("batch", "target", "target_high", "ratio", "budget"))
+    wish = plan.patties
+    if wish is not None and wish.size is not None:
+        wish = replace(wish, count=None, count_high=None)  # as many as these weights give
+    return replace(plan, items=tuple(items), equal=False, keep=False, wish="", groups=(), patties=wish, **whole)
 
 
 def for_weight(batch: Batch, weight: Measure) -> Plan | None:
     """The plan of a kept batch with every quantity scaled to another weight; None where its own weight is not known."""
-    plan, whole = plan_of(batch), batch.grams
+    plan, whole = plan_of(batch), as_weighed(batch).grams
     if not whole and plan.batch is not None:
         whole = grams(plan.batch)
     if not whole:
@@ -81,6 +96,16 @@ def for_weight(batch: Batch, weight: Measure) -> Plan | None:
     return scaled
 
 
+def freed(plan: Plan) -> Plan:
+    """The plan with its whole weight kept and its cuts free to be weighed anew, for another fat."""
+    weighed = [item.weight for item in plan.items if item.weight is not None]
+    if not weighed or len(weighed) < len(plan.items) or len(weighed) < 2:
+        return plan
+    whole, unit = sum((grams(weight) for weight in weighed), Fraction(0)), weighed[0].unit
+    items = tuple(replace(item, weight=None) for item in plan.items)
+    return replace(plan, items=items, batch=plan.batch or Measure(units.to(whole, "g", unit), unit))
+
+
 def times(batch: Batch, factor: Fraction) -> Plan:
     """The plan of a kept batch with every quantity so many times as much."""
     return for_weight(batch, _heavier(batch, factor)) or merge.scaled(plan_of(batch), factor)
@@ -90,7 +115,7 @@ def _heavier(batch: Batch, factor: Fraction) -> Measure:
     """So many times the weight of a batch, in the unit that the batch was said in."""
     said = plan_of(batch).batch
     unit = said.unit if said is not None else ("lb" if batch.units == "us" else "kg")
-    return Measure(units.to(batch.grams * factor, "g", unit), unit)
+    return Measure(units.to(as_weighed(batch).grams * factor, "g", unit), unit)
 
 
 def automatic_name(batch: Batch) -> str:
@@ -102,9 +127,8 @@ def automatic_name(batch: Batch) -> str:
 def _parts(plan: Plan, figures: Iterable[Figure], kitchen: Kitchen) -> tuple[Part, ...]:
     components = [f for f in figures if f.role is Role.COMPONENT and f.unit in _MASSES and f.value]
     if components:
-        return tuple(
-            Part(f.name, _mass(f), None if f.fat_percent is None else _exact(f.fat_percent)) for f in components
-        )
+        meats, _ = meat.find(plan, kitchen.country, {}, own_fats(kitchen))
+        return tuple(_component(figure, meats) for figure in components)
     weighed = [item for item in plan.items if item.weight is not None]
     if weighed and len(weighed) == len(plan.items):
         return tuple(_part(item, grams(item.weight), plan, kitchen) for item in weighed if item.weight is not None)
@@ -114,8 +138,15 @@ def _parts(plan: Plan, figures: Iterable[Figure], kitchen: Kitchen) -> tuple[Par
     return (_part(plan.items[0], whole, plan, kitchen),) if plan.items else (Part("meat", whole),)
 
 
+def _component(figure: Figure, meats: Iterable[Meat]) -> Part:
+    """A cut with the fat then assumed, and the range it was taken from, where that is the meat's own."""
+    fat = None if figure.fat_percent is None else _exact(figure.fat_percent)
+    found = next((m for m in meats if m.name == figure.name and fat is not None and m.fat == fat), None)
+    return Part(figure.name, _mass(figure), fat, *((found.low, found.high) if found else (None, None)))
+
+
 def _part(item: Item, weight: Fraction, plan: Plan, kitchen: Kitchen) -> Part:
-    meats, _ = meat.find(replace(plan, items=(item,)), kitchen.country, {})
+    meats, _ = meat.find(replace(plan, items=(item,)), kitchen.country, {}, own_fats(kitchen))
     found = meats[0] if meats else None
     return Part(item.name, weight, *((found.fat, found.low, found.high) if found else (item.fat,)))
 
@@ -141,15 +172,6 @@ def _seasonings(figures: Iterable[Figure]) -> tuple[Seasoned, ...]:
             kept = replace(kept, amount=_exact(figure.value), unit=figure.unit)
         found[name] = kept
     return tuple(found.values())
-
-
-def _mean(parts: tuple[Part, ...], field: str) -> Fraction | None:
-    """The mean of a part's figure by weight; None where a part lacks it."""
-    figures = [getattr(part, field) for part in parts]
-    whole = sum((part.grams for part in parts), Fraction(0))
-    if not whole or any(figure is None for figure in figures):
-        return None
-    return sum((part.grams * figure for part, figure in zip(parts, figures, strict=True)), Fraction(0)) / whole
 
 
 def _first(figures: Iterable[Figure], role: Role) -> Figure | None:

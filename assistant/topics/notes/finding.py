@@ -6,10 +6,11 @@ import json
 import re
 from collections.abc import Mapping
 
+from assistant import data
 from assistant.notebook import Batch, ManyBatches, NoSuchBatch, Notebook, as_data, folded
 from assistant.notebook.records import batch_from
 from assistant.topics.base import Kitchen
-from assistant.topics.notes.request import IT, LAST
+from assistant.topics.notes.request import BEST, IT, LAST, PREVIOUS
 
 CURRENT, HERE = "notes current", "notes here"
 """Settings of the conversation: the batch last spoken of, and the ids of those saved in it."""
@@ -24,9 +25,20 @@ class NothingSaved(Exception):
     """The notebook is empty."""
 
 
+class NothingRated(Exception):
+    """No batch has marks."""
+
+
 def find(kitchen: Kitchen, name: str) -> Batch:
     """The batch. Raises NothingSaved, NoSuchBatch, ManyBatches, and the notebook's own errors."""
     notebook = kitchen.notebook()
+    if name.startswith(PREVIOUS):
+        return _before(notebook, find(kitchen, name.removeprefix(PREVIOUS)))
+    if name == BEST:
+        best = notebook.best()
+        if not best:
+            raise NothingRated
+        return best[0]
     if name == IT and CURRENT in kitchen.settings:
         version, _, current = kitchen.settings[CURRENT].partition(" ")
         try:
@@ -39,6 +51,33 @@ def find(kitchen: Kitchen, name: str) -> Batch:
             raise NothingSaved
         return latest[0]
     return _labelled(kitchen.settings, name) or _by_name(notebook, name)
+
+
+def _before(notebook: Notebook, batch: Batch) -> Batch:
+    """The version before a batch; of a first version, the batch that was saved before it."""
+    earlier = [other for other in notebook.versions(batch.name) if other.version < batch.version]
+    others = [other for other in notebook.last(50) if other.id < batch.id]
+    if not earlier and not others:
+        raise NoSuchBatch(f"{batch.name} (version {batch.version - 1})")
+    return earlier[-1] if earlier else others[0]
+
+
+def is_of(cut: str, asked: str) -> bool:
+    """Whether a cut is what was asked for: all the words of it, or meat of that species ("beef")."""
+    if set(folded(asked).split()) <= set(folded(cut).split()):
+        return True
+    rows = [data.cuts()[key] for key in data.cut_names().get(cut.lower(), ()) if key in data.cuts()]
+    return bool(rows) and all(row.species == folded(asked) for row in rows)
+
+
+def cuts_named(name: str, batch: Batch) -> list[str]:
+    """The batch's cuts that a name means: itself, the same row of the cut table, or one that has its words."""
+    cuts = list(dict.fromkeys(part.cut for part in batch.parts))
+    same = [cut for cut in cuts if folded(cut) == folded(name)]
+    keys = data.cut_names().get(name.lower(), ())
+    same = same or [cut for cut in cuts if keys and data.cut_names().get(cut.lower(), ()) == keys]
+    words = set(folded(name).split())
+    return same or [cut for cut in cuts if words & set(folded(cut).split())]
 
 
 def is_numbered(name: str) -> bool:

@@ -16,6 +16,9 @@ from assistant.topics.notes.periods import Period
 
 IT = ""
 LAST = "the last one"
+BEST = "the best one"
+PREVIOUS = "the version before "
+"""Before a name: the version before the one named; alone, before the batch last spoken of."""
 
 
 class Score(Struct, frozen=True):
@@ -46,12 +49,16 @@ class Recall(Struct, frozen=True):
 
 
 class Again(Struct, frozen=True):
-    """A batch once more: for another weight, so many times, or with the change that the rest of the line says."""
+    """A batch once more: for another weight, so many times, or with the change that the rest of the line says.
+
+    cut: the weight is that of this cut, and the batch is as much as it gives.
+    """
 
     name: str
     weight: Measure | None = None
     factor: Fraction | None = None
     change: Sentence | None = None
+    cut: str = ""
 
 
 class Rate(Struct, frozen=True):
@@ -70,10 +77,19 @@ class Remarked(Struct, frozen=True):
 
 
 class Best(Struct, frozen=True):
-    """The best (or worst) rated."""
+    """The best (or worst) rated. least, most: only those of these marks, 0 to 1; strictly: not of exactly these."""
 
     count: int = 1
     worst: bool = False
+    least: Fraction | None = None
+    most: Fraction | None = None
+    strictly: bool = False
+
+
+class Latest(Struct, frozen=True):
+    """The batches saved last."""
+
+    count: int
 
 
 class Average(Struct, frozen=True):
@@ -104,6 +120,13 @@ class Search(Struct, frozen=True):
     words: str
 
 
+class Weighed(Struct, frozen=True):
+    """What was truly weighed: cut and weight. name: of which batch; IT for the one on the table or last spoken of."""
+
+    name: str
+    weights: tuple[tuple[str, Measure], ...]
+
+
 class Rename(Struct, frozen=True):
     """Another name for a batch."""
 
@@ -118,10 +141,11 @@ class Forget(Struct, frozen=True):
 
 
 class Tagged(Struct, frozen=True):
-    """A tag on a batch."""
+    """Tags on a batch, or off it."""
 
     name: str
-    tag: str
+    tags: tuple[str, ...]
+    off: bool = False
 
 
 class Used(Struct, frozen=True):

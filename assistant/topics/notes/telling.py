@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.notebook import Batch, Comparison
-from assistant.notebook.records import Seasoned
+from assistant.notebook.records import Part, Seasoned, as_weighed
 from assistant.topics.base import Kitchen
 
 
@@ -29,19 +29,29 @@ def speak(batch: Batch, kitchen: Kitchen) -> str:
 
 
 def contents(batch: Batch, system: str) -> str:
-    """ "2 kg chuck and 500 g suet: 2.5 kg at 80/20; 12 g salt"."""
-    shown, whole = wording.weights([part.grams for part in batch.parts], system)
-    text = wording.listing([f"{weight} {part.cut}" for weight, part in zip(shown, batch.parts, strict=True)])
-    if len(batch.parts) > 1:
+    """ "2 kg chuck and 500 g suet: 2.5 kg at 80/20; 12 g salt"; as weighed, with what had been planned in brackets."""
+    made = as_weighed(batch)
+    shown, whole = wording.weights([part.grams for part in made.parts], system)
+    text = wording.listing(
+        [f"{weight} {part.cut}{_planned(part, system)}" for weight, part in zip(shown, batch.parts, strict=True)]
+    )
+    if len(made.parts) > 1:
         text += f": {whole} in all"
-    if batch.fat is not None and batch.parts:
-        text += f" at {wording.lean_fat(batch.fat)}"
-    if batch.seasonings:
-        seasoned = wording.listing([_seasoning(item, system) for item in batch.seasonings])
+    if made.fat is not None and made.parts:
+        text += f" at {wording.lean_fat(made.fat)}"
+    if made.seasonings:
+        seasoned = wording.listing([_seasoning(item, system) for item in made.seasonings])
         text = f"{text}; {seasoned}" if text else seasoned
-    if batch.patty_count and batch.patty_grams:
-        text += f"; {wording.counted(batch.patty_count, 'patty')} of {wording.weight(batch.patty_grams, system)}"
+    if made.patty_count and made.patty_grams:
+        text += f"; {wording.counted(made.patty_count, 'patty')} of {wording.weight(made.patty_grams, system)}"
     return text or "nothing weighed"
+
+
+def _planned(part: Part, system: str) -> str:
+    """What had been planned of a cut of which another weight went in."""
+    if part.weighed is None or part.weighed == part.grams:
+        return ""
+    return f" ({wording.weight(part.grams, system)} planned)"
 
 
 def score(batch: Batch) -> str:
@@ -50,7 +60,8 @@ def score(batch: Batch) -> str:
 
 
 def figures(batch: Batch, system: str) -> tuple[Figure, ...]:
-    """Everything that is known of a batch, as figures."""
+    """Everything that is known of a batch, as figures: the weights and the fat as it was truly made."""
+    planned, batch = batch, as_weighed(batch)
     unit = "lb" if system == "us" else "kg"
     found = [_weight(part.cut, part.grams, unit, system, Role.COMPONENT, part.fat) for part in batch.parts]
     if batch.parts:
@@ -67,7 +78,11 @@ def figures(batch: Batch, system: str) -> tuple[Figure, ...]:
     if batch.cost is not None and batch.currency:
         found.append(
             Figure(
-                "cost", Role.COST, float(batch.cost), batch.currency, shown=wording.money(batch.cost, batch.currency)
+                "cost as planned" if planned.was_weighed else "cost",
+                Role.COST,
+                float(batch.cost),
+                batch.currency,
+                shown=wording.money(batch.cost, batch.currency),
             )
         )
     if batch.rating is not None:

@@ -13,7 +13,7 @@ from assistant.topics.base import Kitchen, Outcome, Talk, Unclear
 from assistant.topics.notes import request, telling
 from assistant.topics.notes.answering import again, asking, changes, next_blend, saving
 from assistant.topics.notes.answering.saying import answered_with, asks, ends, told_fault
-from assistant.topics.notes.finding import NothingSaved
+from assistant.topics.notes.finding import NothingRated, NothingSaved
 
 
 def answer(wish: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
@@ -22,6 +22,8 @@ def answer(wish: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         return _DOERS[type(wish)](wish, kitchen, talk)
     except NothingSaved:
         return asks('Nothing is saved in the notebook yet. Plan a batch, then say for example "save it as fair stall".')
+    except NothingRated:
+        return asks('No batch is rated yet. Say for example "rate the last one 7".')
     except NoSuchBatch as missing:
         near = (
             f" There is {wording.listing([telling.quoted(name) for name in missing.near], 'or')}."
@@ -72,10 +74,12 @@ _DOERS: dict[type, Callable[[Any, Kitchen, Talk], Outcome]] = {
     request.Average: asking.average,
     request.Compare: asking.compare,
     request.LastTwo: asking.last_two,
+    request.Latest: asking.latest,
     request.Listing: asking.listing,
     request.Search: asking.search,
     request.Rename: changes.rename,
     request.Forget: changes.forget,
+    request.Weighed: changes.weighed,
     request.Tagged: changes.tagged,
     request.Used: asking.used,
     request.Amount: asking.amount,

@@ -6,11 +6,12 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from assistant import units
+from assistant import units, wording
 from assistant.answer import Status
-from assistant.language.phrases import Measure, Patties, People
+from assistant.language.phrases import CutName, Fatness, Measure, Patties, People
 from assistant.language.sentence import Sentence
 from assistant.notebook import Batch
+from assistant.notebook.records import as_weighed
 from assistant.topics import within
 from assistant.topics.base import Kitchen, Outcome, Talk
 from assistant.topics.notes import batches, finding, request, telling
@@ -24,6 +25,8 @@ def again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
     """A kept batch at another weight, so many times, for so many people, or changed."""
     batch = finding.find(kitchen, wish.name)
     plan: Plan | None = batches.plan_of(batch)
+    if wish.cut and wish.weight is not None:
+        return _for_a_cut(batch, wish.cut, wish.weight, kitchen, talk)
     if wish.weight is not None:
         if wish.weight.value <= 0:
             return ends(Status.IMPOSSIBLE, "A batch of nothing is nothing to grind. For what weight?")
@@ -42,6 +45,8 @@ def again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
             return served
     wanted: Any = plan
     if wish.change is not None:
+        if wish.change.of(Fatness) and not wish.change.of(CutName):
+            plan = batches.freed(plan)
         read = within.plan_of(wish.change, replace(talk, plan=plan))
         wanted = plan if read is None else read.request
     outcome = _with_weights(within.answered(wanted, kitchen, replace(talk, plan=plan)), kitchen)
@@ -54,6 +59,26 @@ def again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
         settings={**outcome.settings, **memory},
         amends=False,
     )
+
+
+def _for_a_cut(batch: Batch, cut: str, weight: Measure, kitchen: Kitchen, talk: Talk) -> Outcome:
+    """As much of the batch as a weight of one of its cuts gives."""
+    made = as_weighed(batch)
+    fitting = finding.cuts_named(cut, made)
+    part = next((part for part in made.parts if fitting == [part.cut] and part.grams), None)
+    if part is None:
+        there = wording.listing(fitting or [each.cut for each in made.parts], "or")
+        return asks(f"By the weight of which cut of {telling.titled(batch)}: {there}?")
+    whole = made.grams * grams(weight) / part.grams
+    plan = batches.for_weight(batch, Measure(units.to(whole, "g", weight.unit), weight.unit))
+    outcome = within.answered(plan, kitchen, talk)
+    shown = f"{wording.number(weight.value)} {weight.unit} {part.cut}"
+    notes = (
+        f"As much of {telling.titled(batch)} as {shown} gives.",
+        f'To change only that cut, make it again and then say "make it {shown}".',
+    )
+    told = replace(outcome.answer, notes=(*notes, *outcome.answer.notes))
+    return replace(outcome, answer=told, plan=outcome.plan or plan, settings=finding.current(batch), amends=False)
 
 
 def _served(batch: Batch, plan: Plan, change: Sentence, kitchen: Kitchen, talk: Talk) -> Outcome | None:
@@ -69,6 +94,7 @@ def _served(batch: Batch, plan: Plan, change: Sentence, kitchen: Kitchen, talk: 
     if size is not None and (eaters.patties is None or eaters.patties.size is None):
         eaters = replace(eaters, patties=replace(eaters.patties or PattyWish(), size=size))
     system = telling.speak(batch, kitchen)
+    eaters = replace(eaters, units=system)  # one system for both: a patty nobody sized has a round weight in each
     weight = mass.wanted(eaters, system)
     if weight is None or weight <= 0:
         return None

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from assistant import wording
 from assistant.answer import Figure, Role, Status
 from assistant.notebook import Batch, compare_batches, folded
+from assistant.notebook.records import as_weighed
 from assistant.topics.base import Kitchen, Outcome, Talk
 from assistant.topics.notes import batches, finding, periods, request, telling
 from assistant.topics.notes.answering.saying import about, answered_with, asks, ends, told_of
@@ -29,7 +30,7 @@ def recall(wish: request.Recall, kitchen: Kitchen, _talk: Talk) -> Outcome:
 
 def amount(wish: request.Amount, kitchen: Kitchen, _talk: Talk) -> Outcome:
     """How much of one thing went into a batch."""
-    batch = finding.find(kitchen, wish.name or request.LAST)
+    batch = as_weighed(finding.find(kitchen, wish.name or request.LAST))
     system = telling.speak(batch, kitchen)
     asked = set(folded(wish.thing).split())
     figures: list[Figure] = []
@@ -47,7 +48,8 @@ def amount(wish: request.Amount, kitchen: Kitchen, _talk: Talk) -> Outcome:
                 f"No {wish.thing} is written down for {telling.titled(batch)}: {telling.contents(batch, system)}.",
             )
         )
-    amounts = wording.listing([figure.shown for figure in figures][:2])
+    weight, *spoons = [figure.shown for figure in figures]
+    amounts = weight + (f" ({spoons[0]})" if spoons else "")
     said = f"{amounts} of {wish.thing} in {telling.titled(batch)}."
     return Outcome(answered_with(understood, said, tuple(figures)), settings=finding.current(batch) if batch.id else {})
 
@@ -77,15 +79,12 @@ def _side_by_side(first: Batch, second: Batch, kitchen: Kitchen) -> Outcome:
 
 
 def best(wish: request.Best, kitchen: Kitchen, _talk: Talk) -> Outcome:
-    """The best or the worst rated."""
-    notebook = kitchen.notebook()
-    ordered = (
-        sorted(notebook.rated(), key=lambda batch: batch.score or 0)[: wish.count]
-        if wish.worst
-        else notebook.best(wish.count)
-    )
+    """The best or the worst rated, or those in a range of marks."""
+    ordered = _ordered(wish, kitchen)
     if not ordered:
-        return asks('No batch is rated yet. Say for example "rate the last one 7".')
+        if wish.least is None and wish.most is None:
+            return asks('No batch is rated yet. Say for example "rate the last one 7".')
+        return Outcome(answered_with("Batches by their marks", "No batch has marks in that range."))
     which = "lowest" if wish.worst else "best"
     told = [
         f"{telling.titled(batch)} {telling.score(batch)}: {telling.contents(batch, telling.speak(batch, kitchen))}"
@@ -94,11 +93,47 @@ def best(wish: request.Best, kitchen: Kitchen, _talk: Talk) -> Outcome:
     said = (
         f"The {which} so far: {told[0]}." if len(told) == 1 else f"The {which} {len(told)} so far: {'; '.join(told)}."
     )
+    if wish.least is not None or wish.most is not None:
+        said = f"{'; '.join(told)}."
     figures = tuple(telling.rating(batch) for batch in ordered)
     notes = about(ordered[0]) if len(ordered) == 1 else ()
     return Outcome(
         answered_with(f"The {which} rated batch", said, figures, notes), settings=finding.current(ordered[0])
     )
+
+
+def _ordered(wish: request.Best, kitchen: Kitchen) -> list[Batch]:
+    notebook = kitchen.notebook()
+    if not wish.worst and wish.least is None and wish.most is None:
+        return list(notebook.best(wish.count))
+    fitting = [batch for batch in notebook.rated() if _has_marks(batch, wish)]
+    return sorted(fitting, key=lambda batch: batch.score or 0, reverse=not wish.worst)[: wish.count]
+
+
+def _has_marks(batch: Batch, wish: request.Best) -> bool:
+    score = batch.score or Fraction(0)
+    if wish.strictly and score in (wish.least, wish.most):
+        return False
+    return (wish.least is None or score >= wish.least) and (wish.most is None or score <= wish.most)
+
+
+def latest(wish: request.Latest, kitchen: Kitchen, _talk: Talk) -> Outcome:
+    """The batches saved last, newest first."""
+    found = kitchen.notebook().last(wish.count)
+    if not found:
+        raise finding.NothingSaved
+    told = "; ".join(_dated(batch, kitchen) for batch in found)
+    figures = tuple(telling.rating(batch) for batch in found if batch.rating is not None)
+    return Outcome(
+        answered_with(f"The last {len(found)} batches", f"{told}.", figures), settings=finding.current(found[0])
+    )
+
+
+def _dated(batch: Batch, kitchen: Kitchen) -> str:
+    """A batch in one line, with its day and its marks."""
+    day = f", {wording.day(batch.saved_at)}" if batch.saved_at is not None else ""
+    marks = f", rated {telling.score(batch)}" if batch.rating is not None else ""
+    return f"{telling.titled(batch)}{day}{marks}: {telling.contents(batch, telling.speak(batch, kitchen))}"
 
 
 def average(wish: request.Average, kitchen: Kitchen, _talk: Talk) -> Outcome:
@@ -129,14 +164,16 @@ def _to_average(wish: request.Average, kitchen: Kitchen) -> list[Batch]:
 
 def listing(_wish: request.Listing, kitchen: Kitchen, _talk: Talk) -> Outcome:
     """The names of what is saved."""
-    names = list(kitchen.notebook().names().values())
+    notebook = kitchen.notebook()
+    names = list(notebook.names().values())
     if not names:
         return Outcome(
             answered_with("Show the saved batches", 'Nothing is saved yet. After a batch, say "save it as" and a name.')
         )
     shown = ", ".join(telling.quoted(name) for name in names[:_SHOWN])
+    count = wording.counted(notebook.count(), "batch", "batches")
     more = f" and {len(names) - _SHOWN} older ones" if len(names) > _SHOWN else ""
-    return Outcome(answered_with("Show the saved batches", f"Saved, newest first: {shown}{more}."))
+    return Outcome(answered_with("Show the saved batches", f"{count} saved, newest first: {shown}{more}."))
 
 
 def search(wish: request.Search, kitchen: Kitchen, _talk: Talk) -> Outcome:
@@ -150,7 +187,7 @@ def search(wish: request.Search, kitchen: Kitchen, _talk: Talk) -> Outcome:
                 f"No saved batch has {telling.quoted(wish.words)} in its name, cuts, seasonings, tags or notes.",
             )
         )
-    told = [f"{telling.titled(batch)}: {telling.contents(batch, telling.speak(batch, kitchen))}" for batch in found[:8]]
+    told = [_dated(batch, kitchen) for batch in found[:8]]
     more = f" And {len(found) - 8} more." if len(found) > 8 else ""
     return Outcome(answered_with(understood, f"{'; '.join(told)}.{more}"))
 
@@ -162,19 +199,19 @@ def used(wish: request.Used, kitchen: Kitchen, _talk: Talk) -> Outcome:
         return ends(Status.IMPOSSIBLE, f"No calendar has the day {telling.quoted(wish.period.said)}.")
     if days[1] < days[0]:
         return ends(Status.IMPOSSIBLE, f"That is still to come: {periods.shown(days)}.")
-    found = kitchen.notebook().between(*days)
+    found = tuple(as_weighed(batch) for batch in kitchen.notebook().between(*days))
     understood = f"What was used {periods.shown(days)}"
     used: dict[str, Fraction] = {}
-    asked = set(folded(wish.cut).split())
-    found = tuple(batch for batch in found if any(asked <= set(folded(part.cut).split()) for part in batch.parts))
+    found = tuple(batch for batch in found if any(finding.is_of(part.cut, wish.cut) for part in batch.parts))
     for batch in found:
         for part in batch.parts:
-            if asked <= set(folded(part.cut).split()):
+            if finding.is_of(part.cut, wish.cut):
                 used[part.cut] = used.get(part.cut, Fraction(0)) + part.grams
     what = wish.cut or "batch"
     if not used:
         return Outcome(answered_with(understood, f"No {what} was saved {periods.shown(days)}."))
-    system = kitchen.units
+    spoken = {telling.speak(batch, kitchen) for batch in found}
+    system = spoken.pop() if len(spoken) == 1 else kitchen.units
     figures = [telling.weight_figure(cut, mass, system, Role.COMPONENT) for cut, mass in used.items()]
     whole = sum(used.values(), Fraction(0))
     figures.append(telling.weight_figure("total", whole, system, Role.TOTAL))

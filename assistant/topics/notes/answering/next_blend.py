@@ -8,6 +8,7 @@ from assistant import data, wording
 from assistant.answer import Figure, Role, Status
 from assistant.engine import next_blend as engine
 from assistant.notebook import Batch
+from assistant.notebook.records import as_weighed
 from assistant.topics.base import Kitchen, Outcome, Talk
 from assistant.topics.notes import request
 from assistant.topics.notes.answering.saying import answered_with, asks, ends
@@ -17,7 +18,9 @@ from assistant.topics.plan.request import Item, Plan
 
 def next_to_try(_wish: request.Next, kitchen: Kitchen, _talk: Talk) -> Outcome:
     """The blend to try next, and why."""
-    tasted = [_tasted(batch) for batch in kitchen.notebook().rated() if batch.fat is not None and batch.grams]
+    tasted = [
+        _tasted(batch) for batch in map(as_weighed, kitchen.notebook().rated()) if batch.fat is not None and batch.grams
+    ]
     offered = _offered(kitchen)
     if len(tasted) < engine.FEWEST_RATINGS or not offered:
         return asks(

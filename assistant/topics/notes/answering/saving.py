@@ -96,8 +96,4 @@ def _written(batch: Batch, wish: request.Save, kitchen: Kitchen) -> tuple[Batch,
         check_score(wish.score)
         batch = replace(batch, rating=wish.score.value, rating_top=wish.score.top)
         notes = scale_note(wish.score)
-    notebook = kitchen.notebook()
-    saved = notebook.save(replace(batch, saved_at=kitchen.now()))
-    if wish.remark:
-        saved = notebook.note(saved.name, wish.remark, saved.version)
-    return saved, notes
+    return kitchen.notebook().save(replace(batch, saved_at=kitchen.now()), wish.remark), notes

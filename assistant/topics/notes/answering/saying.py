@@ -37,9 +37,18 @@ def about(batch: Batch) -> tuple[str, ...]:
     saved = f"Saved {wording.day(batch.saved_at)}." if batch.saved_at is not None else ""
     rated = f"Rated {telling.score(batch)}." if batch.rating is not None else ""
     tags = f"Tagged {wording.listing(batch.tags)}." if batch.tags else ""
+    aimed = (
+        f"Aimed at {wording.percent(batch.target_fat)} fat."
+        if batch.target_fat is not None and batch.was_weighed
+        else ""
+    )
     return tuple(
         filter(
-            None, (" ".join(filter(None, (saved, rated, tags))), *(f"Note: {remark.text}" for remark in batch.remarks))
+            None,
+            (
+                " ".join(filter(None, (saved, rated, tags, aimed))),
+                *(f"Note: {remark.text}" for remark in batch.remarks),
+            ),
         )
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Reading, Talk, Unclear
-from assistant.topics.notes.reading import again, asking, changes, saving
+from assistant.topics.notes.reading import again, asking, changes, many, saving, weighing
 from assistant.topics.notes.reading.line import Line
 
 _BARE_WISHES = {
@@ -20,17 +20,18 @@ _BARE_WISHES = {
 _ATTEMPTS: tuple[Callable[[Line], Reading | None], ...] = (
     changes.renamed,
     changes.remarked,
+    weighing.weighed,
     saving.saved,
+    many.listed,
     asking.compared,
-    asking.asked_over_all,
+    many.asked_over_all,
     changes.rated,
     changes.tagged,
     changes.forgotten,
-    asking.searched,
+    many.searched,
     asking.amount_used,
-    asking.used,
+    many.used,
     again.again,
-    asking.listed,
     asking.recalled,
 )
 """In this order: what is free text after a cue comes before what is guessed from the words of the line."""

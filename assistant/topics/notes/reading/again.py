@@ -3,105 +3,174 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 from msgspec.structs import replace
 
 from assistant.language.phrases import Amount as Weighed
-from assistant.language.phrases import Count, CutName, Moment, Patties, People, Phrase, SeasoningName, Word
+from assistant.language.phrases import (
+    Count,
+    CutName,
+    Fatness,
+    Moment,
+    Patties,
+    People,
+    Phrase,
+    Scale,
+    SeasoningName,
+    Word,
+)
 from assistant.language.sentence import Sentence
 from assistant.topics import within
 from assistant.topics.base import Reading
 from assistant.topics.notes import request
 from assistant.topics.notes.reading.line import POINTING, Line, bare_name
-from assistant.topics.notes.request import IT, LAST
+from assistant.topics.notes.request import BEST, IT, LAST
 from assistant.topics.plan.merge import factor_said
 from assistant.topics.plan.request import Plan
 
 _FOR_WEIGHT = re.compile(r"\s+(?:for|to|at|but|scaled|as|into|in)\s+(?=\S*[0-9])", re.IGNORECASE)
+_A_BATCH_AND_A_HALF = re.compile(r"\b(?:a|one|1)\s+batch\s+and\s+a\s+half\b", re.IGNORECASE)
+_AGAIN = ("again", "repeat", "same_again")
+_CHANGES = ("make_it", "not", "swap", "drop", "instead", "leaner", "fattier", "bigger", "smaller")
+"""What says that a named batch is to be made, though in another way."""
+_EXCHANGES = ("not", "swap", "drop", "instead")
+_OTHERS = ("how_long", "keep", "thaw", "safe", "cook", "temperature", "when_ready", "days_left")
+"""Questions about a batch that are not about making it."""
+_SMALL = (
+    *_AGAIN,
+    "last_one",
+    "best",
+    "this",
+    "recall",
+    "show",
+    "into",
+    "want",
+    "make_it",
+    "scale_to",
+    "double",
+    "halve",
+    "triple",
+    "have",
+    "what",
+    "yes",
+    "thanks",
+    "praise",
+    "hello",
+    "out_of",
+    "mix",
+    "how_much",
+    "batch",
+    "batches",
+    "what_about",
+    "total",
+    "correction",
+)
+"""Words that change nothing where a batch is made again."""
 
 
 def again(line: Line) -> Reading | None:
     """A kept batch to be made again, or None."""
     sentence = line.sentence
-    cue = sentence.cue("again", "repeat", "same_again")
+    cue = sentence.cue(*_AGAIN)
+    name = _whose(line, cue)
+    if not name or line.new or (cue is None and sentence.has(*_OTHERS)):
+        return None
     weights = [amount for amount in sentence.of(Weighed) if amount.kind == "weight"]
-    factor = factor_said(sentence)
-    pieces = [count for count in sentence.of(Count) if count.piece]
-    if line.known and len(pieces) == len(sentence.of(Count)) == 1:
-        factor = pieces[0].value  # "half of fair stall", "fair stall at half the size"
-    name = line.known[0].payload if line.known else ""
-    if not name:
-        if cue is None or (line.talk.plan is not None and not sentence.has("last_one")):
-            return None
-        past = sentence.has("last_one") or re.search(r"\b(?:last time|as before|like before)\b", line.text, re.I)
-        name = LAST if past else _name_beside(line, cue)
-        if not name:
-            return None
-    elif (
-        cue is None
-        and not weights
-        and factor is None
-        and not sentence.of(People)
-        and not sentence.of(Patties)
-        and not sentence.has("make_it", "not", "swap", "drop", "instead")
-    ):
+    factor = None if weights else _factor(line)
+    wanted = bool(weights or factor) or any(isinstance(p, People | Patties | Fatness) for p in sentence.phrases)
+    if cue is None and not wanted and not sentence.has(*_CHANGES):
         return None
-    if line.new:
-        return None
-    changed = sentence.has("not", "swap", "drop", "instead") and bool(line.known)
-    if cue is None and line.known and len(sentence.of(CutName)) > 0 and not changed:
-        return _beside(line, name)
-    taken = within.cues(
-        sentence,
-        [
-            "again",
-            "repeat",
-            "same_again",
-            "last_one",
-            "this",
-            "recall",
-            "show",
-            "into",
-            "want",
-            "make_it",
-            "scale_to",
-            "double",
-            "halve",
-            "triple",
-            "have",
-            "what",
-            "yes",
-            "thanks",
-            "praise",
-            "hello",
-            "out_of",
-            "mix",
-            "how_much",
-            "batch",
-            "what_about",
-            "total",
-            "correction",
-        ],
-    )
-    taken |= frozenset(line.known) | frozenset(sentence.of(Moment)) | _name_words(line, name)
+    taken = within.cues(sentence, _SMALL) | frozenset(sentence.of(Moment)) | _name_words(line, name)
     if line.known:
+        taken |= frozenset(line.known) | line.version_words(line.known[0])
         name = line.named(line.known[0])
-        taken |= line.version_words(line.known[0])
+        for special in (_of_a_cut(line, name, weights), _scaled_for_a_cut(line, name, weights)):
+            if special is not None:
+                return special
+        own_batch = cue is None and bool(weights) and len(sentence.of(CutName)) > 0
+        if own_batch and not sentence.has(*_EXCHANGES):
+            return _beside(line, line.known[0].payload)
+    if factor is not None:
+        words = frozenset(p for p in sentence.phrases if isinstance(p, Word | Scale | Count) or _is_percent(p))
+        return Reading(request.Again(name, factor=factor), taken | words, 2)
+    return _changed(line, name, taken, weights)
+
+
+def _whose(line: Line, cue: Word | None) -> str:
+    """The batch that is to be made again, "" where none is meant."""
+    if line.known:
+        return line.known[0].payload
+    if cue is not None and line.sentence.has("best"):
+        return BEST
+    if cue is None or (line.talk.plan is not None and not line.sentence.has("last_one")):
+        return ""
+    past = re.search(r"\b(?:last time|as before|like before)\b", line.text, re.IGNORECASE)
+    return LAST if past or line.sentence.has("last_one") else _name_beside(line, cue)
+
+
+def _factor(line: Line) -> Fraction | None:
+    """So many times as much: double, 3x, two batches of it, a batch and a half, half of it, 50% more."""
+    sentence = line.sentence
+    said = factor_said(sentence)
+    if said is not None or not line.known:
+        return said
+    if scales := sentence.of(Scale):
+        return scales[0].factor
+    if _A_BATCH_AND_A_HALF.search(line.text):
+        return Fraction(3, 2)
+    counts, percents = sentence.of(Count), [p for p in sentence.of(Weighed) if p.kind == "percent"]
+    if len(counts) == 1 and (counts[0].piece or sentence.has("batches")):
+        return counts[0].value
+    if len(percents) == 1 and sentence.has("bigger", "smaller", "more"):
+        part = percents[0].measure.value / 100
+        return 1 - part if sentence.has("smaller") else 1 + part
+    return None
+
+
+def _is_percent(phrase: Phrase) -> bool:
+    return isinstance(phrase, Weighed) and phrase.kind == "percent"
+
+
+def _of_a_cut(line: Line, name: str, weights: list[Weighed]) -> Reading | None:
+    """ "how much round do I need for 9 kg of fair stall": the batch for that weight, one cut of it asked for."""
+    if len(weights) != 1 or len(line.sentence.of(CutName)) != 1 or not line.sentence.has("how_much"):
+        return None
+    known = line.known[0]
+    beside = line.text[weights[0].last : known.first] if weights[0].last <= known.first else "far"
+    if re.fullmatch(r"\s*(?:of\s+)?(?:the\s+|our\s+|my\s+)?", beside, re.IGNORECASE) is None:
+        return None
+    return line.whole(request.Again(name, weights[0].measure))
+
+
+def _scaled_for_a_cut(line: Line, name: str, weights: list[Weighed]) -> Reading | None:
+    """ "fair stall from 1 kg of trim": as much of it as that gives."""
+    cuts = line.sentence.of(CutName)
+    if len(weights) != 1 or len(cuts) != 1 or line.sentence.has(*_EXCHANGES, "how_much"):
+        return None
+    if any(not isinstance(p, Word | Moment | CutName) and p is not weights[0] for p in line.sentence.substance()):
+        return None
+    between = line.text[weights[0].last : cuts[0].first] if weights[0].last <= cuts[0].first else "far"
+    if re.fullmatch(r"\s*(?:of\s+)?(?:the\s+|our\s+|my\s+)?", between, re.IGNORECASE) is None:
+        return None
+    return line.whole(request.Again(name, weights[0].measure, cut=cuts[0].name))
+
+
+def _changed(line: Line, name: str, taken: frozenset[Phrase], weights: list[Weighed]) -> Reading | None:
+    """At another weight, and with the change that the rest of the line says."""
+    sentence = line.sentence
     open_plan = replace(line.talk, plan=line.talk.plan or Plan())
-    own = not (bool(sentence.of(Patties)) or bool(sentence.of(People)) or bool(sentence.of(CutName)))
-    if len(weights) == 1 and own and not sentence.of(SeasoningName):
+    others = any(isinstance(p, Patties | People | CutName | SeasoningName) for p in sentence.phrases)
+    own = not others and not sentence.has("how_many")  # "how many patties of 120 g" has the weight of a patty
+    if len(weights) == 1 and own:
         taken |= {weights[0]}
         rest = within.without(sentence, taken)
         more = None if _says_no_more(rest) else within.plan_of(rest, open_plan)
         if more is None:
             return Reading(request.Again(name, weights[0].measure), taken, 2)
         return Reading(request.Again(name, weights[0].measure, change=rest), taken | more.used, 2)
-    if factor is not None and not weights:
-        halves = frozenset(count for count in sentence.of(Count) if count.piece)
-        words = frozenset(phrase for phrase in sentence.phrases if isinstance(phrase, Word))
-        return Reading(request.Again(name, factor=factor), taken | halves | words, 2)
     rest = within.without(sentence, taken - within.cues(sentence, ("into", "want", "make_it", "out_of")))
-    if not any(not isinstance(p, Word) or p.kind != "cue" for p in rest.substance()):
+    if _says_no_more(rest) and not rest.has(*_CHANGES):
         return Reading(request.Again(name), taken, 2)
     change = within.plan_of(rest, open_plan)
     used = taken | (change.used if change is not None else frozenset())
@@ -116,7 +185,7 @@ def _beside(line: Line, name: str) -> Reading | None:
 
 
 def _says_no_more(rest: Sentence) -> bool:
-    return all(isinstance(p, Word) for p in rest.substance())
+    return all(isinstance(p, Word) for p in rest.substance()) and not rest.has("leaner", "fattier")
 
 
 def _name_beside(line: Line, cue: Word) -> str:
@@ -134,5 +203,5 @@ def _name_beside(line: Line, cue: Word) -> str:
 
 
 def _name_words(line: Line, name: str) -> frozenset[Phrase]:
-    at = line.text.find(name) if name not in (IT, LAST) else -1
+    at = line.text.find(name) if name not in (IT, LAST, BEST) else -1
     return within.overlapping(line.sentence, at, at + len(name)) if at >= 0 else frozenset()

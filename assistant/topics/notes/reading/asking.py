@@ -1,20 +1,20 @@
-"""Questions to the notebook: one batch, two side by side, or all of them."""
+"""Questions about one batch, or two side by side."""
 
 from __future__ import annotations
 
 import re
 
 from assistant.language.phrases import Amount as Weighed
-from assistant.language.phrases import Count, CutName, Moment, SeasoningName, Word
+from assistant.language.phrases import Count, CutName, Moment, Phrase, SeasoningName, Word
 from assistant.topics.base import Reading, Unclear
 from assistant.topics.notes import periods, request
 from assistant.topics.notes.reading.line import POINTING, Line, bare_name
-from assistant.topics.notes.request import IT, LAST
+from assistant.topics.notes.request import IT, LAST, PREVIOUS
 
 _SPLIT = re.compile(r"\s+(?:and|with|to|vs\.?|versus|against|or|from)\s+|\s*[,&]\s*", re.IGNORECASE)
 _ABOUT = re.compile(
     r"\b(?:note|notes|remarks?)\b.*?\b(?:on|for|about)\s+(?P<noted>.+)$|\bhow\s+did\s+(?P<done>.+?)\s+(?:score|do|rate|turn|go|come)\b"
-    r"|\bwhen\s+did\s+(?:i|we)\s+(?:make|save|do)\s+(?P<made>.+)$|\bwhat\s+was\s+(?P<rated>.+?)\s+(?:rated|scored)\b",
+    r"|\bwhat\s+(?:did|does)\s+(?P<got>.+?)\s+(?:score|get|rate|earn)\b|\bwhen\s+did\s+(?:i|we)\s+(?:make|save|do)\s+(?P<made>.+)$|\bwhat\s+was\s+(?P<rated>.+?)\s+(?:rated|scored)\b",
     re.IGNORECASE,
 )
 _SHOWN = re.compile(
@@ -23,7 +23,18 @@ _SHOWN = re.compile(
 _IN_THE_PAST = re.compile(
     r"\bwhat\s+(?:was|went)\s+in(?:to)?\b|\bwhat\s+did\s+(?:i|we)\s+put\s+in|\brecipe\s+for\b", re.IGNORECASE
 )
-_NUMBERS = {"two": 2, "three": 3, "four": 4, "five": 5}
+_VERSUS = re.compile(
+    r"^\W*(?P<one>[^,;.?!]{2,40}?)\s+(?:vs\.?|versus|against|compared\s+(?:to|with))\s+(?P<other>[^,;.?!]{2,40}?)\W*$",
+    re.IGNORECASE,
+)
+_BEFORE = re.compile(
+    r"\b(?:version|one|batch)\s+before\b|\b(?:previous|earlier|last|prior)\s+version\b|\bprevious\s+(?:one|batch)\b|\bbefore\s+(?:it|that)\b"
+    r"|\b(?:since|from|to|with|than)\s+last\s+time\b",
+    re.IGNORECASE,
+)
+_BEST = re.compile(
+    r"\b(?:the|my|our)\s+(?:best|winner|favou?rite|top)(?:\s+(?:one|batch|blend|mix))?\W*$", re.IGNORECASE
+)
 
 
 def recalled(line: Line) -> Reading | None:
@@ -49,14 +60,30 @@ def recalled(line: Line) -> Reading | None:
         )
         return None if figures else line.whole(request.Recall(region), 1)
     if line.known and line.is_plain(Moment, Count):
-        return line.whole(request.Recall(line.named(line.known[0])), 1)
+        return _by_name_alone(line)
     if sentence.has("show") and sentence.has("last_one") and line.is_plain():
         return line.whole(request.Recall(LAST))
+    if sentence.has("show", "recall") and _BEST.search(line.text) and line.is_plain():
+        return line.whole(request.Best())
     named = _SHOWN.match(line.text)
     name = "" if named is None else bare_name(named["name"])
     if name and line.is_plain() and not POINTING.match(name) and len(name.split()) <= 5 and not _is_talk(name):
         return line.whole(request.Recall(name), 1)
     return None
+
+
+def _by_name_alone(line: Line) -> Reading:
+    """A name and small words show the batch; a word beside it that is not understood may ask for anything."""
+    name = line.named(line.known[0])
+    told = line.version_words(line.known[0])
+    others: list[Phrase] = [*line.sentence.unknown, *line.sentence.of(Count)]
+    strange = [f'"{phrase.text}"' for phrase in others if phrase not in told]
+    if not strange:
+        return line.whole(request.Recall(name), 1)
+    wishes = f'"show {name}", "{name} again for 4 kg", "rate {name} 8/10", "rename {name} to …" or "forget {name}"'
+    return line.whole(
+        Unclear(f"What about {name}: I do not know {', '.join(strange[:3])} here. Say for example {wishes}."), 1
+    )
 
 
 def _is_talk(name: str) -> bool:
@@ -68,23 +95,40 @@ def _is_talk(name: str) -> bool:
 
 
 def compared(line: Line) -> Reading | None:
-    """Two batches side by side: by name, the last two, or the one spoken of and another."""
+    """Two batches side by side: by name, the last two, a batch and the version before it, or the one spoken of."""
     sentence = line.sentence
-    if not sentence.has("compare") and not (sentence.has("worth", "best") and len(line.known) == 2):
+    versus = _VERSUS.match(line.text) if line.is_plain() else None
+    asked = sentence.has("compare") or (versus is not None and (bool(line.known) or line.talk.topic == "notes"))
+    if not asked and not (sentence.has("worth", "best") and len(line.known) == 2):
         return None
-    if len(line.known) >= 2:
+    if len(line.known) == 2:
         return line.whole(request.Compare(line.named(line.known[0]), line.named(line.known[1])))
     if sentence.has("last_two") or re.search(r"\b(?:last|latest)\s+(?:two|2|couple)\b", line.text, re.I):
         return line.whole(request.LastTwo())
-    region = line.region("compare")
-    if not region and sentence.has("compare"):
-        region = bare_name(line.text[: _place(sentence.cue("compare"))])
-    region = re.sub(r"^(?:between|how|do|does)\s+|[?]|\s+differ.*$", "", region, flags=re.IGNORECASE)
-    halves = [bare_name(half) for half in _SPLIT.split(region) if bare_name(half)]
+    if _BEFORE.search(line.text) and len(line.known) <= 1:
+        name = line.named(line.known[0]) if line.known else IT
+        return line.whole(request.Compare(PREVIOUS + name, name))
+    halves = [versus["one"], versus["other"]] if versus is not None else _halves(line)
     if len(halves) == 2 and not sentence.of(Weighed):
         sure = all(_is_labelled(line, half) for half in halves) or bool(line.known)
         return line.whole(request.Compare(*(_which_half(half) for half in halves)), 2 if sure else 1)
+    if line.known and line.is_plain():
+        question = (
+            "I compare two at a time: which two?"
+            if len(halves) > 2
+            else f"Compare {line.known[0].payload} with which other one?"
+        )
+        return line.whole(Unclear(question))
     return None
+
+
+def _halves(line: Line) -> list[str]:
+    """What stands on either side of "and", "with" or their like, beside the word that compares."""
+    region = line.region("compare")
+    if not region:
+        region = bare_name(line.text[: _place(line.sentence.cue("compare"))])
+    region = re.sub(r"^(?:between|how|do|does)\s+|[?]|\s+differ.*$", "", region, flags=re.IGNORECASE)
+    return [bare_name(half) for half in _SPLIT.split(region) if bare_name(half)]
 
 
 def _is_labelled(line: Line, name: str) -> bool:
@@ -95,59 +139,6 @@ def _which_half(half: str) -> str:
     if re.match(r"(?:the\s+)?(?:last|latest)\b", half, re.IGNORECASE):
         return LAST
     return IT if POINTING.match(half) else half
-
-
-def asked_over_all(line: Line) -> Reading | None:
-    """What all ratings say: what to try next, the mean, the best and the worst."""
-    sentence = line.sentence
-    if sentence.has("next_blend") and line.is_plain(CutName):
-        return line.whole(request.Next())
-    if sentence.has("average") and line.is_plain(Moment):
-        here = re.search(r"\b(?:they|them|those|these)\b", line.text, re.IGNORECASE) is not None
-        return line.whole(request.Average(tuple(name.payload for name in line.known), here))
-    if sentence.has("best", "worst") and line.is_plain(Count, Moment):
-        cue = sentence.cue("best", "worst")
-        count = _how_many(line, cue)
-        return line.whole(request.Best(count, sentence.has("worst")))
-    if re.match(
-        r"\W*(?:the\s+)?(?:top|best)\s+(?:[0-9]{1,2}|two|three|four|five)\W*(?:so far|batches|of them)?\W*$",
-        line.text,
-        re.I,
-    ):
-        return line.whole(request.Best(_how_many(line, None)))
-    return None
-
-
-def _how_many(line: Line, cue: Word | None) -> int:
-    numbers = [count.value for count in line.sentence.of(Count)]
-    if numbers and numbers[0].denominator == 1 and 0 < numbers[0] <= 50:
-        return int(numbers[0])
-    words = line.text.lower().split()
-    if cue is not None and cue.text.lower().split()[-1] in ("batches", "favourites", "favorites"):
-        return 3
-    return next((_NUMBERS[word] for word in words if word in _NUMBERS), 1)
-
-
-def listed(line: Line) -> Reading | None:
-    """The names of all that is saved."""
-    if not line.sentence.has("saved_list") or line.known or not line.is_plain():
-        return None
-    return line.whole(request.Listing(), 1 if line.text.strip().lower() in ("list", "saved", "list them") else 2)
-
-
-def searched(line: Line) -> Reading | None:
-    """Batches with certain words in them."""
-    if not line.sentence.has("search"):
-        return None
-    words = line.region("search")
-    words = re.sub(
-        r"\b(?:in\s+(?:it|them)|in\s+the\s+notebook|did\s+(?:i|we)\s+use|with|had|has|have|used|tagged)\b",
-        "",
-        words,
-        flags=re.I,
-    )
-    words = " ".join(words.split())
-    return line.whole(request.Search(words)) if words else line.whole(Unclear("Look for what in the notebook?"))
 
 
 def amount_used(line: Line) -> Reading | None:
@@ -164,28 +155,6 @@ def amount_used(line: Line) -> Reading | None:
     if not name and within_name is not None and not POINTING.match(bare_name(within_name["name"])):
         name = bare_name(within_name["name"])
     return line.whole(request.Amount(name, things[0].name))
-
-
-def used(line: Line) -> Reading | None:
-    """What was used in a stretch of days."""
-    sentence = line.sentence
-    if not sentence.has("used"):
-        return None
-    found = periods.find(line.text)
-    days = [moment for moment in sentence.of(Moment) if moment.day is not None]
-    cuts = sentence.of(CutName)
-    if found is not None:
-        period = found[2]
-    elif len(days) == 1 and days[0].day is not None:
-        since = re.search(r"\bsince\b", line.text, re.IGNORECASE) is not None
-        period = periods.Period(days[0].text, "day", since=since, day=days[0].day)
-    elif sentence.has("last_one") and not cuts:
-        return line.whole(request.Recall(LAST))
-    else:
-        return None
-    if len(cuts) > 1 or sentence.of(Weighed):
-        return None
-    return line.whole(request.Used(period, cuts[0].name if cuts else ""))
 
 
 def _place(word: Word | None) -> int:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 from assistant.language import naming
-from assistant.language.phrases import Moment, Word
+from assistant.language.phrases import Count, Moment, Word
 from assistant.topics.base import Reading, Unclear
 from assistant.topics.notes import request
 from assistant.topics.notes.reading.line import ASKING, POINTING, Line, bare_name
-from assistant.topics.notes.reading.marks import score_in, value_of, why_said
+from assistant.topics.notes.reading.marks import WAS_MARKED, score_in, value_of, why_said
 from assistant.topics.notes.request import IT, LAST, Score
 
 _BARE_MARKS = re.compile(
@@ -23,9 +23,37 @@ _REMOVED = re.compile(
     re.IGNORECASE,
 )
 
+_GIVEN_TO = re.compile(
+    r"\b(?:i|we|i'?d|we'?d|they)\s+(?:would\s+)?(?:give|gave|rate|rated|score|scored)\b", re.IGNORECASE
+)
+_CALL = re.compile(r"\W*(?:(?:from\s+now\s+on|please|let'?s)\W+)?(?:call|name)\s+(?:the\s+)?", re.IGNORECASE)
+_FROM_NOW_ON = re.compile(r"(?:\s+(?:from\s+now\s+on|instead|now|please))+\W*$", re.IGNORECASE)
+_THROWN = re.compile(
+    r"^\W*(?:please\s+|let'?s\s+)?(?:throw|bin|get\s+rid\s+of|scrap|remove|cross\s+out|lose|ditch|dump)\b",
+    re.IGNORECASE,
+)
+_TAG_TAKEN_OFF = re.compile(r"\b(?:take|remove|drop|delete|pull)\b.*\btags?\b|\bun-?\s?tag\b", re.IGNORECASE)
+_TAGGING = {
+    False: (
+        re.compile(r"\btag(?:ged|s)?\s+(?:(?P<name>\S.*?)\s+)?(?:as|with|for)\s+(?P<tag>.+)$", re.IGNORECASE),
+        re.compile(r"\badd\s+(?:a|the)\s+tag\s+(?P<tag>.+?)\s+(?:to|on)\s+(?P<name>.+)$", re.IGNORECASE),
+        re.compile(r"\btag(?:ged|s)?\b\s*(?P<tag>.*)$(?P<name>)", re.IGNORECASE),
+    ),
+    True: (
+        re.compile(r"\bthe\s+(?P<tag>\S+)\s+tags?(?:\s+(?:off|from|on)\s*(?P<name>.*))?$", re.IGNORECASE),
+        re.compile(r"\b(?:un-?\s?)?tags?\s+(?P<tag>.+?)\s+(?:from|off|on)\b\s*(?P<name>.*)$", re.IGNORECASE),
+        re.compile(r"\b(?:un-?\s?)?tags?\b\s*(?P<tag>.*)$(?P<name>)", re.IGNORECASE),
+    ),
+}
+"""How tags are put on and taken off, the fullest wording first."""
+_BETWEEN_TAGS = re.compile(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", re.IGNORECASE)
+
 
 def renamed(line: Line) -> Reading | None:
     """Another name for a batch."""
+    if line.known and _CALL.fullmatch(line.text[: line.known[0].first]):
+        new = naming.tidy(_FROM_NOW_ON.sub("", line.text[line.known[0].last :]))
+        return line.whole(request.Rename(line.known[0].payload, new) if new else Unclear("Call it what?"))
     if not line.sentence.has("rename", "forget_batch", "swap"):
         return None
     found = naming.renamed(line.text)
@@ -42,9 +70,11 @@ def remarked(line: Line) -> Reading | None:
     said = naming.remark(line.text)
     if said is None:
         return None
-    cue = line.sentence.cue("note_it")
-    if cue is None or not re.match(
-        r"^\W*(?:and|also|please|add|make|write|take|a|put|one)?\W*(?:a\s+)?$", line.text[: cue.first]
+    cue = line.sentence.cue("note_it", "save_it")
+    if (
+        line.new
+        or cue is None
+        or not re.match(r"^\W*(?:and|also|please|add|make|write|take|a|put|one)?\W*(?:a\s+)?$", line.text[: cue.first])
     ):
         return None
     return line.whole(request.Remarked(line.which(bare_name(said.whose)), said.text))
@@ -61,6 +91,7 @@ def rated(line: Line) -> Reading | None:
     found = naming.marks(text)
     asked = sentence.has("rate_it") or (sentence.has("rate_of") and (bool(line.known) or sentence.has("last_one")))
     asked = asked or bool(re.match(r"\W*(?:please\s+)?(?:rate|score|give(?!\s+me))\b", text, re.IGNORECASE))
+    asked = asked or bool(line.known and _GIVEN_TO.search(text)) or _was_marked(line)
     if found is None and sentence.has("again", "repeat", "same_again"):
         return None
     if not asked and found is None and not (bare and _may_be_marks(line)):
@@ -82,6 +113,11 @@ def rated(line: Line) -> Reading | None:
     return line.whole(
         request.Rate(_rated_name(line, place[0]), score, why_said(text[place[1] :])), 2 if asked or found else 1
     )
+
+
+def _was_marked(line: Line) -> bool:
+    """ "fair stall was a 6": marks of a batch that is named, and nothing else in the line."""
+    return bool(line.known) and WAS_MARKED.search(line.text) is not None and line.is_plain(Count, Moment)
 
 
 def _may_be_marks(line: Line) -> bool:
@@ -120,24 +156,32 @@ def _rated_name(line: Line, until: int) -> str:
 
 
 def tagged(line: Line) -> Reading | None:
-    """A tag on a batch."""
-    if not line.sentence.has("tag"):
+    """Tags on a batch, or off it."""
+    if not line.sentence.has("tag", "untag"):
         return None
-    match = re.search(r"\b(?:tag|tagged)\s+(?P<rest>.+)$", line.text, re.IGNORECASE)
-    if match is None:
+    off = line.sentence.has("untag") or _TAG_TAKEN_OFF.search(line.text) is not None
+    found = (pattern.search(line.text) for pattern in _TAGGING[off])
+    said = next((match for match in found if match is not None), None)
+    if said is None:  # the word itself was misspelt
         return line.whole(Unclear("Tag which batch, and with what word?"))
-    rest = naming.tidy(match["rest"])
-    split = re.match(r"(?:(?P<name>.+?)\s+)?(?:as|with|for)\s+(?P<tag>.+)$", rest, re.IGNORECASE)
-    if split is not None:
-        return line.whole(request.Tagged(line.which(bare_name(split["name"] or "")), naming.tidy(split["tag"])))
-    words = re.sub(r"^(?:it|that|this|the\s+last\s+one)\s*", "", rest, flags=re.IGNORECASE)
-    if not words:
-        return line.whole(Unclear("Tag it with what word?"))
-    return line.whole(request.Tagged(LAST if "last one" in rest.lower() else IT, words))
+    words = re.sub(r"^(?:it|that|this|the\s+last\s+one)(?:\s+|$)", "", naming.tidy(said["tag"]), flags=re.IGNORECASE)
+    tags = tuple(filter(None, (bare_tag(word) for word in _BETWEEN_TAGS.split(words))))
+    if not tags:
+        return line.whole(Unclear("Take which tag off?" if off else "Tag it with what word?"))
+    whose = bare_name(naming.tidy(said["name"] or ""))
+    last = re.search(r"\blast\s+(?:one|batch)\b", said["name"] or line.text, re.IGNORECASE) is not None
+    return line.whole(request.Tagged(LAST if last else line.which(whose), tags, off))
+
+
+def bare_tag(text: str) -> str:
+    """A tag without a quote, an article or the word tag around it."""
+    return re.sub(r"^(?:the|a|with|as)\s+|\s+tags?$", "", naming.tidy(text), flags=re.IGNORECASE).strip()
 
 
 def forgotten(line: Line) -> Reading | None:
     """A batch to be taken out of the notebook."""
+    if _THROWN.search(line.text) and len(line.known) == 1 and line.is_plain():
+        return line.whole(request.Forget(line.which()))
     cue = line.sentence.cue("forget_batch")
     if cue is None or not (line.is_plain(Moment) or line.known):
         return None

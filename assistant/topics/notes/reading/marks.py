@@ -16,6 +16,12 @@ _GIVEN = re.compile(
     r"(?![0-9.]*[0-9])(?!\s*(?:/|%|g\b|kg|lb|oz|tsp))\s*(?=[,;!:-]|\.(?:\s|$)|$|\s(?:and|for|because|but|-))",
     re.IGNORECASE,
 )
+WAS_MARKED = re.compile(
+    r"\b(?:was|is|were|gets?|got|earned|earns|deserves|comes?\s+in\s+at|came\s+in\s+at)\s+(?:only\s+|about\s+|maybe\s+)?(?:an?\s+)?"
+    r"(?:solid\s+|strong\s+|good\s+|weak\s+|easy\s+|mere\s+)?(?P<value>10|[0-9](?:\.[0-9])?)(?P<half>½|\s+1/2)?\s*(?=[,;!]|\.(?:\s|$)|$)",
+    re.IGNORECASE,
+)
+"""Said of a batch by name; of anything else, "it was 6" may be a time or a weight."""
 
 
 def score_in(line: Line, after: int = 0) -> tuple[Score | None, tuple[int, int]]:
@@ -24,10 +30,10 @@ def score_in(line: Line, after: int = 0) -> tuple[Score | None, tuple[int, int]]
     if found is not None:
         return Score(found.value, found.top), (found.first + after, found.last + after)
     tail = re.match(r"\s*[,:;-]\s*(?P<value>[0-9]{1,2}(?:\.[0-9])?)\W*$", line.text[after:]) if after else None
-    given = tail or _GIVEN.search(line.text[after:])
+    given = tail or _GIVEN.search(line.text[after:]) or (WAS_MARKED.search(line.text[after:]) if line.known else None)
     if given is None:
         return None, (0, 0)
-    half = Fraction(1, 2) if given.re is _GIVEN and given["half"] else Fraction(0)
+    half = Fraction(1, 2) if given.groupdict().get("half") else Fraction(0)
     value = value_of(given["value"]) + half
     return Score(value, 10, taken=True), (given.start("value") + after, given.end() + after)
 

@@ -111,6 +111,8 @@ class Sizes(Eaters):
 
     def _looks_like_a_patty(self, place: int, phrase: Amount, wish: PattyWish) -> bool:
         size = rough_grams(phrase.measure)
+        if self._is_word(place - 1, "of") and self._counts_patties(place - 2):
+            return size < 700
         if self._is_word(place - 1, "cue", "into") and size < 700 and not isinstance(self._at(place + 1), CutName):
             return size < 400 or self._is_word(place + 1, "cue", "across")
         if self._is_word(place + 1, "cue", "cooked") or (self._is_word(place + 1, "pereach")):
@@ -132,6 +134,11 @@ class Sizes(Eaters):
         seasoned = isinstance(self._at(place + 1), SeasoningName) or isinstance(self._at(place - 1), SeasoningName)
         after_cut = isinstance(self._at(place - 1), CutName)
         return people_first and not seasoned and not after_cut
+
+    def _counts_patties(self, place: int) -> bool:
+        """ "how many patties of 120 g": the burgers stand within the asking words."""
+        asking = self._at(place)
+        return self._is_word(place, "cue", "how_many") and asking is not None and len(asking.text.split()) > 2
 
     def _is_a_heap(self, place: int, size: float) -> bool:
         """ "1 1/2 lb at 80/20, into 6 patties", "4 burgers from 1 lb": what is divided is the batch, however small."""
