@@ -51,19 +51,21 @@ class Sentence(Struct, frozen=True, dict=True):
 
     def cue(self, *names: str) -> Word | None:
         """The first of the named cues, or None."""
-        for phrase in self.phrases:
-            if isinstance(phrase, Word) and phrase.kind == "cue" and phrase.payload in names:
-                return phrase
-        return None
+        return next((word for word in self._cue_words if word.payload in names), None)
 
     def has(self, *names: str) -> bool:
         """Whether any of the named cues is there."""
-        return self.cue(*names) is not None
+        return not self.cues.isdisjoint(names)
 
-    @property
-    def cues(self) -> set[str]:
+    @cached_property
+    def cues(self) -> frozenset[str]:
         """The names of all cues that are there."""
-        return {word.payload for word in self.words("cue")}
+        return frozenset(word.payload for word in self._cue_words)
+
+    @cached_property
+    def _cue_words(self) -> tuple[Word, ...]:
+        # found once: every topic asks for dozens of them, and a long line has hundreds of phrases
+        return tuple(self.words("cue"))
 
     @property
     def unknown(self) -> list[Word]:

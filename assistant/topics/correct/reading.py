@@ -190,7 +190,8 @@ def _wanted(sentence: Sentence, fat: Fat) -> bool:
         and before.kind == "cue"
         and before.payload in ("want", "make_it", "must_be", "into", "final")
     )
-    return led or _WANTED.search(sentence.text[: fat.first]) is not None
+    # only the end of what stands before: a long line of ratios asks this of each of them
+    return led or _WANTED.search(sentence.text[max(0, fat.first - 60) : fat.first]) is not None
 
 
 def _target(sentence: Sentence, fats: Sequence[Fat]) -> Fat | None:

@@ -181,10 +181,12 @@ def _grouped(
 
 def _told_apart(offers: Sequence[Offer]) -> tuple[Offer, ...]:
     """Packs of one name and several labels get the label into the name: "5% mince" and "20% mince"."""
+    labels: dict[str, set[Fraction | None]] = {}
+    for offer in offers:
+        labels.setdefault(offer.cut, set()).add(offer.fat)
 
     def named(offer: Offer) -> Offer:
-        others = {other.fat for other in offers if other.cut == offer.cut}
-        if len(others) < 2 or offer.fat is None:
+        if len(labels[offer.cut]) < 2 or offer.fat is None:
             return offer
         return replace(offer, cut=f"{wording.percent(offer.fat)} {offer.cut}")
 

@@ -48,11 +48,19 @@ _CUES = {
     "lose": 3,
 }
 
+_FAR = 100
+"""Farther than any figure reaches for its name; what stands farther off is not counted, for a line may be long."""
+
 
 def barrier(phrases: Sequence[Phrase], first: int, second: int) -> int:
-    """How much stands between two places of a line (the places themselves not counted)."""
+    """How much stands between two places of a line (the places themselves not counted), counted up to _FAR."""
     low, high = min(first, second), max(first, second)
-    return sum(_weight(phrase) for phrase in phrases[low + 1 : high])
+    between = 0
+    for phrase in phrases[low + 1 : high]:
+        between += _weight(phrase)
+        if between >= _FAR:
+            break
+    return between
 
 
 def _weight(phrase: Phrase) -> int:

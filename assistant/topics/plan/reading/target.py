@@ -63,11 +63,13 @@ class Target(Ratios):
     def _split_range(self) -> bool:
         """ "short rib 36 and chuck 18 to 25% fat": beside a cut's plain figure, what reads as a range is
         the next cut's fat and the fat that is wanted."""
+        others = [p for p in self._places(Count) if isinstance(self._at(p - 1), CutName)]
+        if not others or len(self.items) < 2:
+            return False
         for place, phrase in enumerate(self.phrases):
             figure = isinstance(phrase, Fatness) or (isinstance(phrase, Amount) and phrase.kind == "percent")
             beside = isinstance(self._at(place - 1), CutName) and " to " in phrase.text
-            others = [p for p in self._places(Count) if isinstance(self._at(p - 1), CutName)]
-            if not (figure and beside and others and len(self.items) > 1):
+            if not (figure and beside):
                 continue
             item = self._item_at(place - 1)
             low = phrase.fat if isinstance(phrase, Fatness) else phrase.measure.value  # type: ignore[attr-defined]
