@@ -19,6 +19,8 @@ ENDPOINTS: dict[str, object] = {
     "us_whole_red": ("us", "whole", 145, 63, 0, 3),
     # FSIS, farmed game 160 F; Government of Canada chart, ground game 74 C
     "us_ground_game": ("us", "ground", 160, 71, 0, 0),
+    # FDA Food Code 2022, 3-401.11(A)(3): stuffed meat 74 C (165 F)
+    "any_stuffed": ("any", "ground", 165, 74, 0, 0),
     "any_ground_hunted": ("any", "ground", 165, 74, 0, 0),
     # Food Standards Agency: 70 C for 2 minutes
     "uk_ground": ("uk", "ground", 158, 70, 120, 0),
@@ -327,6 +329,7 @@ def test_a_reminder_is_short_and_gives_both_scales(key: str) -> None:
         ("cook_temperature.red", ["160 °F", "71 °C", "thermometer"]),
         ("cook_temperature.poultry", ["165 °F", "74 °C"]),
         ("cook_temperature.hunted", ["165 °F", "74 °C"]),
+        ("cook_temperature.stuffed", ["165 °F", "74 °C"]),
         ("cook_temperature.uk", ["70 °C", "2 minutes"]),
         ("keep_cold", ["40 °F", "4 °C", "2 hours", "1 hour", "90 °F", "32 °C"]),
         ("at_risk", ["under 5", "65", "regnan", "immune", "160 °F"]),

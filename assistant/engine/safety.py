@@ -137,6 +137,8 @@ def cook_caution(species: Collection[str], country: str = "us", *, hunted: bool 
         return f"cook_temperature.{country}"
     if needed.why == HUNTED:
         return "cook_temperature.hunted"
+    if needed.row == "any_stuffed":
+        return "cook_temperature.stuffed"
     if needed.row == "any_ground_poultry":
         return "cook_temperature.poultry"
     if set(species) & set(book.endpoints["us_ground_game"].species):

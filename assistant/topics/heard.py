@@ -98,6 +98,8 @@ def meat(sentence: Sentence) -> Meat:
             unsure.append(cut.name)
     if sentence.has("poultry"):
         species.add("chicken")
+    if sentence.has("stuffed"):
+        species.add("stuffed meat")
     ground = sentence.has("mix", "into", "home_ground") or bool(sentence.of(Patties))
     whole = any(cut.name in WHOLE for cut in sentence.of(CutName)) and not ground
     hunted = sentence.has("hunted") or any(

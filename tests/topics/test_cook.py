@@ -229,3 +229,8 @@ def test_fixed_an_age_never_allows_pink(evening: Evening, line: str) -> None:
     answer = evening.ask(line)
     assert "Yes" not in answer.headline + answer.message
     assert answer.status in (Status.ANSWERED, Status.NOT_UNDERSTOOD)
+
+
+def test_a_stuffed_burger_is_held_to_the_strictest_figure(evening: Evening) -> None:
+    # FDA Food Code 2022, 3-401.11(A)(3): stuffed meat, 165 °F (74 °C)
+    assert heat(evening.ask("stuffed burgers temp")) == 165
