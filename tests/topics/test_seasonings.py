@@ -88,3 +88,30 @@ def test_a_number_after_a_rate_per_spoon_is_no_batch_of_spoons() -> None:
     talk = Conversation()
     talk.ask("five kilos of pork collar and belly")
     assert talk.ask("a tbsp of paprika per tsp of cayenne. have 10").status is not Status.ANSWERED
+
+
+def test_spoons_that_exist_with_what_they_miss_by() -> None:
+    # was "17/24 tbsp", which no drawer holds
+    answer = Conversation().ask("mix written for 10 lb: 5 tbsp salt, 2 tbsp pepper, 1 tsp cumin. I have 3.5 lb")
+    assert "1 tbsp + 2 1/4 tsp" in answer.headline
+    assert "17/24" not in answer.headline
+    assert value(answer, "ratio", "pepper, error") == pytest.approx((2.125 / 2.1 - 1) * 100)
+
+
+def test_salt_in_bacon_is_counted() -> None:
+    """Bacon of SR28 10862 holds 662 mg of sodium in 100 g: 1.68 % salt."""
+    answer = Conversation().ask("1 lb bacon and 4 lb chuck, 1.5% salt")
+    held, added = value(answer, "seasoning", "already"), value(answer, "seasoning", "salt")
+    assert held == pytest.approx(453.59237 * 0.662 / 100 * 2.542, rel=0.01)
+    assert held + added == pytest.approx(5 * 453.59237 * 0.015)
+
+
+def test_a_rate_by_the_spoon_stays_as_it_was_said() -> None:
+    answer = Conversation().ask("1 lb bacon and 4 lb chuck, 1 tsp salt per lb")
+    assert value(answer, "seasoning", "salt") == 5
+    assert "take that off" in " ".join(answer.notes)
+
+
+def test_percent_of_the_finished_weight() -> None:
+    answer = Conversation().ask("30 g salt in 2 kg of meat, what percent of the finished weight is that?")
+    assert value(answer, "ratio", "finished") == pytest.approx(3000 / 2030)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant import data, units, wording
@@ -23,6 +24,8 @@ _SPOONS = {
     "cup": Fraction(48),
 }
 _WEIGHTS = ("g", "kg", "oz", "lb", "mg")
+_MOST_SPOONS = 48
+"""Teaspoons in a cup: above it nobody counts spoons."""
 _USUAL_SPOONS = {
     "black pepper": (Fraction(1, 2), "pepper"),
     "garlic powder": (Fraction(1, 2), "garlic powder"),
@@ -44,6 +47,10 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         # "16 g/kg salt, what is that a pound": the weight asked about is all the meat there is
         meat = grams(plan.per)
         plan = replace(plan, per=None)
+    said_salt = plan.seasonings
+    if salt_in > 0:
+        plan = replace(plan, seasonings=tuple(_counting(p, salt_in) for p in plan.seasonings))
+    counted = plan.seasonings != said_salt
     saltier = next((p for p in plan.seasonings if _is_over(p)), None)
     if saltier is not None:
         return _too_much_in_it(saltier, meat, speak)
@@ -65,7 +72,7 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
     if meat is not None and _asks_percent(plan):
         shares = _as_percent(plan, meat, weights, spoons)
         lines += shares
-        shown += [f"{share.shown} of the meat" for share in shares]
+        shown += [f"{share.shown} of the {share.name.split(' of the ')[-1]}" for share in shares]
     if meat is not None and plan.per is not None:
         rates = _as_rate(plan, meat, weights, spoons)
         lines += rates
@@ -77,9 +84,25 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         lead = f"{wording.listing(asked)}: " if asked else ""
     notes += [
         f"That much more, on top of the {wording.percent(pinch.already.value, 2)} that is in it."
-        for pinch in plan.seasonings
+        for pinch in said_salt
         if pinch.already is not None
     ]
+    if counted and meat is not None:
+        held = season.of_meat(meat, salt_in)
+        lines.append(
+            Figure(
+                "salt in the meat already",
+                Role.SEASONING,
+                float(held),
+                "g",
+                source="sodium, USDA SR28",
+                shown=wording.weight(held, "metric"),
+            )
+        )
+        notes.append(
+            f"The meat already holds {wording.weight(held, 'metric')} of salt ({wording.percent(salt_in, 2)}, from its "
+            "sodium): counted, this is what is still to add."
+        )
     if meat is not None and mixed and meat > 0 and any(_is_percent(p) for p in plan.seasonings):
         unit = weight_unit(plan, speak, meat)
         lines.append(
@@ -87,15 +110,32 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
                 "mixed weight", Role.TOTAL, in_unit(meat + mixed, unit), unit, shown=wording.both(meat + mixed, speak)
             )
         )
-    notes += _salt_notes(plan, meat, weights, salt_in, spoons)
+    notes += _salt_notes(plan, meat, weights, Fraction(0) if counted else salt_in, spoons)
     for_what = f" for {wording.both(meat, speak)} of meat" if meat is not None else ""
     return Section(
-        headline=f"{lead}{wording.listing(shown)}{for_what}." if shown else "",
+        headline=_capital(f"{lead}{wording.listing(shown)}{for_what}.") if shown else "",
         figures=tuple(lines),
         notes=tuple(notes),
         steps=_steps(plan),
         working=tuple(_working(pinch, meat, speak) for pinch in plan.seasonings),
     )
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _counting(pinch: Pinch, salt_in: Fraction) -> Pinch:
+    """A wish for so much salt in all, by percent or by grams a kilo, with what the meat brings taken off."""
+    assert pinch.amount is not None
+    if "salt" not in pinch.key or pinch.already is not None or pinch.of_total:
+        return pinch
+    if pinch.amount.unit == "percent":
+        return replace(pinch, already=Measure(salt_in, "percent"))
+    if pinch.per is not None and pinch.amount.unit in _WEIGHTS and pinch.amount.high is None:
+        percent = units.grams(pinch.amount.value, pinch.amount.unit) / grams(pinch.per) * 100
+        return replace(pinch, amount=Measure(percent, "percent"), per=None, already=Measure(salt_in, "percent"))
+    return pinch
 
 
 def _is_over(pinch: Pinch) -> bool:
@@ -146,7 +186,8 @@ def _usual(pinch: Pinch, meat: Fraction | None, spoons: str) -> str:
         spooned = Measure(season.by_rate(meat, rate, units.grams(1, "lb")), "tsp")
         weight = _spoon_mass(data.seasonings().get(pinch.key), spooned, spoons)
         by_weight = f", {wording.weight(weight, 'metric')}" if weight is not None else ""
-        text += f" ({_scoops(spooned)}{by_weight})"
+        filled = _filled(data.seasonings().get(pinch.key), spooned, spoons)
+        text += f" ({filled.text if filled is not None else ''}{by_weight})"
     return text
 
 
@@ -173,8 +214,8 @@ def _weights(plan: Plan, meat: Fraction | None, factor: Fraction) -> list[Measur
             if pinch.of_total:
                 amounts.append(Measure(next(of_finished), "g"))
             elif pinch.per is None:
-                held = pinch.already.value if pinch.already is not None else Fraction(0)
-                amounts.append(Measure(season.of_meat(meat, pinch.amount.value - held), "g"))
+                held = season.of_meat(meat, pinch.already.value) if pinch.already is not None else Fraction(0)
+                amounts.append(Measure(season.salt_to_add(meat, pinch.amount.value, held), "g"))
             elif pinch.per is not None and pinch.amount.unit == "percent":
                 amounts.append(Measure(season.of_meat(meat, pinch.amount.value), "g"))
             else:
@@ -183,12 +224,21 @@ def _weights(plan: Plan, meat: Fraction | None, factor: Fraction) -> list[Measur
                 upper = None if high is None else season.by_rate(meat, high, grams(pinch.per))
                 amounts.append(Measure(value, pinch.amount.unit, upper))
         else:
-            amounts.append(_times(pinch.amount, factor))
+            amounts.append(_scaled(plan, meat, pinch.amount, factor))
             continue
         if plan.factor is not None and plan.recipe_for is None:
             # "2 tsp a lb for 3 lb, doubled": twice the meat or twice the rate, the spoons are the same
             amounts[-1] = _times(amounts[-1], plan.factor)
     return amounts
+
+
+def _scaled(plan: Plan, meat: Fraction | None, amount: Measure, factor: Fraction) -> Measure:
+    """An amount of a written mix for this batch."""
+    if plan.recipe_for is None or meat is None or plan.recipe_for.value <= 0:
+        return _times(amount, factor)
+    ends = [amount.value] if amount.high is None else [amount.value, amount.high]
+    value, *high = season.scale_mix(ends, grams(plan.recipe_for), meat)
+    return Measure(value, amount.unit, high[0] if high else None)
 
 
 def _times(amount: Measure, factor: Fraction) -> Measure:
@@ -206,25 +256,28 @@ def _one(pinch: Pinch, amount: Measure, spoons: str) -> tuple[list[Figure], str,
         if amount.unit in ("oz", "lb"):
             text = wording.both(mass, "us")
             figures[0] = Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)
-        filled = _in_spoons(row, mass, spoons)
-        if filled is not None:
-            spoon_figure, spoon_text = filled
+        spooned = _in_spoons(row, mass, spoons)
+        if spooned is not None:
+            exact, in_spoons = spooned
+            about = in_spoons.text if in_spoons.text.startswith("about") else f"about {in_spoons.text}"
+            about += f", {in_spoons.off}" if in_spoons.off else ""
             figures.append(
                 Figure(
                     f"{pinch.name}, by spoon",
                     Role.SEASONING,
-                    *spoon_figure,
+                    float(exact),
+                    "tsp",
                     source=row.source if row else None,
-                    shown=spoon_text,
+                    shown=about,
                 )
             )
-            text += f" ({spoon_text})"
+            figures += _spoon_error(pinch.name, in_spoons)
+            text += f" ({about})"
         return figures, f"{text} {pinch.name}", mass, []
-    text = (
-        wording.spoons([(amount.value, amount.unit)])
-        if amount.unit in ("tsp", "tbsp", "pinch")
-        else (f"{wording.fraction(amount.value, Fraction(1, 8))} {amount.unit.replace('_', ' ')}")
-    )
+    filled = _filled(row, amount, spoons)
+    text = f"{wording.fraction(amount.value, Fraction(1, 8))} {amount.unit.replace('_', ' ')}"
+    if filled is not None:
+        text = filled.text
     figures = [Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)]
     weight = _spoon_mass(row, amount, spoons)
     notes: list[str] = []
@@ -239,30 +292,64 @@ def _one(pinch: Pinch, amount: Measure, spoons: str) -> tuple[list[Figure], str,
                 shown=wording.weight(weight, "metric"),
             )
         )
-        text += f" ({wording.weight(weight, 'metric')})"
-    if amount.unit in ("tsp", "pinch", "dash"):
-        scoop = _scoops(amount)
-        if scoop and scoop != text.split(" (")[0]:
-            notes.append(f"By the spoon that is {scoop} of {pinch.name}.")
+        off = f", spoons {filled.off}" if filled is not None and filled.off else ""
+        text += f" ({wording.weight(weight, 'metric')}{off})"
+    elif filled is not None and filled.off:
+        text += f" ({filled.off})"
+    figures += _spoon_error(pinch.name, filled)
     if pinch.name in ("kosher salt", "kosher"):
         notes.append("Kosher salts differ nearly twofold by the spoon: weigh it if you can.")
     return figures, f"{text} {pinch.name}", weight, notes
 
 
-def _in_spoons(row: Seasoning | None, mass: Fraction, spoons: str) -> tuple[tuple[float, str], str] | None:
+class _Filled(Struct, frozen=True):
+    """Spoons that exist: what to fill, by how much it misses in words ("" under one percent), and in percent."""
+
+    text: str
+    off: str
+    error: Fraction
+
+
+def _spoon_error(name: str, filled: _Filled | None) -> list[Figure]:
+    """By how much the real spoons miss, for programs; nothing under one percent."""
+    if filled is None or not filled.off:
+        return []
+    return [Figure(f"{name}, error by spoon", Role.RATIO, float(filled.error), "%", shown=filled.off)]
+
+
+def _in_spoons(row: Seasoning | None, mass: Fraction, spoons: str) -> tuple[Fraction, _Filled] | None:
+    """A weight in teaspoons of this set, exactly, and in spoons that exist; None where no table has its spoon."""
     teaspoon = _teaspoon(row)
     if teaspoon is None or mass <= 0:
         return None
-    found = season.spoonfuls(mass, teaspoon, None, spoons)
     exact = mass / teaspoon
     if spoons != "us":
         exact = exact * season.SPOON_SETS["us"].teaspoon / season.SPOON_SETS[spoons].teaspoon
-    if not found.measures or exact > 48:
+    filled = _spooned(mass, teaspoon, spoons)
+    return None if filled is None or exact > _MOST_SPOONS else (exact, filled)
+
+
+def _filled(row: Seasoning | None, amount: Measure, spoons: str) -> _Filled | None:
+    """An amount said in spoons as spoons that exist; None where it is no matter of spoons, or less than a pinch."""
+    if amount.unit not in ("tsp", "tbsp", "pinch", "dash"):
         return None
-    filled = "about " + wording.spoons([(amount, unit) for amount, unit in found.measures])
-    if abs(found.error) >= 1:
-        filled += f", {wording.percent(abs(found.error), 0)} {'over' if found.error > 0 else 'under'}"
-    return (float(exact), "tsp"), filled
+    # without a published weight a spoon of anything stands for itself
+    teaspoon = _teaspoon(row) or Fraction(1)
+    said = Measure(amount.value * _SPOONS[amount.unit], "tsp") if amount.unit == "dash" else amount
+    mass = season.spoons_weigh(said.value, said.unit, teaspoon, None, spoons)
+    if mass <= 0 or mass / teaspoon > _MOST_SPOONS:
+        return _Filled(wording.spoons([(said.value, said.unit)]), "", Fraction(0))
+    return _spooned(mass, teaspoon, spoons) or _Filled("less than a pinch", "", Fraction(0))
+
+
+def _spooned(mass: Fraction, teaspoon: Fraction, spoons: str) -> _Filled | None:
+    """So many grams in a set of spoons: "1 tbsp + 2 1/4 tsp", "about 1 5/8 tsp"; None for less than a pinch."""
+    found = season.spoonfuls(mass, teaspoon, None, spoons)
+    if not found.measures:
+        return None
+    text = wording.spoons([(amount, unit) for amount, unit in found.measures])
+    off = f"{wording.percent(abs(found.error), 0)} {'over' if found.error > 0 else 'under'}"
+    return _Filled(f"about {text}" if found.error else text, off if abs(found.error) >= 1 else "", found.error)
 
 
 def _teaspoon(row: Seasoning | None) -> Fraction | None:
@@ -289,19 +376,6 @@ def _spoon_mass(row: Seasoning | None, amount: Measure, spoons: str) -> Fraction
     return None
 
 
-def _scoops(amount: Measure) -> str:
-    """A teaspoon figure as spoons that exist: 1.97 tsp is 2 tsp, 3.4 is 1 tbsp and a scant 1/2 tsp."""
-    teaspoons = amount.value * _SPOONS[amount.unit]
-    near = wording.rounded(teaspoons, Fraction(1, 8))
-    if near == 0:
-        return "less than 1/8 tsp"
-    big, rest = divmod(near, 3)
-    measures = [(Fraction(big), "tbsp")] if big else []
-    if rest:
-        measures.append((rest, "tsp"))
-    return wording.spoons(measures)
-
-
 def _mass(pinch: Pinch, amount: Measure, spoons: str) -> Fraction | None:
     """A seasoning's amount in grams, from its own weight or its spoons; None where no table has its spoon."""
     if amount.unit in _WEIGHTS:
@@ -310,11 +384,23 @@ def _mass(pinch: Pinch, amount: Measure, spoons: str) -> Fraction | None:
 
 
 def _asks_percent(plan: Plan) -> bool:
+    if "of_total" in plan.asks and not any(_is_percent(pinch) for pinch in plan.seasonings):
+        return True
     return "percent" in plan.asks or ("what" in plan.asks and "unit:percent" in plan.asks)
 
 
 def _as_percent(plan: Plan, meat: Fraction, weights: list[Measure], spoons: str) -> list[Figure]:
     found = []
+    masses = [_mass(pinch, amount, spoons) for pinch, amount in zip(plan.seasonings, weights, strict=True)]
+    known = [mass for mass in masses if mass is not None]
+    if "of_total" in plan.asks and len(known) == len(masses) and meat > 0:
+        shares = season.percent_of_finished(known, meat)
+        return [
+            Figure(
+                f"{pinch.name} of the finished weight", Role.RATIO, float(share), "%", shown=wording.percent(share, 2)
+            )
+            for pinch, share in zip(plan.seasonings, shares, strict=True)
+        ]
     for pinch, amount in zip(plan.seasonings, weights, strict=True):
         mass = _mass(pinch, amount, spoons)
         if mass is not None and meat > 0:

@@ -43,6 +43,7 @@ _ASKS = (
     "smaller",
     "use_up",
     "left_with",
+    "of_total",
 )
 
 

@@ -130,6 +130,9 @@ class Target(Ratios):
         plain = isinstance(phrase, Amount)
         if isinstance(phrase, Amount) and self._any_seasoning() and not self.items:
             return 0
+        if isinstance(phrase, Amount) and isinstance(self._at(before), SeasoningName):
+            # "salt to 1.5%"
+            return 0
         if isinstance(phrase, Count) and not self.items and (self._any_seasoning() or not self._any_fat()):
             return 0
         if isinstance(phrase, Count) and not self.items and not self._other_fat() and self.sentence.has("make_it"):
