@@ -116,7 +116,8 @@ class Answer(Struct, frozen=True):
     headline: the short right answer in one line, shown first on a terminal.
     steps: what to do, in order; waits: those of them that take time. notes: assumptions, corrections, words set aside.
     message: the question, refusal or explanation where status is not "answered"
-    (and a plain sentence, such as a yes or no, where it is).
+    (and a plain sentence, such as a yes or no, where it is). document: the lines of a page that was asked for, a recipe
+    card or a label, shown as it is in place of figures, steps and reminders, which it holds itself.
     """
 
     understood: str
@@ -131,10 +132,11 @@ class Answer(Struct, frozen=True):
     working: tuple[str, ...] = ()
     waits: tuple[Wait, ...] = ()
     heard: str = ""
+    document: tuple[str, ...] = ()
 
     def as_data(self) -> dict[str, Any]:
-        """The answer as JSON-ready data, in the published shape."""
-        return {
+        """The answer as JSON-ready data, in the published shape; document only where there is one."""
+        data: dict[str, Any] = {
             "heard": self.heard,
             "understood": self.understood,
             "status": self.status.value,
@@ -145,3 +147,4 @@ class Answer(Struct, frozen=True):
             "notes": list(self.notes),
             "message": self.message or self.headline,
         }
+        return {**data, "document": list(self.document)} if self.document else data

@@ -57,6 +57,8 @@ Options
 Options of ask
   --json                   one JSON object for each request
   --independent            each line is a conversation of its own
+  --save FILE              then write the batch into a new file: a recipe card
+                           (.md, .txt) or the timetable's calendar entries (.ics)
   --                       all that follows is the request
 
 Options of replay
@@ -84,6 +86,7 @@ _VALUES: dict[str, tuple[str, ...]] = {
     "--notebook": (),
     "--units": ("us", "metric"),
     "--color": ("auto", "always", "never"),
+    "--save": (),
 }
 """Options that take a value, and the values there are (none named: any)."""
 
@@ -149,6 +152,11 @@ def _check(call: Call) -> None:
         if flag not in _FLAGS[call.command]:
             where = f"mincewise {call.command}".rstrip()
             raise WrongCallError(f"{where} knows no option {flag} (put -- before a request that begins with a dash)")
+    save = call.values.get("--save", "")
+    if save and (call.command != "ask" or call.has("--independent")):
+        raise WrongCallError("--save belongs to one conversation of mincewise ask")
+    if save and (not save.lower().endswith((".md", ".txt", ".ics")) or '"' in save):
+        raise WrongCallError("--save needs a file whose name ends in .md, .txt or .ics")
     if not call.command and call.words:
         raise WrongCallError(
             f'"{call.words[0]}" is no command; to ask something: mincewise ask "{" ".join(call.words)}"'
@@ -200,7 +208,17 @@ def _ask(call: Call) -> int:
         requests: Iterable[Request] = [asking.from_argument(" ".join(call.words))]
     else:
         requests = _typed_lines()
+    if "--save" in call.values:
+        requests = _and_save(requests, call.values["--save"])
     return _answer_all(call, requests, _page(call))
+
+
+def _and_save(requests: Iterable[Request], path: str) -> Iterator[Request]:
+    """What is asked, and then that it be written: into the folder of this path, which the conversation is given."""
+    from assistant.asking import Request
+
+    yield from requests
+    yield Request(f'save it as "{os.path.basename(path)}"')
 
 
 def _talk(call: Call) -> int:
@@ -255,8 +273,12 @@ def _opener(call: Call) -> Callable[[], Talker]:
 
         from assistant.session import Conversation
 
-        path, units = call.values.get("--notebook"), call.values.get("--units")
-        return Conversation(Path(path).expanduser() if path else None, settings={"units": units} if units else None)
+        path, units, save = (call.values.get(option) for option in ("--notebook", "--units", "--save"))
+        return Conversation(
+            Path(path).expanduser() if path else None,
+            settings={"units": units} if units else None,
+            folder=Path(save).expanduser().parent if save else None,
+        )
 
     return start
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 _COMMANDS = "ask replay notebook completion"
 _NOTEBOOK = "where list export import backup check forget"
-_OPTIONS = "--json --independent --plain --color --units --notebook --live --update --csv --yes --help --version"
+_OPTIONS = "--json --independent --save --plain --color --units --notebook --live --update --csv --yes --help --version"
 
 _BASH = f"""\
 _mincewise() {{
@@ -14,7 +14,7 @@ _mincewise() {{
         --units) replies="us metric" ;;
         notebook) replies="{_NOTEBOOK}" ;;
         completion) replies="bash zsh fish" ;;
-        --notebook|replay|export|import|backup) COMPREPLY=($(compgen -f -- "$word")); return ;;
+        --notebook|--save|replay|export|import|backup) COMPREPLY=($(compgen -f -- "$word")); return ;;
         *) [ "$COMP_CWORD" -eq 1 ] && replies="{_COMMANDS}" ;;
     esac
     [ "${{word#-}}" != "$word" ] && replies="{_OPTIONS}"
@@ -31,7 +31,7 @@ _mincewise() {{
         --units) compadd us metric; return ;;
         notebook) compadd {_NOTEBOOK}; return ;;
         completion) compadd bash zsh fish; return ;;
-        --notebook|replay|export|import|backup) _files; return ;;
+        --notebook|--save|replay|export|import|backup) _files; return ;;
     esac
     if [[ $PREFIX == -* ]]; then
         compadd -- {_OPTIONS}
@@ -55,6 +55,7 @@ complete -c mincewise -l plain
 complete -c mincewise -l color -x -a "auto always never"
 complete -c mincewise -l units -x -a "us metric"
 complete -c mincewise -l notebook -r -F
+complete -c mincewise -n "__fish_seen_subcommand_from ask" -l save -r -F
 complete -c mincewise -s h -l help
 complete -c mincewise -l version
 """

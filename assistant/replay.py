@@ -241,7 +241,7 @@ def _kitchen(start: Starter) -> Iterator[_Kitchen]:
 def _conversation(notebook: Path, now: Callable[[], datetime], settings: dict[str, str]) -> Talker:
     from assistant.session import Conversation
 
-    return Conversation(notebook, now, settings)
+    return Conversation(notebook, now, settings, folder=notebook.parent)
 
 
 def _setting(line: str, number: int, asked: bool) -> Setting:

@@ -30,6 +30,7 @@ from assistant.language.sentence import Sentence, TooLong
 from assistant.language.text import LONGEST, clean
 from assistant.topics import topics
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, Topic
+from assistant.zone import here_and_now
 
 if TYPE_CHECKING:
     from assistant.notebook import Notebook
@@ -46,7 +47,8 @@ class Conversation:
     """One conversation. Not safe to share between threads.
 
     notebook_path: the notebook file (default: the platform's data folder). now: the clock, handed in so
-    that tests are deterministic; it should give an aware time. settings: country, units and the like.
+    that tests are deterministic; it should give an aware time in the zone of the kitchen. settings: country, units and
+    the like. folder: where files that the person names are written (default: the current one).
     """
 
     def __init__(
@@ -54,9 +56,11 @@ class Conversation:
         notebook_path: Path | None = None,
         now: Callable[[], datetime] | None = None,
         settings: dict[str, str] | None = None,
+        folder: Path | None = None,
     ) -> None:
         self._path = notebook_path
-        self._now = now or (lambda: datetime.now().astimezone())
+        self._now = now or here_and_now
+        self._folder = folder
         self._talk = Talk(settings=dict(settings or {}))
         self._turns: list[Talk] = []
         self._wrote = False
@@ -240,6 +244,7 @@ class Conversation:
             country=settings.get("country", "us"),
             units=settings.get("units", "us"),
             settings=settings,
+            folder=self._folder,
         )
 
     def _open_notebook(self) -> Notebook:

@@ -17,14 +17,17 @@ def render(answer: Answer, width: int = 72, ascii_only: bool = False) -> str:
     room = min(max(width, NARROWEST), WIDEST_PROSE)
     lines: list[str] = []
     for text, first, rest in _paragraphs(answer):
-        lines.extend(fill(words.say(text, ascii_only), room, first, rest))
+        lines.extend(fill(words.say(text, ascii_only), room, first, rest) or [""])
     return "".join(line + "\n" for line in lines)
 
 
 def _paragraphs(answer: Answer) -> Iterator[tuple[str, str, str]]:
     """Each paragraph, with what opens its first line and its later lines."""
+    answer = words.page(answer)
     for text in words.opening(answer):
         yield text, "", ""
+    for line in answer.document:
+        yield line, "", "  "
     for figure in answer.figures:
         fat = words.assumed_fat(figure)
         yield f"{figure.name}: {words.amount(figure)}" + (f", {fat}" if fat else ""), "  ", "    "

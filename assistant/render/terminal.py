@@ -50,11 +50,14 @@ def _draw(console: Console, answer: Answer, width: int, ascii_only: bool) -> Non
     prose = min(width, WIDEST_PROSE)
 
     def paragraph(text: str, style: str = "", first: str = "", rest: str = "") -> None:
-        for line in fill(words.say(text, ascii_only), prose, first, rest):
+        for line in fill(words.say(text, ascii_only), prose, first, rest) or [""]:
             console.print(Text(line, style=style), no_wrap=True, overflow="ignore", crop=False)
 
+    answer = words.page(answer)
     for number, text in enumerate(words.opening(answer)):
         paragraph(text, style="" if number else _opening_style(answer))
+    for line in answer.document:
+        paragraph(line, rest="  ")
     if answer.figures:
         _draw_figures(console, answer.figures, prose, ascii_only)
     for number, step in enumerate(answer.steps, start=1):

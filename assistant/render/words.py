@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from assistant.answer import Answer, Caution, Figure
 from assistant.render.clean import clean, to_ascii
 
@@ -13,6 +15,11 @@ def say(text: str, ascii_only: bool) -> str:
     """Any text of an answer, ready for the screen."""
     cleaned = clean(text)
     return to_ascii(cleaned) if ascii_only else cleaned
+
+
+def page(answer: Answer) -> Answer:
+    """The answer as a screen shows it: a page that was asked for stands for the figures, steps and reminders in it."""
+    return replace(answer, figures=(), steps=(), cautions=()) if answer.document else answer
 
 
 def opening(answer: Answer) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ MODULES = (
     "walk",
     "plan",
     "timetable",
+    "card",
     "convert",
     "cook",
     "safe",

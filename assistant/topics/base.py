@@ -18,6 +18,8 @@ from assistant.language.phrases import Phrase
 from assistant.language.sentence import Sentence
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from assistant.notebook import Notebook
 
 
@@ -67,7 +69,8 @@ class Talk(Struct, frozen=True):
 class Kitchen(Struct, frozen=True):
     """What answering may look at: the clock, the notebook (opened on first use), and the settings.
 
-    country: "us", "uk", "ie", "ca", "au" or "nz". units: "us" or "metric".
+    country: "us", "uk", "ie", "ca", "au" or "nz". units: "us" or "metric". folder: where files that the person names
+    are written, None for the current one.
     """
 
     now: Callable[[], datetime]
@@ -75,6 +78,7 @@ class Kitchen(Struct, frozen=True):
     country: str = "us"
     units: str = "us"
     settings: Mapping[str, str] = field(default_factory=dict)
+    folder: Path | None = None
 
 
 class Outcome(Struct, frozen=True):

@@ -46,6 +46,7 @@ class StandIn:
         notebook_path: Path | None = None,
         now: Callable[[], datetime] | None = None,
         settings: dict[str, str] | None = None,
+        folder: Path | None = None,
     ) -> None:
         self.notebook_path = notebook_path
         self.now = now

@@ -26,21 +26,45 @@ AT_ONCE, ROUND_MINUTES = 12, Fraction(10)
 
 def answer(meal: Meal, kitchen: Kitchen, talk: Talk) -> Outcome:
     """The timetable of a meal, or what is missing for it. Never raises for what people can say."""
-    keep = replace(meal, plan=None)
+    found = worked_back(meal, kitchen, talk)
+    if isinstance(found, Outcome):
+        return found
+    behind = engine.late(found.table, found.now)
+    if behind:
+        told = telling.too_late(found, behind, replace(found, table=_soonest(found)))
+    else:
+        told = telling.told(found)
+    told = replace(told, cautions=cautions(found))
+    return Outcome(told, plan=found.amounts.plan, meal=found.meal, amends=found.amounts.amends)
+
+
+def worked_back(meal: Meal, kitchen: Kitchen, talk: Talk) -> Shown | Outcome:
+    """A meal worked back from, whether or not it can still be done; or the question that it lacks an answer to."""
     asked = talk.pending.request if talk.pending is not None and isinstance(talk.pending.request, Plan) else None
     request = meal.plan or asked or talk.plan
+    meal = replace(meal, plan=None)
     found = None if request is None else of_batch(request, kitchen, talk)
     if isinstance(found, Outcome):
-        return replace(found, meal=keep)
+        return replace(found, meal=meal)
     if found is None:
-        question = "For how many people, or how many patties or how much meat?"
-        return _ask(keep, None, "amounts", question)
-    outcome = _worked_back(keep, found, kitchen)
-    return replace(outcome, plan=found.plan, amends=found.amends)
+        return _ask(meal, None, "amounts", "For how many people, or how many patties or how much meat?")
+    settled = _settled(meal, found, kitchen.now())
+    if isinstance(settled, Outcome):
+        return replace(settled, plan=found.plan, amends=found.amends)
+    meal, serve = settled
+    try:
+        return _planned(meal, found, cookout_of(meal, found, serve), kitchen)
+    except BadInput as fault:
+        if fault.argument != "serve":
+            raise
+        named = telling.day(serve, kitchen.now())
+        skipped = f"The clocks go forward on {named}: {telling.clock(serve)} does not exist that day."
+        again = replace(meal, clock=None, half="")
+        return replace(_ask(again, found, "clock", f"{skipped} At what time do you serve?"), plan=found.plan)
 
 
-def _worked_back(meal: Meal, amounts: Amounts, kitchen: Kitchen) -> Outcome:
-    now = kitchen.now()
+def _settled(meal: Meal, amounts: Amounts, now: datetime) -> tuple[Meal, datetime] | Outcome:
+    """The meal with its day, and the moment of serving; or the question for what is not said or not clear."""
     if meal.clock is None:
         return _ask(meal, amounts, "clock", "At what time do you serve? For example: 1 pm.")
     if not meal.half:
@@ -55,34 +79,26 @@ def _worked_back(meal: Meal, amounts: Amounts, kitchen: Kitchen) -> Outcome:
     if serve <= now:
         past = f"{telling.when(serve, now)} is past already. When do you serve?"
         return _ask(replace(meal, day=None, on=None), amounts, "day", past)
-    try:
-        return _told(meal, amounts, cookout_of(meal, amounts, serve, kitchen), kitchen, now)
-    except BadInput as fault:
-        if fault.argument != "serve":
-            raise
-        skipped = f"The clocks go forward on {telling.day(serve, now)}: {telling.clock(serve)} does not exist that day."
-        return _ask(replace(meal, clock=None, half=""), amounts, "clock", f"{skipped} At what time do you serve?")
+    return meal, serve
 
 
-def _told(meal: Meal, amounts: Amounts, cookout: Cookout, kitchen: Kitchen, now: datetime) -> Outcome:
+def _planned(meal: Meal, amounts: Amounts, cookout: Cookout, kitchen: Kitchen) -> Shown:
     table = engine.timetable(cookout)
     if table.by_night and not meal.ahead and cookout.have is not Have.PATTIES:
         cookout = replace(cookout, ahead=Ahead.PATTIES)
         table = engine.timetable(cookout)
-    shown = Shown(meal, cookout, table, amounts, kitchen, now)
-    behind = engine.late(table, now)
-    if behind:
-        soonest = engine.earliest(cookout, now)
-        if soonest.by_night or soonest.steps[-1].end.date() != cookout.serve.date():
-            # nobody wants burgers at two in the morning: the same hour of another day
-            soonest = engine.earliest_day(cookout, now)
-        told = telling.too_late(shown, behind, replace(shown, table=soonest))
-    else:
-        told = telling.told(shown)
-    return Outcome(replace(told, cautions=_cautions(amounts, kitchen, cookout, table)), meal=meal)
+    return Shown(meal, cookout, table, amounts, kitchen, kitchen.now())
 
 
-def cookout_of(meal: Meal, amounts: Amounts, serve: datetime, kitchen: Kitchen) -> Cookout:
+def _soonest(shown: Shown) -> Timetable:
+    """The same meal as soon as it can be; nobody wants burgers at two in the morning, so rather at its own hour of
+    another day."""
+    soonest = engine.earliest(shown.cookout, shown.now)
+    same_day = soonest.steps[-1].end.date() == shown.cookout.serve.date()
+    return soonest if same_day and not soonest.by_night else engine.earliest_day(shown.cookout, shown.now)
+
+
+def cookout_of(meal: Meal, amounts: Amounts, serve: datetime) -> Cookout:
     """The meal as the engine takes it, with what was not said taken for granted."""
     plan = amounts.plan
     have = Have.PATTIES if meal.grill_only else Have(meal.have) if meal.have else _had(amounts, meal)
@@ -151,13 +167,15 @@ def _ask(meal: Meal, amounts: Amounts | None, missing: str, question: str) -> Ou
     return Outcome(asked, pending=Pending(TOPIC, meal, missing), meal=meal)
 
 
-def _cautions(amounts: Amounts, kitchen: Kitchen, cookout: Cookout, table: Timetable) -> tuple[Caution, ...]:
-    touches = {"cook_temperature", "keep_cold", *amounts.plan.touches}
-    if cookout.frozen:
+def cautions(shown: Shown) -> tuple[Caution, ...]:
+    """The reminders that a timetable touches; holding hot is pressing where the first round would wait too long."""
+    plan = shown.amounts.plan
+    touches = {"cook_temperature", "keep_cold", *plan.touches}
+    if shown.cookout.frozen:
         touches.add("thaw_counter")
-    if table.rounds > 1:
+    if shown.table.rounds > 1:
         touches.add("hold_hot")
-    if any(group.sort == "kid" for group in amounts.plan.groups):
+    if any(group.sort == "kid" for group in plan.groups):
         touches.add("at_risk")
-    urgent = {"hold_hot"} if table.waits_too_long else set()
-    return reminders(amounts.species, kitchen.country, touches=touches, urgent=urgent)
+    urgent = {"hold_hot"} if shown.table.waits_too_long else set()
+    return reminders(shown.amounts.species, shown.kitchen.country, touches=touches, urgent=urgent)

@@ -62,7 +62,7 @@ class Shown(Struct, frozen=True):
 
 def told(shown: Shown) -> Answer:
     """The timetable of a meal that lies far enough ahead."""
-    headline = f"{_patties(shown)} for {when(shown.serve, shown.now)}: {_begins(shown)}."
+    headline = f"{what_is_served(shown)} for {when(shown.serve, shown.now)}: {_begins(shown)}."
     return Answer(
         understood=understood(shown.meal, shown.amounts),
         status=Status.ANSWERED,
@@ -142,15 +142,18 @@ def figures(shown: Shown) -> tuple[Figure, ...]:
     found = [figure for figure in shown.amounts.figures if figure.role in fire]
     if shown.table.rounds > 1:
         found.append(Figure("rounds", Role.RATIO, float(shown.table.rounds), "count", shown=str(shown.table.rounds)))
-    told_on = None
-    for name, step in _rows(shown):
-        at = step.end if step.kind is Kind.BUY else step.start
+    return (*found, *moments(shown))
+
+
+def moments(shown: Shown) -> tuple[Figure, ...]:
+    """When each step begins, and when it is served; a day is named where it changes."""
+    rows = [(name, step.end if step.kind is Kind.BUY else step.start) for name, step in _rows(shown)]
+    found, told_on = [], None
+    for name, at in (*rows, ("serve", shown.serve)):
         text = clock(at) if at.date() == told_on else f"{day(at, shown.now)}, {clock(at)}"
         told_on = at.date()
         found.append(Figure(name, Role.CLOCK_TIME, at.isoformat(), "time", shown=text))
-    serve = shown.serve
-    text = clock(serve) if serve.date() == told_on else f"{day(serve, shown.now)}, {clock(serve)}"
-    return (*found, Figure("serve", Role.CLOCK_TIME, serve.isoformat(), "time", shown=text))
+    return tuple(found)
 
 
 def _rows(shown: Shown) -> list[tuple[str, Step]]:
@@ -209,7 +212,7 @@ def what_to_do(shown: Shown, kind: Kind, group: Sequence[Step]) -> str:
     if kind is Kind.CHILL:
         return f"Chill the mix in the fridge: {long}."
     if kind is Kind.FORM:
-        return f"Form {_patties(shown)}, a dimple in each: {long}. Trays back into the fridge as they fill."
+        return f"Form {what_is_served(shown)}, a dimple in each: {long}. Trays back into the fridge as they fill."
     if kind is Kind.CHILL_PATTIES:
         if group[0].note == "overnight":
             keeps = _patties_keep()
@@ -338,7 +341,8 @@ def _at(moment: datetime, beside: datetime, now: datetime) -> str:
     return clock(moment) if moment.date() == beside.date() else when(moment, now)
 
 
-def _patties(shown: Shown) -> str:
+def what_is_served(shown: Shown) -> str:
+    """ "40 patties of 6 oz (170 g)"."""
     each = next((f.shown for f in shown.amounts.figures if f.role is Role.PATTY_WEIGHT), "")
     sizes = sum(f.role is Role.PATTY_WEIGHT for f in shown.amounts.figures)
     of = f" of {each}" if each and sizes == 1 and not shown.meal.grill_only else ""
