@@ -123,8 +123,9 @@ def test_no_text_becomes_markup(text: str) -> None:
 
 def test_a_screen_shows_the_page_once_and_json_all_of_it(tmp_path: Path) -> None:
     answer = asked(tmp_path, BATCH, "write that down")
+    first = " ".join(answer.steps[0].split()[:4])
     for drawn in (plain.render(answer, 72), terminal.render(answer, 72)):
-        assert drawn.count("Take out silver skin") == 1
+        assert drawn.count(first) == 1
         assert "\n\nCUTS\n" in drawn
         assert all(len(line) <= 72 for line in drawn.splitlines())
     assert answer.as_data()["document"] == list(answer.document)
@@ -169,6 +170,11 @@ def test_poultry_and_warm_freezers(tmp_path: Path) -> None:
     warm = asked(tmp_path, BATCH, "label for that", freezer_celsius="-10")
     assert "Use by: no date holds" in warm.document
     assert not [figure for figure in warm.figures if figure.role is Role.DATE]
+
+
+def test_the_label_of_a_pack_is_no_label_to_print(tmp_path: Path) -> None:
+    line = "4 kg at 18% fat from shin 6% and pork back fat 80%"
+    assert asked(tmp_path, line, "the shin is 9% by the label").topic == "blend"
 
 
 def test_labels_are_narrow_and_can_be_saved(tmp_path: Path) -> None:

@@ -17,8 +17,10 @@ NAME = "card"
 _FILE = re.compile(
     r"(?:\"(?P<quoted>[^\"]*\.(?:ics|md|markdown|txt))\"|(?P<bare>[^\s\"]+\.(?:ics|md|markdown|txt))\b)", re.IGNORECASE
 )
-_WRITTEN = re.compile(r"^(?:write|put|print|jot)\b", re.IGNORECASE)
+_WRITTEN = re.compile(r"^(?:write|print)\b", re.IGNORECASE)
 _BOOK = re.compile(r"\b(?:note\s?book|book|log)\b", re.IGNORECASE)
+_ONLY_A_LABEL = re.compile(r"^\W*labels?\W*$|\blabels?\s+(?:as|to|in|into)\s+\S+\.txt\b", re.IGNORECASE)
+"""The label of a pack of meat is talked about too: "the shin is 9% by the label"."""
 _MARKDOWN = re.compile(r"\bmarkdown\b", re.IGNORECASE)
 _PASSED = (
     "save_it",
@@ -69,7 +71,9 @@ def _file(sentence: Sentence) -> tuple[str, frozenset[Phrase]]:
 def _kind(sentence: Sentence, file: str) -> Kind | None:
     if file.lower().endswith(".ics") or (sentence.has("calendar") and not sentence.words("name")):
         return Kind.CALENDAR
-    if sentence.has("label_it") and not sentence.has("use_by", "label_date", "keep"):
+    if (sentence.has("label_it") or _ONLY_A_LABEL.search(sentence.text)) and not sentence.has(
+        "use_by", "label_date", "keep"
+    ):
         return Kind.LABEL
     if file or (sentence.has("card") and not sentence.words("name")):
         return Kind.CARD
