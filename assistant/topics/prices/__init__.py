@@ -10,9 +10,9 @@ from assistant.language.phrases import Amount, Measure, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
 from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
-from assistant.topics.prices import breakeven, compare, cutting, telling
+from assistant.topics.prices import breakeven, compare, cutting, per_unit, telling
 from assistant.topics.prices.offers import Listed, Offer, listed
-from assistant.topics.prices.request import BreakEven, Compare, PaysOff, Piece
+from assistant.topics.prices.request import BreakEven, Compare, Paid, PaysOff, Piece
 
 _MAY_COST = re.compile(
     r"\b(?:what|how\s+much|the\s+most)\b[^.;?]*\b(?:can|could|may|should|must|would|shall|do)\b[^.;?]*\b(?:pay|cost|spend|give|afford\s+to\s+pay)\b"
@@ -75,13 +75,16 @@ class PricesTopic:
             or _pays_off(sentence)
             or _may_cost(sentence)
             or _piece(sentence)
+            or _paid(sentence)
             or _against(sentence)
         )
 
-    def answer(self, request: Compare | BreakEven | PaysOff | Piece, kitchen: Kitchen, _talk: Talk) -> Outcome:
+    def answer(self, request: Compare | BreakEven | PaysOff | Piece | Paid, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """The comparison worked out."""
         if isinstance(request, Compare):
             return compare.answer(request, kitchen)
+        if isinstance(request, Paid):
+            return per_unit.answer(request, kitchen)
         if isinstance(request, BreakEven):
             return breakeven.may_cost(request, kitchen)
         return (
@@ -98,6 +101,12 @@ def _small(sentence: Sentence) -> frozenset[Phrase]:
     plain = [w for w in sentence.words("unknown") if w.text.lower() in _PLAIN]
     loose = [w for w in sentence.words("bound") if w.payload not in ("at_most", "at_least")]
     return frozenset([*sentence.words("side"), *sentence.of(Per), *loose, *plain])
+
+
+def _paid(sentence: Sentence) -> Reading | None:
+    found = per_unit.read(sentence)
+    # nothing but a sum, a weight and a unit is in the line: no other topic has a better claim
+    return None if found is None else Reading(found[0], found[1] | _small(sentence), 3)
 
 
 def _reading(request: object, sentence: Sentence, found: Listed) -> Reading:

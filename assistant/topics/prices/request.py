@@ -21,6 +21,15 @@ class Compare(Struct, frozen=True):
     per: Measure | None = None
 
 
+class Paid(Struct, frozen=True):
+    """Money paid for a weight. per: what to tell the price by; portion: a patty to price."""
+
+    weight: Measure
+    money: Measure
+    per: Measure | None = None
+    portion: Measure | None = None
+
+
 class BreakEven(Struct, frozen=True):
     """What one cut may cost. others: the rest of the blend; goal: the shop's meat to beat lean for lean, or, where it
     is not of the shop, the price that the blend is to come to (None: asked for).
