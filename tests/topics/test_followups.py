@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from assistant import Conversation
 from assistant.answer import Answer, Status
+from assistant.session import Conversation
 
 ROUND = "5 lb 80/20 from round 8% and suet 92%"
 
