@@ -48,7 +48,7 @@ _AMOUNTS = re.compile(
     r"mm|cm|patties|burgers|pounds|ounces|people"
 )
 _AFTER_AN_HOUR = re.compile(
-    r"[,.?!;-]?|today|tomorrow|tonight|on|and|it('?s)?|now|so|is|"
+    r"[,.?!;-]?|today|tomorrow|tonight|on|and|its?|now|so|is|"
     r"was|for|this|sharp|exactly|please|then|we|till|until"
 )
 """What may follow a bare hour: a unit or a name after it makes it an amount."""
@@ -216,7 +216,7 @@ def _spoken(marks: Sequence[Mark], at: int) -> tuple[str, Clock, int] | None:
     if hour is None:
         return None
     after = at + 1
-    if _text(marks, after) in ("o'clock", "oclock"):
+    if _text(marks, after) in ("oclock",):
         return _with_half(marks, Clock(time(hour), loose=1 <= hour <= 12), after + 1)
     if hour > 12 or hour == 0:
         return None
@@ -298,7 +298,7 @@ def _with_half(marks: Sequence[Mark], clock: Clock, after: int) -> tuple[str, Cl
 def _is_an_hour(marks: Sequence[Mark], at: int, after: int) -> bool:
     """Whether a bare number tells the time: "it's four now", "serve at 6", "since 2"; nothing that it could count follows."""
     before, earlier = _text(marks, at - 1), {_text(marks, at - step) for step in range(2, 5)} if at else set()
-    if at and before in ("it's", "its", "is") and (_text(marks, after) == "now" or "now" in earlier):
+    if at and before in ("its", "is") and (_text(marks, after) == "now" or "now" in earlier):
         return True
     if not at or before not in _POINTS:
         return False
@@ -310,11 +310,11 @@ def _is_an_hour(marks: Sequence[Mark], at: int, after: int) -> bool:
 
 def _points_at_a_time(marks: Sequence[Mark], at: int) -> bool:
     before = _text(marks, at - 1) if at else ""
-    return before in _POINTS or before in ("it's", "its", "is", "was", "now", "almost", "nearly", "before", "after")
+    return before in _POINTS or before in ("its", "is", "was", "now", "almost", "nearly", "before", "after")
 
 
 def _past_o_clock(marks: Sequence[Mark], at: int) -> int:
-    return at + 1 if _text(marks, at) in ("o'clock", "oclock") else at
+    return at + 1 if _text(marks, at) in ("oclock",) else at
 
 
 def _hour(marks: Sequence[Mark], at: int) -> int | None:
@@ -328,7 +328,8 @@ def _hour(marks: Sequence[Mark], at: int) -> int | None:
 
 
 def _day(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
-    word = marks[at].text
+    # an apostrophe is folded away: "today's" is scanned as "todays"
+    word = re.sub(r"^(today|tomorrow|yesterday)s$", r"\1", marks[at].text)
     if [_text(marks, at + step) for step in range(3)] == ["day", "after", "tomorrow"]:
         return "DATE", Day(relative=2), at + 3
     if [_text(marks, at + step) for step in range(3)] == ["day", "before", "yesterday"]:
@@ -341,7 +342,7 @@ def _day(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
     weekday = _weekday(word)
     if (
         weekday is not None
-        and not (word == "sat" and _text(marks, at + 1) in ("out", "on", "in", "there", "for", "at"))
+        and not (word == "sat" and _is_sitting(marks, at))
         and (
             word != "sun"
             or _text(marks, at - 1) in ("on", "by", "for", "until", "till", "since", "next")
@@ -353,6 +354,29 @@ def _day(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
             return dated
         return "DATE", Day(weekday=weekday), at + 1
     return _dated(marks, at)
+
+
+def _is_sitting(marks: Sequence[Mark], at: int) -> bool:
+    """ "It sat out", "burgers have sat under foil": no Saturday."""
+    before, after = _text(marks, at - 1), _text(marks, at + 1)
+    return before in ("have", "has", "had", "been", "it", "they", "that", "which", "just") or after in (
+        *(
+            "out",
+            "on",
+            "in",
+            "there",
+            "for",
+            "at",
+            "under",
+            "around",
+            "overnight",
+            "uncovered",
+            "open",
+            "beside",
+            "next",
+        ),
+        *("by", "near", "waiting", "a", "too"),
+    )
 
 
 def _weekday(word: str) -> int | None:

@@ -27,7 +27,8 @@ class Reading(Struct, frozen=True):
     """How a topic understands a sentence.
 
     request: the topic's own frozen request. used: the phrases it accounts for (by identity of place).
-    strength: how sure the topic is that the sentence is its own; 0 a guess, 1 fits, 2 says so outright.
+    strength: how sure the topic is that the sentence is its own; 0 a guess, 1 fits, 2 says so outright, 3 a hazard
+    that has to be answered before anything else in the line.
     """
 
     request: Any

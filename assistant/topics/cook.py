@@ -210,7 +210,9 @@ def _checking(sentence: Sentence) -> Reading:
 
 
 def _outright(sentence: Sentence) -> bool:
-    return sentence.has(*ASKS_FOR) or bool(heard.asked_scale(sentence) and _says_what(sentence))
+    return (
+        sentence.has(*ASKS_FOR) or _says_where(sentence) or bool(heard.asked_scale(sentence) and _says_what(sentence))
+    )
 
 
 def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Final
 
@@ -11,8 +12,9 @@ from assistant import data, units, wording
 from assistant.answer import Answer, Figure, Role, Status
 from assistant.data.safety import safety_book
 from assistant.engine import season
-from assistant.language.phrases import Amount, Count, Measure, Phrase, Rate, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, Measure, Per, Phrase, Rate, SeasoningName, Word
 from assistant.language.sentence import Sentence
+from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.cautions import reminders
 
@@ -21,13 +23,17 @@ NAME: Final = "cure"
 _PURE: Final = frozenset(("nitrite", "sodium nitrite", "nitrate", "sodium nitrate"))
 """Names of the chemical itself: a rate meant for a curing mix would be a poisonous dose of it."""
 
+_SWAP: Final = re.compile(r"\b(instead|in place of|substitute|replace|swap|same (dose|amount|rate)|rather than)\b")
+"""How people ask whether one salt may stand in for another."""
+
 _PARTS_PER_MILLION: Final = 1_000_000
 _LEEWAY: Final = Fraction(101, 100)
 """The trade's own ounce to twenty-five pounds comes to a hair over the limit: rounding, not a fault."""
 
 
 class Cure(Struct, frozen=True):
-    """A cure as the cook named it. rate: of the meat, weight for weight (None: none was stated). meat: its weight."""
+    """A cure as the cook named it. rate: of the meat, weight for weight (None: none was stated). meat: its weight;
+    swap: whether another salt is to stand in for it, or it for another."""
 
     name: str
     rate: Fraction | None = None
@@ -35,6 +41,7 @@ class Cure(Struct, frozen=True):
     per: Measure | None = None
     amount: Fraction | None = None
     meat: Measure | None = None
+    swap: bool = False
 
 
 class CureTopic:
@@ -53,13 +60,17 @@ class CureTopic:
         """A line about one cure. With a rate and a weight of its own it is arithmetic; else it is refused whole."""
         names = sentence.of(SeasoningName)
         cures = [name for name in names if name.key == "cure"]
-        if len(cures) != 1:
+        if not cures or sentence.has("out_health"):
+            # "does a drug cure worms" speaks of no salt
             return None
-        cure = cures[0]
+        # the plainest name of it: "cure" alone may be the verb of "cure with nitrite"
+        cure = max(cures, key=lambda name: len(name.text))
         stated = _stated(sentence, cure) if len(names) == 1 else None
         if stated is not None:
             return stated
-        return Reading(Cure(cure.text.lower()), frozenset(sentence.phrases), _how_sure(sentence, cure, len(names)))
+        swap = len(names) > 1 and _SWAP.search(sentence.text.lower()) is not None
+        sure = 2 if swap else _how_sure(sentence, cure, len(names))
+        return Reading(Cure(cure.text.lower(), swap=swap), frozenset(sentence.phrases), sure)
 
     def answer(self, request: Cure, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """The cook's rate worked out, with the caution; or why there is no dose."""
@@ -72,10 +83,15 @@ TOPIC = CureTopic()
 def _stated(sentence: Sentence, cure: SeasoningName) -> Reading | None:
     """The reading where one rate by weight and one weight of meat are there and no other amount is."""
     rates = [rate for rate in sentence.of(Rate) if rate.kind == "weight" and rate.measure.high is None]
+    apart = _rate_apart(sentence, cure)
     percents = [amount for amount in sentence.of(Amount) if amount.kind == "percent" and amount.measure.high is None]
     meats = [amount for amount in sentence.of(Amount) if amount.kind == "weight" and amount.measure.high is None]
+    if apart is not None:
+        rates, meats = [apart], [amount for amount in meats if amount.first != apart.first]
     number = _number_of_name(sentence, cure)
     known: set[Phrase] = {cure, *rates, *percents, *meats, *([number] if number else [])}
+    if apart is not None:
+        known |= {phrase for phrase in sentence.phrases if apart.first <= phrase.first < apart.last}
     if len(rates) + len(percents) != 1 or len(meats) != 1:
         return None
     if any(not isinstance(phrase, Word) and phrase not in known for phrase in sentence.phrases):
@@ -91,6 +107,17 @@ def _stated(sentence: Sentence, cure: SeasoningName) -> Reading | None:
     return Reading(request, frozenset(known), 2)
 
 
+def _rate_apart(sentence: Sentence, cure: SeasoningName) -> Rate | None:
+    """ "2.5 g of cure #1 per kilo": the rate with the name inside it. Its characters run from the weight to the "per"."""
+    pers = sentence.of(Per)
+    before = [p for p in sentence.of(Amount) if p.kind == "weight" and p.last <= cure.first and p.measure.high is None]
+    if len(pers) != 1 or not before or pers[0].first < cure.last or units.kind(pers[0].per.unit) != units.kind("g"):
+        return None
+    weight = before[-1]
+    text = sentence.text[weight.first : pers[0].last]
+    return Rate(weight.first, pers[0].last, text, kind="weight", measure=weight.measure, per=pers[0].per)
+
+
 def _small(unit: str) -> str:
     """The unit that a cure is weighed in where the meat is said in another."""
     return "oz" if unit in ("lb", "oz", "stone") else "g"
@@ -101,8 +128,12 @@ def _how_sure(sentence: Sentence, cure: SeasoningName, names: int) -> int:
     beside = (sentence.before(cure), sentence.before(sentence.before(cure) or cure))
     if any(isinstance(phrase, Amount | Rate) and phrase.kind == "volume" for phrase in beside):
         return 2
+    dosed = any(isinstance(phrase, Amount | Rate) for phrase in sentence.phrases)
     if names > 1:
-        return 0
+        # "how much celery powder instead of nitrite", "give me the nitrite grams" ask for a dose
+        return 2 if not dosed and sentence.has("how_much", "how_many", "convert", "unit:g", "unit:oz", "instead") else 0
+    if heard.asks_leave(sentence):
+        return 2
     asked = sentence.has("how_much", "how_many") or any(isinstance(p, Amount | Rate) for p in sentence.phrases)
     return 2 if asked else 1
 
@@ -141,6 +172,11 @@ def _answer(request: Cure, kitchen: Kitchen) -> Answer:
 
 def _refusal(request: Cure) -> str:
     """Why there is no figure, or "" where the cook's own rate can be worked out."""
+    if request.swap:
+        return (
+            "No: curing salt and other salts never stand in for one another. The one is poisonous at the other's dose, "
+            "and without nitrite nothing is cured. Follow a tested recipe to the letter."
+        )
     salt = data.never_by_spoon().get(request.name)
     if request.name in _PURE or (salt is not None and salt.key == "saltpetre"):
         return "I work out no amount of a pure nitrite or nitrate: a slip of the scale is a poisoning."

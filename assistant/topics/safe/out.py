@@ -23,6 +23,7 @@ TOO_LONG = Fraction(24)
 FRIDGE_HOURS = 48
 """Two days: the end of what ground meat keeps in the fridge."""
 UNTIL_WHEN = re.compile(r"\b(latest|until when|till when|when|what time|by)\b")
+HOTTEST_WEATHER_F = 130
 LEAST_HOT = 20
 """Bare numbers below this beside "out" are no weather."""
 WARM_F = 55
@@ -52,6 +53,9 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     waiting = pending.request if pending is not None and isinstance(pending.request, OutTime) else None
     before = talk.last if isinstance(talk.last, OutTime) and talk.topic == "safe" else None
     cues = sentence.cues
+    if cues & {"out_in", "counter"} and heard.durations(sentence) and not cues & {"what", "how_long"}:
+        # "cooked to 160 but then left out 5 hours": the hours decide, whatever the heat was
+        cues = cues - {"temp"}
     if cues & {
         "thaw",
         "power_cut",
@@ -86,7 +90,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     just_out = (just_out or added_up or (timed and worked)) or (
         _weather_words(sentence) is not None and (timed or _asks_how_long(sentence))
     )
-    about_out = cues & {"out_in", "counter", "hot_day", "go_back"} or not_cold or just_out
+    covered = "foil" in sentence.text.lower() and "hold_hot" in cues and bool(heard.clocks(sentence))
+    about_out = cues & {"out_in", "counter", "hot_day", "go_back"} or not_cold or just_out or covered
     numbers = bool(heard.durations(sentence) or heard.clocks(sentence))
     if "frozen" in sentence.text.lower() and "freezer" in cues and not numbers and "long_spell" not in cues:
         return None
@@ -143,6 +148,7 @@ def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, 
         # days in the fridge and hours out were both said, and the days alone are too many
         hours = TOO_LONG
     clocks = _clocks_out(sentence)
+    cooked_at = [heat.phrase for heat in heard.heats(sentence, low=HOTTEST_WEATHER_F, high=220) if _is_meats(heat)]
     named = heard.meat(sentence)
     request = OutTime(
         hours=hours if hours is not None else before.hours,
@@ -152,11 +158,17 @@ def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, 
         yesterday=any(_is_past(day, text) for day in days),
         ambient=weather[0] if weather else before.ambient,
         hot=sentence.has("hot_day") or "in the sun" in text or "hot car" in text or before.hot,
-        cooked=sentence.has("cooked", "leftover", "done") or before.cooked,
+        cooked=sentence.has("cooked", "leftover", "done") or bool(cooked_at) or before.cooked,
         meat=named if named.species else before.meat,
         asks=_asks(sentence, clocks, hours),
     )
-    numbers = [*(phrase for phrase, _, _ in spells), *heard.clocks(sentence)[:2], *days, weather and weather[1]]
+    numbers = [
+        *(phrase for phrase, _, _ in spells),
+        *heard.clocks(sentence)[:2],
+        *days,
+        *cooked_at,
+        weather and weather[1],
+    ]
     return request, heard.plain_words(sentence) | heard.all_of(numbers)
 
 
@@ -199,21 +211,30 @@ def _asks_how_long(sentence: Sentence) -> bool:
 
 
 def _weather(sentence: Sentence) -> tuple[tuple[Fraction, str], Phrase] | None:
-    for heat in heard.heats(sentence, low=LEAST_HOT, high=130):
+    for heat in heard.heats(sentence, low=LEAST_HOT, high=HOTTEST_WEATHER_F):
+        if _is_meats(heat):
+            continue
         if heat.unit or isinstance(heat.phrase, Amount) or _beside_out(sentence, heat.phrase):
             return (heat.value, heat.unit or ("degF" if heat.value >= WARM_F else "degC")), heat.phrase
     return None
 
 
+def _is_meats(heat: heard.Heat) -> bool:
+    """Whether a temperature is too hot for any weather: the middle of something cooked."""
+    return heat.f("degF") > HOTTEST_WEATHER_F
+
+
 def _weather_words(sentence: Sentence) -> re.Match[str] | None:
     """ "It's like 92 in the garage": a number that is the air's."""
     place = r"(in (here|there|the (kitchen|garage|shed|garden|shade|sun|car|tent|yard|house|marquee)|my \w+)|out(side)?|today)"
-    return re.search(rf"\b\d+(\.\d+)?\s*(°|degrees|deg)?\s*[fc]?\s+{place}\b", sentence.text.lower())
+    text = sentence.text.lower()
+    named = r"\b(kitchen|room|garage|shed|tent|marquee|house|flat)('?s| is| was)? (about |around |at |only )*\d+"
+    return re.search(rf"\b\d+(\.\d+)?\s*(°|degrees|deg)?\s*[fc]?\s+{place}\b", text) or re.search(named, text)
 
 
 def _beside_out(sentence: Sentence, phrase: Phrase) -> bool:
     said = _weather_words(sentence)
-    if said is not None and phrase.first <= said.start() < phrase.last:
+    if said is not None and phrase.first < said.end() and said.start() < phrase.last:
         return True
     near = (sentence.after(phrase), sentence.before(phrase))
     return any(isinstance(word, Word) and word.payload in ("out_in", "hot_day", "this", "what_about") for word in near)

@@ -15,7 +15,7 @@ from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.cautions import is_poultry
 from assistant.topics.cook import meat_words
 from assistant.topics.heard import Meat
-from assistant.topics.safe.rulings import BROAD, RULINGS, WITHOUT_A_QUESTION, Ruling
+from assistant.topics.safe.rulings import BROAD, HAZARDS, RULINGS, WITHOUT_A_QUESTION, Ruling
 
 GROWN = 16
 """Years: a child at the grinder up to here."""
@@ -75,6 +75,9 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     ):
         # the days decide, not the nose
         return None
+    if "germs" in cues and "out_health" in cues:
+        # "does a drug cure worms" is for a doctor
+        return None
     for ruling in RULINGS:
         if not all(cues & set(group) for group in ruling.needs):
             continue
@@ -105,7 +108,7 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
             used |= heard.all_of(amount for amount, _, _ in heard.durations(sentence))
         if ruling.key == "curing, drying and fermenting":
             used |= heard.all_of(heat.phrase for heat in heard.heats(sentence, high=200))
-        return Reading(request, used, 2 if outright else 1)
+        return Reading(request, used, 3 if ruling.key in HAZARDS else 2 if outright else 1)
     return None
 
 

@@ -369,5 +369,12 @@ WITHOUT_A_QUESTION = frozenset(
     + ("raw meat to eat", "rare or pink", "pink", "the rules", "plates and boards", "canning", "washing hands")
 )
 """Rulings that a line calls for by naming the thing, question or not."""
+HAZARDS = frozenset(
+    ("part-cooking", "fingers in the grinder", "hands in the grinder", "mixing bleach", "a dirty grinder")
+    + ("metal in the meat", "ill after a meal")
+)
+"""Rulings that come before whatever else a line may be about."""
+
+
 BROAD = frozenset({"the rules", "guests at risk", "ground at home", "selling"})
 """Rulings for what a line says in passing: only where it asks something and nothing else in it decides."""

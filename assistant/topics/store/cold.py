@@ -21,6 +21,8 @@ POWER = re.compile(
     r"(off|out|down|cut|failed|back)\b|\b(fridge|freezer)\b.{0,20}\b(died|broke|packed (up|in)|conked out|switched off|failed)\b"
 )
 """How people say that the power went: with a word between, which no list of phrases holds."""
+COOL_F, ICY_F = 60, 20
+"""Readings of kept food, with their scale: up to the first a fridge's, below the second a freezer's."""
 NO_LIMIT = Fraction(1000)
 """Hours to take for a power cut that lasted "overnight" and was not counted: past every limit of a fridge."""
 
@@ -75,18 +77,29 @@ def _cut_places(sentence: Sentence) -> tuple[str, ...]:
 
 def read_cold(sentence: Sentence) -> Reading | None:
     """ "What temperature should my fridge be", "freezer reads -4", "is 45 F ok for a fridge"."""
-    if not sentence.has("fridge", "freezer") or sentence.has(
-        "thaw", "firm", "out_in", "freeze_patties", "cooked", "leftover"
-    ):
-        return None
     readings = heard.heats(sentence, low=-60, high=90)
-    times = heard.durations(sentence) or heard.days(sentence) or sentence.has("how_long", "keep", "use_by", "is_it_ok")
+    kept_at = sentence.has("keep") and any(heat.unit and heat.f("") <= COOL_F for heat in readings)
+    if not (sentence.has("fridge", "freezer") or kept_at):
+        return None
+    if sentence.has("thaw", "firm", "out_in", "freeze_patties", "stack", "cooked", "leftover"):
+        return None
+    times = heard.durations(sentence) or heard.days(sentence) or sentence.has("how_long", "use_by")
+    times = times or (sentence.has("keep", "is_it_ok") and not kept_at)
     if times or not (sentence.has("temp", "reads", "how_cold") or readings):
         return None
-    where = "freezer" if sentence.has("freezer") else "fridge"
-    heat = readings[0] if readings else None
+    frozen = sentence.has("freezer") or (
+        not sentence.has("fridge") and all(heat.f("degF") < ICY_F for heat in readings)
+    )
+    where = "freezer" if (frozen and readings) or sentence.has("freezer") else "fridge"
+    # of several readings the warmest decides
+    heat = max(readings, key=lambda one: _in_f(one, where), default=None)
     request = Cold(where, marked(heat, where), bool(heat and not heat.unit))
-    return Reading(request, heard.plain_words(sentence) | heard.all_of([heat.phrase if heat else None]), 2)
+    return Reading(request, heard.plain_words(sentence) | heard.all_of(one.phrase for one in readings), 2)
+
+
+def _in_f(heat: heard.Heat, where: str) -> Fraction:
+    value, unit = marked(heat, where) or (heat.value, "degF")
+    return units.to(value, unit, "degF")
 
 
 def marked(heat: heard.Heat | None, where: str) -> tuple[Fraction, str] | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from fractions import Fraction
 
@@ -28,6 +29,9 @@ def food_of(sentence: Sentence) -> str:
     cuts = sentence.of(CutName)
     # "can I still grind this brisket": what will be ground is a whole piece yet
     whole_yet = bool(cuts) and all(word.text.lower() in ("grind", "grinding") for word in _mixes(sentence))
+    if cuts and re.search(r"\bbefore (i |you |we )?(grind|minc)", sentence.text.lower()):
+        # pieces that are still to be ground keep as pieces
+        return min((_row_of(cut, species) for cut in cuts), key=lambda key: safety_book().storage[key].days_high)
     ground = bool(_mixes(sentence) and not whole_yet) or bool(sentence.of(Patties))
     if any("sausage" in phrase.text.lower() for phrase in sentence.phrases):
         return "raw sausage"
@@ -36,6 +40,13 @@ def food_of(sentence: Sentence) -> str:
     rows = [_row_of(cut, species) for cut in cuts]
     # of several foods the one that keeps the shortest rules
     return min(rows, key=lambda key: safety_book().storage[key].days_high, default=GROUND)
+
+
+def foods_of(sentence: Sentence) -> tuple[str, ...]:
+    """Every row that the line names, each once."""
+    species = heard.meat(sentence).species
+    rows = [_row_of(cut, species) for cut in sentence.of(CutName)]
+    return tuple(dict.fromkeys([*rows, *([GROUND] if _mixes(sentence) or bool(sentence.of(Patties)) else [])]))
 
 
 def _mixes(sentence: Sentence) -> list[Word]:

@@ -20,7 +20,7 @@ from assistant.language.when import Day
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.store.cold import agency_max, capital, marked
-from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of
+from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of, foods_of
 
 LATER = re.compile(r"\b(will|going to|gonna|plan|planning|grinding|mincing|if i|when i|tomorrow)\b")
 """How people speak of meat that is not ground yet."""
@@ -46,6 +46,7 @@ class Kept(Struct, frozen=True):
     asks: str = "how long"
     named: frozenset[str] = frozenset()
     smelled: bool = False
+    others: tuple[str, ...] = ()
 
 
 def read(sentence: Sentence) -> Reading | None:
@@ -58,20 +59,25 @@ def read(sentence: Sentence) -> Reading | None:
     place = cues & {"fridge", "freezer"}
     heats = [heat for heat in heard.heats(sentence, low=-60, high=90) if heat.unit or place]
     heat = next(iter(heats), None)
+    began = re.search(r"\b(this (morning|afternoon|evening)|just now|earlier)\b", sentence.text.lower())
     request = Kept(
         food=food_of(sentence),
+        others=_compared(sentence),
         where=_place(sentence),
         days=max((most for _, _, most in spells), default=None),
         start=days[0].day if days else None,
-        end=days[1].day if len(days) > 1 else None,
+        end=days[-1].day if len(days) > 1 else None,
         later=bool(LATER.search(sentence.text.lower())),
         at=marked(heat, "freezer" if place == {"freezer"} else "fridge"),
         asks="use by" if "use_by" in cues else "ok" if spells or days else "how long",
         named=heard.meat(sentence).species,
         smelled=sentence.has("smell"),
     )
+    if began and len(days) == 1:
+        # "ground it this morning, ok for Saturday": the day that is named is the end
+        request = replace(request, start=Day(relative=0), end=days[0].day)
     request = replace(request, days=None if request.days is None else request.days / 24)
-    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:2]])
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:3]])
     return Reading(request, used | heard.all_of([heat.phrase if heat else None]), 2 if sure else 1)
 
 
@@ -95,14 +101,18 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     if "not" in cues and "fridge" in cues and heard.durations(sentence) and "how_long" not in cues:
         # "it was not in the fridge for 3 hours" is time out, which another topic judges
         return None
-    asks = bool(cues & {"how_long", "safe", "yes", "is_it_ok"})
+    asks = bool(cues & {"how_long", "safe", "yes", "is_it_ok", "unit:day", "unit:week", "unit:month"})
+    if re.search(r"\b(fridge|freezer|shelf|storage) life\b", text):
+        return True
     if "use_by" in cues or ("keep" in cues and (asks or "when" in cues or aged)):
         return True
     if (place and (asks or aged or cues & {"keep", "ago", "leftover"})) or ("leftover" in cues and (asks or aged)):
         return True
     meat = "mix" in cues or bool(sentence.of(CutName)) or bool(sentence.of(Patties))
     judged = bool(cues & {"is_it_ok", "safe", "yes"}) or "old" in text
-    two_days = len(heard.days(sentence)) > 1 and "mix" in cues and heard.asks_leave(sentence)
+    two_days = len(heard.days(sentence)) > 1 and meat and heard.asks_leave(sentence)
+    if two_days and re.search(r"\b(ground|minced|made|bought|formed|cooked|opened)\b", text):
+        return True
     if two_days or (aged and "ago" in cues) or (meat and aged and judged and not heard.clocks(sentence)):
         return False
     return None
@@ -136,6 +146,13 @@ def reply(sentence: Sentence, talk: Talk) -> Reading | None:
     return Reading(replace(before, food=food, where=place, named=heard.meat(sentence).species), used, 2)
 
 
+def _compared(sentence: Sentence) -> tuple[str, ...]:
+    """The other foods of "steak or mince, how long": each has its own days."""
+    if not re.search(r"\b(vs|versus|or|and|than|compared)\b", sentence.text.lower()):
+        return ()
+    return tuple(key for key in foods_of(sentence) if key != food_of(sentence))
+
+
 def _place(sentence: Sentence) -> str:
     fridge, freezer = sentence.has("fridge"), sentence.has("freezer")
     if fridge == freezer:
@@ -150,6 +167,11 @@ def answer(request: Kept, kitchen: Kitchen) -> Outcome:
         return _too_warm(request, kitchen)
     today = kitchen.now().date()
     start, end = _dates(request, today)
+    if start is not None and start > today and end is None and request.asks == "ok":
+        question = f"{wording.day(start)} is still to come. Until which day is it to keep?"
+        return verdict.ask_back(
+            "store", f"{capital(request.food)} ground on {wording.day(start)}: is it ok?", question, request, "end"
+        )
     if request.asks == "use by" or (request.asks == "ok" and start is not None):
         if start is None:
             what = "cooked" if request.food in (COOKED, COOKED_CHICKEN) else "ground"
@@ -208,26 +230,37 @@ def _too_warm(request: Kept, kitchen: Kitchen) -> Outcome:
 
 
 def _how_long(request: Kept, kitchen: Kitchen) -> Outcome:
-    row = safety_book().storage[request.food]
-    figures, parts = [], []
-    scale = verdict.scale_of(kitchen)
-    if request.where != "freezer":
-        figures.append(days_figure(row))
-        parts.append(
-            f"{figures[-1].shown} in the fridge at {verdict.degrees(verdict.temperature('fridge_max'), scale)} or colder"
-        )
-    if request.where != "fridge":
-        low, high = Fraction(row.months_low), Fraction(row.months_high)
-        figures.append(verdict.time_figure("keeps in the freezer", low, "month", row.source, low, high))
-        freezer = verdict.degrees(verdict.temperature("freezer_max"), scale)
-        parts.append(f"{figures[-1].shown} in the freezer at {freezer} or colder")
+    rows = [safety_book().storage[key] for key in (request.food, *request.others)]
+    told = [_how_long_one(row, request.where, kitchen, named=len(rows) > 1) for row in rows]
+    row = rows[0]
     notes = [row.note]
     if request.where != "fridge":
         notes.append("Freezer months are for quality: hard frozen it stays safe.")
     place = f" in the {request.where}" if request.where else ""
-    return _told_kept(
-        request, kitchen, f"{_keeps_words(row)} {', '.join(parts)}.", figures, notes, f"How long {row.key} keeps{place}"
-    )
+    whose = wording.listing([one.key for one in rows])
+    verb = "keep" if whose.endswith("s") or len(rows) > 1 else "keeps"
+    says = " ".join(said for said, _ in told)
+    figures = [figure for _, found in told for figure in found]
+    return _told_kept(request, kitchen, says, figures, notes, f"How long {whose} {verb}{place}")
+
+
+def _how_long_one(row: Storage, where: str, kitchen: Kitchen, *, named: bool) -> tuple[str, list[Figure]]:
+    """One food's days and months. named: among others, so its figures carry its name."""
+    figures, parts = [], []
+    scale = verdict.scale_of(kitchen)
+    if where != "freezer":
+        figures.append(days_figure(row))
+        parts.append(
+            f"{figures[-1].shown} in the fridge at {verdict.degrees(verdict.temperature('fridge_max'), scale)} or colder"
+        )
+    if where != "fridge":
+        low, high = Fraction(row.months_low), Fraction(row.months_high)
+        figures.append(verdict.time_figure("keeps in the freezer", low, "month", row.source, low, high))
+        freezer = verdict.degrees(verdict.temperature("freezer_max"), scale)
+        parts.append(f"{figures[-1].shown} in the freezer at {freezer} or colder")
+    if named:
+        figures = [replace(figure, name=f"{row.key}: {figure.name}") for figure in figures]
+    return f"{_keeps_words(row)} {', '.join(parts)}.", figures
 
 
 def _dated(request: Kept, kitchen: Kitchen, start: date, end: date | None, today: date) -> Outcome:
