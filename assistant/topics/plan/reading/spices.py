@@ -30,6 +30,7 @@ class Spices(Figures):
         self._bare_spoons()
         self._each_of()
         self._names_first()
+        self._list_beside_list()
         self._amounts_given()
         self._said_twice()
         self._as_another()
@@ -80,7 +81,8 @@ class Spices(Figures):
             if not self._is_word(place, "cue", "season"):
                 continue
             after = place + 2 if self._is_word(place + 1, "at") else place + 1
-            beside = isinstance(self._at(after), Rate) or isinstance(self._at(place - 1), Rate)
+            spooned = isinstance(self._at(place - 1), Amount) and isinstance(self._at(place + 1), Per)
+            beside = isinstance(self._at(after), Rate) or isinstance(self._at(place - 1), Rate) or spooned
             if (beside and self.phrases[place].text.lower().startswith("season")) or (
                 not self.seasonings and self._has_rate()
             ):
@@ -126,6 +128,31 @@ class Spices(Figures):
                 per = phrase.per if isinstance(phrase, Rate) else None
                 self.seasonings[name] = replace(self.seasonings[name], amount=phrase.measure, per=per)
                 self.used.add(name + 1)
+
+    def _list_beside_list(self) -> None:
+        """ "salt, pepper and garlic at 1.5, .3 and .2 percent": as many figures in a row as names in a row before them."""
+        names = [place for place in sorted(self.seasonings) if self.seasonings[place].amount is None]
+        figures = [place for place in range(len(self.phrases)) if self._free(place) and self._is_percent_or_bare(place)]
+        last = self._at(figures[-1]) if figures else None
+        if len(names) < 2 or len(names) != len(figures) or figures[0] < names[-1] or not isinstance(last, Amount):
+            return
+        if not (self._is_a_row(names) and self._is_a_row(figures)):
+            return
+        for name, place in zip(names, figures, strict=True):
+            figure = self.phrases[place]
+            assert isinstance(figure, Amount | Count)
+            value = figure.measure.value if isinstance(figure, Amount) else figure.value
+            self.seasonings[name] = replace(self.seasonings[name], amount=Measure(value, "percent"))
+            self.used.add(place)
+
+    def _is_percent_or_bare(self, place: int) -> bool:
+        phrase = self.phrases[place]
+        return isinstance(phrase, Count) or (isinstance(phrase, Amount) and phrase.kind == "percent")
+
+    def _is_a_row(self, places: list[int]) -> bool:
+        """Whether nothing but commas and joins stands between the phrases."""
+        between = [at for at in range(places[0], places[-1]) if at not in places]
+        return all(self._is_word(at, "sep") or self._is_word(at, "join") for at in between)
 
     def _amounts_given(self) -> None:
         for place, phrase in enumerate(self.phrases):
