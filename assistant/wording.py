@@ -226,6 +226,22 @@ def _metric(grams: Fraction, step: Fraction) -> str:
 # ------------------------------------------------------------------------------------------------ spoons, sizes, heat
 
 
+def in_steps(grams: Number, step: Number) -> str:
+    """A weight as a scale with this step shows it: "1 lb 7.6 oz" for tenths of an ounce, "1 lb 7 3/4 oz" for quarters,
+    grams for any other step. Raises BadInput.
+    """
+    exact, one = _not_negative("grams", grams), _exact("step", step)
+    ounce = Fraction("28.349523125")
+    parts = (one / ounce).limit_denominator(20)
+    if one <= 0 or abs(parts * ounce - one) > one / 10_000 or parts.denominator > 20 or parts < Fraction(1, 20):
+        return f"{number(exact, 2)} g"
+    pounds, ounces = divmod(round(exact / one) * parts, 16)
+    shown = number(ounces, 2) if parts.denominator % 5 == 0 else fraction(ounces, Fraction(1, 8))
+    if not pounds:
+        return f"{shown} oz"
+    return f"{pounds} lb {shown} oz" if ounces else f"{pounds} lb"
+
+
 def spoons(measures: Sequence[tuple[Number, str]], *, glyphs: bool = False) -> str:
     """Spoons to fill, biggest first as given: [(2, "tbsp"), (1/4, "tsp")] is "2 tbsp + 1/4 tsp".
 

@@ -35,6 +35,7 @@ MODULES = (
     "correct",
     "sure",
     "shrink",
+    "scaled",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -298,7 +298,7 @@ def _told(changes: Mapping[str, str]) -> str:
         elif key == COUNTRY:
             words.append(f"{COUNTRIES.get(value, value)} ({SPOONS.get(value, 'a tablespoon is 15 mL')})")
         elif key == SCALE:
-            words.append(f"a scale in steps of {wording.weight(Fraction(value), 'metric')}")
+            words.append(f"a scale in steps of {wording.in_steps(Fraction(value), Fraction(value))}")
         elif key == FREEZER:
             words.append(f"a freezer at {wording.temperature(Fraction(value), 'degC')}")
         elif key == DATES:
@@ -314,7 +314,7 @@ def _figures(settings: Mapping[str, str]) -> tuple[Figure, ...]:
     found = []
     if settings.get(SCALE):
         step = Fraction(settings[SCALE])
-        found.append(Figure("scale step", Role.CONVERSION, float(step), "g", shown=wording.weight(step, "metric")))
+        found.append(Figure("scale step", Role.CONVERSION, float(step), "g", shown=wording.in_steps(step, step)))
     if settings.get(FREEZER):
         cold = Fraction(settings[FREEZER])
         found.append(Figure("freezer", Role.TEMPERATURE, float(cold), "degC", shown=wording.temperature(cold, "degC")))

@@ -13,7 +13,7 @@ from assistant.engine import blend as engine
 from assistant.engine import portion, scale
 from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
-from assistant.topics.plan import doubt, mass
+from assistant.topics.plan import doubt, limits, mass
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import Item, Plan
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
@@ -31,25 +31,38 @@ def section(
     found = _section(plan, meats, default_system)
     if found is None or scale_step is None or not found.figures or found.impossible:
         return found
-    return _on_the_scale(found, meats, scale_step)
+    return _on_the_scale(plan, meats, found, scale_step, system(plan, default_system))
 
 
-def _on_the_scale(told: Section, meats: Sequence[Meat], step: Fraction) -> Section:
+def _on_the_scale(plan: Plan, meats: Sequence[Meat], exact: Section, step: Fraction, speak: str) -> Section:
     """The same blend in whole steps of the scale, with the fat that those weights have."""
-    parts = [figure for figure in told.figures if figure.role is Role.COMPONENT]
-    if told.fat is None or len(parts) != len(meats):
-        return told
-    exact = [units.grams(Fraction(figure.value), figure.unit) for figure in parts if not isinstance(figure.value, str)]
-    fats = [meat.fat or Fraction(0) for meat in meats]
-    weights = scale.weigh_out(exact, fats, step)
+    parts = [figure for figure in exact.figures if figure.role is Role.COMPONENT]
+    if exact.fat is None or len(parts) != len(meats):
+        return exact
+    grams_of = [units.grams(Fraction(f.value), f.unit) for f in parts if not isinstance(f.value, str)]
+    stocks = [_stock(meat) for meat in meats]
+    weights = scale.weigh_out(grams_of, [meat.fat or Fraction(0) for meat in meats], step, at_most=stocks)
     if not sum(weights):
-        return told
-    fat = sum((w * f for w, f in zip(weights, fats, strict=True)), Fraction(0)) / sum(weights)
-    shown = wording.listing(
-        [f"{wording.number(w, 2)} g {figure.name}" for w, figure in zip(weights, parts, strict=True) if w]
+        return exact
+    rounded = told(plan, meats, mix(_cuts(meats, limits=False), weights), speak)
+    shown = [wording.in_steps(weight, step) for weight in weights]
+    named = wording.listing([f"{text} {meat.name}" for text, meat, w in zip(shown, meats, weights, strict=True) if w])
+    texts = iter(shown)
+    figures = tuple(replace(f, shown=next(texts)) if f.role is Role.COMPONENT else f for f in rounded.figures)
+    note = f"In steps of {wording.in_steps(step, step)}: {wording.percent(rounded.fat or 0, 2)} fat in these weights."
+    total = wording.in_steps(sum(weights, Fraction(0)), step)
+    return replace(
+        rounded,
+        headline=f"{named}: {total} at {wording.lean_fat(rounded.fat or 0)}.",
+        figures=figures,
+        notes=(note, *exact.notes),
     )
-    note = f"On a scale of {wording.number(step, 2)} g: {shown}, which is {wording.percent(fat)} fat."
-    return replace(told, notes=(note, *told.notes))
+
+
+def _stock(meat: Meat) -> Fraction | None:
+    """Grams that there are of a meat, None where there is no end to it."""
+    limited = meat.item.weight is not None and meat.item.weight_is in ("have", "all", Bound.MOST)
+    return grams(meat.item.weight) if limited and meat.item.weight is not None else None
 
 
 def _section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section | None:
@@ -482,7 +495,7 @@ def told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes: 
     return Section(
         headline=headline,
         figures=(*figures, _total(plan, found.total, speak), fat, lean, *_left(plan, meats, found, speak)),
-        notes=(*_patties_note(plan, found.total, speak), *notes, *_notes(plan, meats, found)),
+        notes=(*_patties_note(plan, found.total, speak), *notes, *_notes(plan, meats, found, speak)),
         working=_working(meats, found, speak),
         grams=found.total,
         fat=found.fat,
@@ -568,7 +581,7 @@ def _left(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str) -> tuple[
     return tuple(left)
 
 
-def _notes(plan: Plan, meats: Sequence[Meat], found: Blend) -> tuple[str, ...]:
+def _notes(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str) -> tuple[str, ...]:
     notes = [meat.note for meat in meats if meat.note]
     if plan.target_reversed and plan.target is not None:
         notes.append(
@@ -589,41 +602,10 @@ def _notes(plan: Plan, meats: Sequence[Meat], found: Blend) -> tuple[str, ...]:
         notes.append(
             f"{wording.percent(found.fat)} fat is over the 30% that US law allows in ground beef for sale (9 CFR 319.15)."
         )
-    notes.extend(_limits_that_bind(plan, meats, found))
+    notes.extend(limits.that_bind(plan, meats, found, _cuts(meats), speak))
     if found.tied:
         notes.append("Another mix costs exactly the same.")
     return tuple(notes)
-
-
-_SAID_LIMITS = {
-    Limit.AT_LEAST: "minimum",
-    Limit.AT_MOST: "limit",
-    Limit.SHARE_AT_LEAST: "minimum share",
-    Limit.SHARE_AT_MOST: "largest share",
-}
-
-
-def _limits_that_bind(plan: Plan, meats: Sequence[Meat], found: Blend) -> list[str]:
-    """Which limit of the cook's decides the answer, and what easing it would save where the cheapest was sought."""
-    notes: list[str] = []
-    if plan.batch is None:
-        # what there is of a cut is what the batch is made for: no limit to tell of
-        return notes
-    pound = units.grams(1, "lb")
-    for binding in found.binding:
-        if binding.cut is None or binding.limit not in _SAID_LIMITS:
-            continue
-        item = meats[binding.cut].item
-        if item.weight is None and item.share is None:
-            continue
-        if item.weight_is in ("is", "all") and item.share is None:
-            continue
-        text = f"What decides it: the {_SAID_LIMITS[binding.limit]} on {meats[binding.cut].name}."
-        if binding.gain and plan.wish == "cheapest" and binding.limit is Limit.AT_MOST:
-            currency = item.price.currency if item.price is not None and item.price.currency else "USD"
-            text = f"{text[:-1]}; each lb more of it would save {wording.money(binding.gain * pound, currency)}."
-        notes.append(text)
-    return notes
 
 
 def _all_but_one(meats: Sequence[Meat], found: Blend) -> list[str]:
@@ -734,10 +716,10 @@ def _reason(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> st
         )
         return f"{want} fat cannot be reached with {names}{within}: they reach {ends} fat."
     if found.reason is Reason.SHARES_CLASH:
-        shares = [d for d in found.clash if d.limit in (Limit.SHARE_AT_LEAST, Limit.SHARE_AT_MOST)]
         total = sum((m.item.share or Fraction(0) for m in meats), Fraction(0))
-        if shares and total > 1:
-            return f"Those shares add up to {wording.percent(total * 100)}, more than the whole."
+        if total > 1:
+            said = [f"{wording.percent(m.item.share * 100)} {m.name}" for m in meats if m.item.share]
+            return f"{wording.listing(said)} add up to {wording.percent(total * 100)}: those shares are more than the whole."
         return "Those shares cannot make up a whole batch: " + _demands(meats, found.clash, speak) + "."
     if found.reason is Reason.STOCK_SHORT:
         return (
