@@ -71,7 +71,10 @@ def test_weights_in_the_words_of_the_scale() -> None:
             "cheapest 5 lb at 80/20 from chuck 16% at $6/lb, round 6% at $5/lb, trim 50% at $3/lb",
             "a point fatter would save",
         ),
-        ("5 lb at 80/20 from chuck, suet and round, at least 60% chuck and at least 50% round", "60% chuck and 50% round"),
+        (
+            "5 lb at 80/20 from chuck, suet and round, at least 60% chuck and at least 50% round",
+            "60% chuck and 50% round",
+        ),
     ],
 )
 def test_the_limit_that_binds_is_named(line: str, words: str) -> None:
