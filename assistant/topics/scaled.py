@@ -53,9 +53,11 @@ class ScaledTopic:
         if step is None or not _FINEST <= step <= _COARSEST:
             return None
         plan = within.plan_of(within.without(sentence, taken), talk)
-        if plan is not None:
+        batch = getattr(plan.request, "plan", plan.request) if plan is not None else None
+        if plan is not None and getattr(batch, "items", ()):
             return Reading(Scaled(plan.request, step), plan.used | taken, 3)
-        return Reading(Scaled(talk.plan, step), taken, 3) if talk.plan is not None else None
+        rest = [phrase for phrase in sentence.substance() if phrase not in taken]
+        return Reading(Scaled(talk.plan, step), taken, 3) if talk.plan is not None and not rest else None
 
     def answer(self, request: Scaled, kitchen: Kitchen, talk: Talk) -> Outcome:
         """The plan's answer, in whole steps of that scale."""
