@@ -97,7 +97,7 @@ def _about(sentence: Sentence) -> str:
     text = sentence.text.lower()
     if sentence.has("smear"):
         return "smear"
-    if sentence.has("which_plate"):
+    if sentence.has("which_plate") or re.search(r"\d/\d+.*\bplate\b", text):
         # "8 lb through the coarse plate" is a batch; a question of plates says so
         asks = sentence.has("what", "safe", "yes") or any(word in text for word in ("what", "which", " or ", "size"))
         return "plate" if asks else ""
@@ -193,6 +193,9 @@ def _reading(sentence: Sentence, before: Firm) -> Reading:
         fatty="fat" in text.replace("fatty", "fat") or before.fatty,
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=before.about not in ("cubes", "patties", "lots")))
+    if before.about == "plate":
+        # "3/8 or 1/8": the plates themselves, with their inches unsaid
+        used |= frozenset((*sentence.of(Count), *sizes))
     used |= heard.all_of([*sizes[:1], *weights[:1], stack, *(one.phrase for one in (heat, start) if one)])
     return Reading(request, frozenset(used), 2)
 

@@ -36,7 +36,11 @@ class SaltingTopic:
         del talk
         salt = [name for name in sentence.of(SeasoningName) if "salt" in name.key]
         text = sentence.text.lower()
-        if not salt or any(isinstance(phrase, Amount | Rate | Count) for phrase in sentence.phrases):
+        if (
+            not salt
+            or any(name.key == "cure" for name in sentence.of(SeasoningName))
+            or any(isinstance(phrase, Amount | Rate | Count) for phrase in sentence.phrases)
+        ):
             return None
         if not (_ASKS.search(text) and _WHERE.search(text)) or sentence.has("how_much", "convert"):
             return None

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.convert import answers
+from assistant.topics.convert import answers, rates
 from assistant.topics.convert.reading import PASSES, read_conversion, read_other_units, read_price, read_reply
 from assistant.topics.convert.request import NAME, Conversion
 
@@ -27,11 +27,15 @@ class Convert:
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A conversion, the reply to a question of ours, or other units for the last one."""
-        wanted = read_reply(sentence, talk) or read_price(sentence) or read_conversion(sentence)
+        wanted = (
+            rates.read_rate(sentence) or read_reply(sentence, talk) or read_price(sentence) or read_conversion(sentence)
+        )
         return wanted or read_other_units(sentence, talk)
 
-    def answer(self, request: Conversion, kitchen: Kitchen, _talk: Talk) -> Outcome:
+    def answer(self, request: Conversion | rates.Rated | rates.Leanness, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """The converted amount with its range and source, or what is missing."""
+        if isinstance(request, rates.Rated | rates.Leanness):
+            return rates.answer(request)
         return answers.answer(request, kitchen)
 
 

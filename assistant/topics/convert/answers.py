@@ -118,7 +118,7 @@ def _same_kind(request: Conversion, to: tuple[str, ...], kind: str, kitchen: Kit
     shown = []
     for unit in ("lb",) if mixed else to:
         values = [measured_in(value, amount.unit, unit, country) for value in ends(amount)]
-        texts = [mixed_text(value) if mixed else value_text(value, unit) for value in values]
+        texts = [mixed_text(value) if mixed else value_text(value, unit, whole=request.whole) for value in values]
         source = source_of(kind, (amount.unit, unit), country)
         for said, value, text in zip(ends(amount), values, texts, strict=True):
             figures.append(_figure(request, said, value, unit, country, text, source))
@@ -187,7 +187,9 @@ def _spoon_figures(request: Conversion, row: Seasoning, to: Iterable[str], count
             else:
                 grams = measured_in(said, amount.unit, "g", country)
                 value, high, low = (measured_in(grams / per_ml, "ml", unit, country) for per_ml in density)
-            figure = _figure(request, said, value, unit, country, value_text(value, unit), row.source)
+            figure = _figure(
+                request, said, value, unit, country, value_text(value, unit, whole=request.whole), row.source
+            )
             if low < high:
                 figure = replace(figure, low=float(low), high=float(high))
             figures.append(figure)

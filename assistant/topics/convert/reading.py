@@ -21,9 +21,16 @@ from assistant.topics.convert.written import first_name
 _US_SPOONS = re.compile(r"\bUS\b|\bu\.?s\.? (?=cup|tbsp|tablesp|tsp|teasp|pint|quart|gallon|fl)")
 """A lower-case "us" alone is a pronoun."""
 WHOSE: Final = {"measures_au": "au", "measures_us": "us", "measures_uk": "uk"}
+_LANDS: Final = ("country_uk", "country_au", "country_us", "country_ie", "country_ca", "country_nz")
+"""Whose measures they are where a country stands beside a spoon, cup or pint: "a UK pint"."""
 _UNIT_TERMINALS: Final = ("MASS", "VOLUME", "LENGTH", "TIME", "DEGREE")
 _KINDS: Final = ("weight", "volume", "length", "degrees", "duration")
 _SYSTEMS: Final = {"metric": "metric", "imperial": "us", "us": "us", "american": "us"}
+
+_WHOLE: Final = re.compile(
+    r"\bnearest (whole )?(g|gram|gramme|kg|kilo|oz|ounce|lb|pound|degree|ml|mm|minute|number)\b|\bwhole (grams|ounces)\b"
+)
+"""How people ask for a figure without decimals."""
 
 PASSES: Final = frozenset(
     (
@@ -42,7 +49,7 @@ def read_conversion(sentence: Sentence) -> Reading | None:
     amounts = [amount for amount in sentence.of(Amount) if amount.kind in _KINDS]
     money = [amount for amount in sentence.of(Amount) if amount.kind == "money"]
     counts = sentence.of(Count)
-    mentions = _mentions(sentence)
+    mentions = mentions_of(sentence)
     if len(money) == 1 and not amounts and not counts:
         return _exchange(money[0], mentions)
     stone = _stone_and_pounds(sentence, amounts)
@@ -134,8 +141,17 @@ def _reading(
             of = ""
     scale = _other_scale(to) if source.unit in ("", "deg") else ""
     source = replace(source, unit=scale or source.unit)
-    request = Conversion(source, to, of, said, country=_whose(sentence), letter=_letter(taken), assumed=bool(scale))
-    named = [thing for thing, _key in things]
+    request = Conversion(
+        source,
+        to,
+        of,
+        said,
+        country=_whose(sentence),
+        letter=_letter(taken),
+        assumed=bool(scale),
+        whole=_WHOLE.search(sentence.text.lower()) is not None,
+    )
+    named = [*(thing for thing, _key in things), *(word for word in sentence.words("cue") if word.payload in _LANDS)]
     used = frozenset((*([taken] if taken else []), *(mention.word for mention in mentions), *named, *more))
     return Reading(request, used, 2 if _is_plainly_ours(sentence) else 1)
 
@@ -169,7 +185,10 @@ def _of_one(sentence: Sentence, mentions: Sequence[Mention]) -> Reading | None:
     """No number: "tbs paprika = how many g", "grams to ounces" and "how many tsp in tbsp" are about one."""
     if len({mention.unit for mention in mentions}) < 2:
         return None
-    asked_first = _asks(sentence, mentions[0])
+    # "fl oz in a pint" asks for the first, too
+    asked_first = (
+        _asks(sentence, mentions[0]) or re.search(r"\b(in|per) (a|an|one|the)\b", sentence.text.lower()) is not None
+    )
     source = mentions[-1] if asked_first else mentions[0]
     rest = [mention for mention in mentions if mention.unit != source.unit]
     return _reading(sentence, Measure(Fraction(1), source.unit), None, rest, source.word)
@@ -198,7 +217,7 @@ def read_price(sentence: Sentence) -> Reading | None:
         return None
     if any(not isinstance(phrase, (Rate, Per, Word)) for phrase in sentence.phrases):
         return None
-    rate, pers, mentions = rates[0], sentence.of(Per), _mentions(sentence)
+    rate, pers, mentions = rates[0], sentence.of(Per), mentions_of(sentence)
     masses = [mention for mention in mentions if mention.unit not in CURRENCIES]
     currencies = [mention for mention in mentions if mention.unit in CURRENCIES]
     if len(pers) + len(masses) + len(currencies) == 0 or len(pers) + len(masses) > 1 or len(currencies) > 1:
@@ -222,7 +241,7 @@ def read_reply(sentence: Sentence, talk: Talk) -> Reading | None:
     ):
         return None
     request: Conversion = pending.request
-    mentions = _mentions(sentence)
+    mentions = mentions_of(sentence)
     if pending.missing == "unit" and len(mentions) == 1:
         return Reading(_with_unit(request, mentions[0].unit), frozenset((mentions[0].word,)), 2)
     things = _things(sentence)
@@ -245,7 +264,7 @@ def read_other_units(sentence: Sentence, talk: Talk) -> Reading | None:
     """ "and in ounces?" after a conversion."""
     if talk.topic != NAME or not isinstance(talk.last, Conversion) or talk.last.per is not None:
         return None
-    mentions = _mentions(sentence)
+    mentions = mentions_of(sentence)
     if not mentions or any(not isinstance(phrase, Word) for phrase in sentence.phrases):
         return None
     to = tuple(dict.fromkeys(mention.unit for mention in mentions))
@@ -254,15 +273,15 @@ def read_other_units(sentence: Sentence, talk: Talk) -> Reading | None:
     return Reading(replace(talk.last, to=to), frozenset(mention.word for mention in mentions), 1)
 
 
-def _mentions(sentence: Sentence) -> list[Mention]:
-    """Every unit or system that is named without a number, in order."""
+def mentions_of(sentence: Sentence, *, percent: bool = False) -> list[Mention]:
+    """Every unit or system that is named without a number, in order. percent: percent among them."""
     found = []
     for word in sentence.words("cue"):
         if word.payload.startswith("unit:"):
             found.append(Mention(word, word.payload.removeprefix("unit:")))
         elif word.payload in ("convert", "how_much", "how_many", "equals"):
             found.extend(Mention(word, unit) for unit in _units_in(word.text))
-    return [mention for mention in found if mention.unit != "percent"]
+    return [mention for mention in found if percent or mention.unit != "percent"]
 
 
 def _units_in(text: str) -> list[str]:
@@ -293,6 +312,9 @@ def _whose(sentence: Sentence) -> str:
     word = sentence.cue(*WHOSE)
     if word is not None:
         return WHOSE[word.payload]
+    land = sentence.cue(*_LANDS)
+    if land is not None:
+        return land.payload.removeprefix("country_")
     return "us" if _US_SPOONS.search(sentence.text) else ""
 
 

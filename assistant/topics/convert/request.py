@@ -20,6 +20,7 @@ class Conversion(Struct, frozen=True):
     per, to_per: for a price, what it is for and what it is wanted for. currency: another money that was asked for.
     country: whose spoons, cups and pints, where that was said ("" for the kitchen's own).
     letter: "T" or "t" where a spoon was written so. assumed: the scale of the degrees was not said.
+    whole: rounded to whole units, as was asked for.
     """
 
     amount: Measure
@@ -32,6 +33,7 @@ class Conversion(Struct, frozen=True):
     country: str = ""
     letter: str = ""
     assumed: bool = False
+    whole: bool = False
 
 
 class Mention(Struct, frozen=True):

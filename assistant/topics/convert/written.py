@@ -12,7 +12,14 @@ from assistant.language.phrases import Measure
 from assistant.topics.convert.measures import kind_of
 from assistant.topics.convert.request import Conversion
 
-_MEASURES_OF: Final = {"au": "Australian", "us": "American", "uk": "British"}
+_MEASURES_OF: Final = {
+    "au": "Australian measures",
+    "us": "American measures",
+    "uk": "British measures",
+    "ca": "Canada",
+    "nz": "New Zealand",
+    "ie": "Ireland",
+}
 _WRITTEN: Final = {
     "g": "grams",
     "cup": "cups",
@@ -87,10 +94,12 @@ def subject_text(request: Conversion) -> str:
     return f"{amount_text(request.amount)} {request.said}".rstrip()
 
 
-def value_text(value: Fraction, unit: str) -> str:
-    """Four figures or so, and never nothing for something."""
+def value_text(value: Fraction, unit: str, *, whole: bool = False) -> str:
+    """Four figures or so, and never nothing for something. whole: in whole units, where that leaves something."""
     size = abs(value)
-    if kind_of(unit) == units.TEMPERATURE:
+    if whole:
+        digits = 0
+    elif kind_of(unit) == units.TEMPERATURE:
         digits = 1
     else:
         digits = 0 if size >= 1000 else 1 if size >= 100 else 2 if size >= 1 else 3
@@ -135,7 +144,7 @@ def understood_text(request: Conversion) -> str:
         return f"Convert {_money_text(request.amount)} to {request.currency}"
     of = f" of {request.said}" if request.said else ""
     to = f" to {listed(request.to)}" if request.to else ""
-    whose = f" in {_MEASURES_OF[request.country]} measures" if request.country else ""
+    whose = f" in {_MEASURES_OF[request.country]}" if request.country else ""
     return f"Convert {amount_text(request.amount)}{of}{to}{whose}"
 
 

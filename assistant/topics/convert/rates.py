@@ -1,0 +1,128 @@
+"""Rates by weight in another manner: "18 g/kg as oz per lb", "22 g/kg as a percentage", "80/20 as lean percent"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import Final
+
+from msgspec import Struct
+
+from assistant import units, wording
+from assistant.answer import Answer, Figure, Role, Status
+from assistant.language.phrases import Amount, Fatness, Measure, Per, Phrase, Rate, SeasoningName, Word
+from assistant.language.sentence import Sentence
+from assistant.topics.base import Outcome, Reading
+from assistant.topics.convert.measures import kind_of
+from assistant.topics.convert.reading import mentions_of
+from assistant.topics.convert.request import NAME, Mention
+from assistant.topics.convert.written import exact_text
+
+_USUAL_PER: Final = {"g": "kg", "kg": "kg", "oz": "lb", "lb": "lb"}
+"""What a rate in a unit is usually said of."""
+
+
+class Rated(Struct, frozen=True):
+    """A share by weight. said: as it was typed; share: weight for weight; unit: "percent" or a weight; per: of what
+    weight; name: of the seasoning, where one was named."""
+
+    said: str
+    share: Fraction
+    unit: str
+    per: Measure | None = None
+    name: str = ""
+
+
+class Leanness(Struct, frozen=True):
+    """A ratio of lean and fat that is wanted in percent."""
+
+    fat: Fraction
+
+
+def read_rate(sentence: Sentence) -> Reading | None:
+    """One rate or percent, and the unit it is wanted in; or a ratio wanted as lean and fat."""
+    lean = _leanness(sentence)
+    if lean is not None:
+        return lean
+    allowed = (Rate, Per, SeasoningName, Word, Amount)
+    names, pers = sentence.of(SeasoningName), sentence.of(Per)
+    shares = [*sentence.of(Rate), *sentence.of(Amount)]
+    if len(shares) != 1 or len(names) > 1 or len(pers) > 1 or not all(isinstance(p, allowed) for p in sentence.phrases):
+        return None
+    share = _share(shares[0])
+    mentions = mentions_of(sentence, percent=True)
+    wanted = _wanted(mentions, pers)
+    if share is None or wanted is None or any(name.key == "cure" for name in names):
+        return None
+    unit, per = wanted
+    request = Rated(shares[0].text, share, unit, per, names[0].text.lower() if names else "")
+    used = frozenset((shares[0], *names, *pers, *(mention.word for mention in mentions)))
+    return Reading(request, used, 2)
+
+
+def _share(phrase: Phrase) -> Fraction | None:
+    """Weight for weight; None for a range, a price, a spoon or a plain weight."""
+    if isinstance(phrase, Rate) and phrase.kind == "weight" and phrase.measure.high is None:
+        base = units.grams(phrase.per.value, phrase.per.unit)
+        return units.grams(phrase.measure.value, phrase.measure.unit) / base if base > 0 else None
+    if isinstance(phrase, Amount) and phrase.kind == "percent" and phrase.measure.high is None:
+        return phrase.measure.value / 100
+    return None
+
+
+def _wanted(mentions: Sequence[Mention], pers: Sequence[Per]) -> tuple[str, Measure | None] | None:
+    wanted = [mention.unit for mention in mentions]
+    if wanted == ["percent"] and not pers:
+        return "percent", None
+    if len(wanted) != 1 or kind_of(wanted[0]) != "mass":
+        return None
+    per = pers[0].per if pers else Measure(Fraction(1), _USUAL_PER.get(wanted[0], "kg"))
+    return (wanted[0], per) if kind_of(per.unit) == "mass" else None
+
+
+def _leanness(sentence: Sentence) -> Reading | None:
+    fats = sentence.of(Fatness)
+    words = [word for word in sentence.words("cue") if word.payload == "unit:percent"]
+    if (
+        len(fats) != 1
+        or not fats[0].ratio
+        or not words
+        or any(not isinstance(p, Fatness | Word) for p in sentence.phrases)
+    ):
+        return None
+    return Reading(Leanness(fats[0].fat), frozenset((fats[0], *words)), 2)
+
+
+def answer(request: Rated | Leanness) -> Outcome:
+    """The rate in the unit that is wanted; exact but for rounding."""
+    if isinstance(request, Leanness):
+        lean, fat = (f"{exact_text(value)}%" for value in (100 - request.fat, request.fat))
+        figures = [
+            _figure("lean", Role.LEAN, 100 - request.fat, "%", lean),
+            _figure("fat", Role.FAT, request.fat, "%", fat),
+        ]
+        ratio = f"{exact_text(100 - request.fat)}/{exact_text(request.fat)}"
+        return _told(f"{ratio} as lean percent", f"{ratio} is {lean} lean and {fat} fat", figures)
+    if request.unit == "percent":
+        value, unit, shown = request.share * 100, "%", f"{wording.number(request.share * 100, 3)}%"
+        wish = "percent"
+    else:
+        assert request.per is not None
+        value = units.to(request.share * units.grams(request.per.value, request.per.unit), "g", request.unit)
+        unit = request.unit
+        per = request.per.unit if request.per.value == 1 else f"{exact_text(request.per.value)} {request.per.unit}"
+        shown = f"{wording.number(value, 3)} {request.unit} per {per}"
+        wish = f"{request.unit} per {per}"
+    of = f" {request.name}" if request.name else ""
+    figure = _figure(f"{request.said}{of}", Role.CONVERSION, value, unit, shown)
+    return _told(f"{request.said}{of} in {wish}", f"{request.said}{of} is {shown}", [figure])
+
+
+def _figure(name: str, role: Role, value: Fraction, unit: str, shown: str) -> Figure:
+    return Figure(name, role, float(value), unit, source="arithmetic, by weight", shown=shown)
+
+
+def _told(understood: str, headline: str, figures: Sequence[Figure]) -> Outcome:
+    return Outcome(
+        Answer(understood=understood, status=Status.ANSWERED, topic=NAME, headline=headline, figures=tuple(figures))
+    )
