@@ -14,6 +14,7 @@ from assistant.language.phrases import Amount, Phrase
 from assistant.language.sentence import Sentence
 from assistant.topics import within
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.plan.request import Plan
 
 NAME = "scaled"
 _STEP = re.compile(
@@ -54,7 +55,7 @@ class ScaledTopic:
             return None
         plan = within.plan_of(within.without(sentence, taken), talk)
         batch = getattr(plan.request, "plan", plan.request) if plan is not None else None
-        if plan is not None and getattr(batch, "items", ()):
+        if plan is not None and isinstance(batch, Plan) and batch.items:
             return Reading(Scaled(plan.request, step), plan.used | taken, 3)
         rest = [phrase for phrase in sentence.substance() if phrase not in taken]
         return Reading(Scaled(talk.plan, step), taken, 3) if talk.plan is not None and not rest else None

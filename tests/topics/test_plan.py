@@ -147,3 +147,19 @@ def test_two_lots_of_one_mix_are_two_parts(line: str) -> None:
     parts = [figure for figure in answer.figures if figure.role is Role.COMPONENT]
     total = next(figure for figure in answer.figures if figure.role is Role.TOTAL)
     assert sum(part.value for part in parts) == pytest.approx(total.value)  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(
+    ("line", "patties", "grams"),
+    [
+        ("fifty 4 oz patties and twenty 6 oz patties how much meat", 70, 20 * 453.59237),
+        ("8 burgers at 5 oz plus 4 at 3 oz", 12, 3.25 * 453.59237),
+        ("20 patties of 150 g and 10 of 100 g", 30, 4000),
+    ],
+)
+def test_fixed_lots_of_two_sizes_are_both_counted(line: str, patties: int, grams: float) -> None:
+    answer = Conversation().ask(line)
+    meat = next(figure for figure in answer.figures if figure.role is Role.TOTAL)
+    assert next(f.value for f in answer.figures if f.role is Role.PATTY_COUNT) == patties
+    assert isinstance(meat.value, float)
+    assert float(units.grams(Fraction(meat.value), meat.unit)) == pytest.approx(grams)

@@ -11,7 +11,7 @@ from assistant.engine import portion
 from assistant.language.phrases import Measure
 from assistant.topics.plan import buying, cooked, mass
 from assistant.topics.plan.cooked import fat_or_default
-from assistant.topics.plan.request import PattyWish, Plan
+from assistant.topics.plan.request import LOT, PattyWish, Plan
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
 
 
@@ -317,9 +317,9 @@ def _for_people(plan: Plan, wish: PattyWish, whole: Fraction | None, meat: cooke
             ),
         )
     head = wording.listing([f"{one.count} of {wording.both(one.each, speak)}" for one in serving.servings])
-    headline = (
-        f"{wording.both(serving.grams, speak)} of meat for {wording.number(people, 0)} people: {serving.count} patties"
-    )
+    lots = all(group.sort == LOT for group in plan.groups)
+    eaters = "" if lots else f" for {wording.number(people, 0)} people"
+    headline = f"{wording.both(serving.grams, speak)} of meat{eaters}: {serving.count} patties"
     headline += f" ({head})." if len(serving.servings) > 1 else f" of {wording.both(serving.servings[0].each, speak)}."
     buy = buying.purchase(plan, serving.grams, speak) if buying.is_buying(plan) else ()
     if buy and plan.losses:
@@ -342,7 +342,8 @@ def _for_people(plan: Plan, wish: PattyWish, whole: Fraction | None, meat: cooke
         notes=tuple(notes),
         grams=serving.grams,
         working=(
-            f"{wording.number(people, 0)} people, {serving.count} patties in all, {wording.both(serving.grams, speak)} together.",
+            f"{'' if lots else f'{wording.number(people, 0)} people, '}{serving.count} patties in all, "
+            f"{wording.both(serving.grams, speak)} together.",
         ),
     )
 

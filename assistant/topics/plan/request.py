@@ -51,8 +51,12 @@ class Price(Kept, frozen=True):
     per: Measure | None
 
 
+LOT = "patty"
+"""The sort of a group that is so many patties of one size, and no people."""
+
+
 class Group(Kept, frozen=True):
-    """Eaters of one sort: how many, how many patties each, how heavy each patty (None: not said)."""
+    """Eaters of one sort: how many, how many patties each, how heavy each patty (None: not said). Or a LOT."""
 
     count: Fraction
     sort: str = "person"

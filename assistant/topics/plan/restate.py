@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from assistant import wording
 from assistant.language.phrases import Bound, Measure
-from assistant.topics.plan.request import Item, Pinch, Plan, Price
+from assistant.topics.plan.request import LOT, Item, Pinch, Plan, Price
 
 _LIMIT = {Bound.LEAST: "at least ", Bound.MOST: "at most "}
 
@@ -129,6 +129,9 @@ def _eaters(plan: Plan) -> list[str]:
                 text += f", {measure(value)} {name}"
         parts.append(("into " if (plan.batch or plan.items) and text and wish.count is None else "") + text)
     for group in plan.groups:
+        if group.sort == LOT and group.size is not None:
+            parts.append(f"{_number(group.count)} {measure(group.size)} patties")
+            continue
         noun = {"adult": "adults", "kid": "children"}.get(group.sort, "people")
         text = f"for {_number(group.count)} {noun}"
         if group.each is not None:

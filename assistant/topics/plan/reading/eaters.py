@@ -13,7 +13,7 @@ from assistant.language.phrases import Amount, Count, Fatness, Patties, People, 
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.reading.losses import Losses, whole_count
 from assistant.topics.plan.reading.marks import rough_grams
-from assistant.topics.plan.request import Group, Item, PattyWish
+from assistant.topics.plan.request import LOT, Group, Item, PattyWish
 
 _HEAVIEST_PATTY = 700
 """Grams. A heavier figure beside people is the meat for all of them, not a patty. Common practice, no source."""
@@ -49,11 +49,38 @@ class Eaters(Losses):
 
     def _find_company(self) -> None:
         """Numbers that count people without a word for people, before any other pass takes them for something else."""
+        self._lots()
         self._ages()
         self._sittings()
         self._who_wants_more()
         self._turnout()
         self._at_a_time()
+
+    # ---- patties of several sizes
+
+    def _lots(self) -> None:
+        """ "fifty 4 oz patties and twenty 6 oz ones", "8 burgers at 5 oz plus 4 at 3 oz": lots that nobody is counted for."""
+        if self.sentence.of(People):
+            return
+        lots: list[tuple[Group, set[int]]] = []
+        for place, phrase in enumerate(self.phrases):
+            count, size, places = self._lot(place, phrase, begun=bool(lots))
+            if count is not None and size is not None and size.kind == "weight":
+                lots.append((Group(count.value, LOT, Fraction(1), size.measure), places))
+        if len(lots) > 1:
+            self.used.update(*(places for _, places in lots))
+            self._set(groups=tuple(group for group, _ in lots))
+
+    def _lot(self, place: int, phrase: Phrase, *, begun: bool) -> tuple[Count | None, Amount | None, set[int]]:
+        """Count and size of one lot; after the first, the number alone counts patties too."""
+        if isinstance(phrase, Patties) and phrase.each is not None:
+            return phrase.count, phrase.each, {place}
+        size = self._at(place + 2)
+        led = self._is_word(place + 1, "at") or self._is_word(place + 1, "of")
+        if not led or not isinstance(size, Amount):
+            return None, None, set()
+        count = phrase.count if isinstance(phrase, Patties) else phrase if begun and isinstance(phrase, Count) else None
+        return count, size, {place, place + 1, place + 2}
 
     # ---- numbers that are people
 

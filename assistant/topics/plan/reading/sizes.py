@@ -32,6 +32,8 @@ class Sizes(Eaters):
         for place in self._places(Patties):
             phrase = self.phrases[place]
             assert isinstance(phrase, Patties)
+            if not self._free(place):
+                continue
             self.used.add(place)
             if phrase.count is not None:
                 wish = replace(
