@@ -49,7 +49,8 @@ class Spices(Figures):
                 continue
             self.seasonings[place] = Pinch(phrase.name, phrase.key)
         for place in range(len(self.phrases)):
-            if self._is_word(place, "cue", "cold_water") and self._figure_beside(place):
+            iced = self._is_word(place, "cue", "probe_check") and "water" in self.phrases[place].text.lower()
+            if (iced or self._is_word(place, "cue", "cold_water")) and self._figure_beside(place):
                 self.used.add(place)
                 self.seasonings[place] = Pinch("cold water", "water")
 
