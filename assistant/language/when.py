@@ -267,7 +267,8 @@ def _past_or_to(marks: Sequence[Mark], at: int) -> tuple[Clock, int] | None:
 def _may_be_an_hour(marks: Sequence[Mark], hour: int | None, after: int) -> bool:
     """Whether a number can be an hour of a 12-hour clock: what follows does not make an amount of it."""
     following = _text(marks, after)
-    decimal = following in (".", ",", "/") and marks[after].glued and _kind(marks, after + 1) == "number"
+    joined = following in (".", ",", "/") and marks[after].glued and _kind(marks, after + 1) == "number"
+    decimal = joined and marks[after + 1].glued
     return hour is not None and 1 <= hour <= 12 and not decimal and not _AMOUNTS.fullmatch(following)
 
 

@@ -145,6 +145,7 @@ def test_a_weekday_lies_within_the_week_ahead(weekday: int, today: date) -> None
         ("six oclock", time(6), True),
         ("half past six", time(6, 30), True),
         ("half past 6", time(6, 30), True),
+        ("half past six, 16 people", time(6, 30), True),  # a comma and a blank: no decimal
         ("half past six pm", time(18, 30), False),
         ("half past six in the evening", time(18, 30), False),
         ("out since half six", time(6, 30), True),

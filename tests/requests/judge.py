@@ -256,7 +256,7 @@ def _cut_faults(
 def said(answer: Mapping[str, Any]) -> str:
     """Everything that the answer says in words, lower case."""
     cautions = [caution.get("text", "") for caution in answer.get("cautions") or []]
-    lines = [*(answer.get("steps") or []), *(answer.get("notes") or [])]
+    lines = [*(answer.get("steps") or []), *(answer.get("notes") or []), *(answer.get("document") or [])]
     lines += [answer.get("message") or "", answer.get("understood") or "", *cautions]
     return " ".join(map(str, lines)).lower()
 
@@ -324,7 +324,7 @@ def ask(case: Mapping[str, Any], notebook: Path) -> Mapping[str, Any]:
     """The answer to the last turn, in a fresh conversation with its own notebook file."""
     from assistant import Conversation
 
-    talk = Conversation(notebook_path=notebook)
+    talk = Conversation(notebook_path=notebook, folder=notebook.parent)
     answers = [talk.ask(turn) for turn in turns_of(case)]
     data: Mapping[str, Any] = json.loads(json.dumps(answers[-1].as_data()))
     return data

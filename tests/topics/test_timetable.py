@@ -73,6 +73,14 @@ def test_a_weekday_that_is_over_today_is_next_weeks(tmp_path: Path) -> None:
     assert served(answer) == "Sat 05 Dec 2026 13:00"
 
 
+def test_another_day_of_a_meal_that_is_far_ahead_lies_near_it(tmp_path: Path) -> None:
+    assert (
+        served(asked(tmp_path, "serving 10 at 1 pm on 4 April 2099", "on 5 April instead")) == "Sun 05 Apr 2099 13:00"
+    )
+    assert served(asked(tmp_path, "serving 10 at 1 pm on 12 December", "on Sunday instead")) == "Sun 13 Dec 2026 13:00"
+    assert served(asked(tmp_path, "serving 10 at 1 pm on 12 December", "tomorrow instead")) == "Thu 26 Nov 2026 13:00"
+
+
 def test_without_a_day_the_next_time_that_the_clock_shows_it(tmp_path: Path) -> None:
     assert moments(asked(tmp_path, "serving 4 burgers at 8 am"))["serve"].date() == datetime(2026, 11, 26).date()
 
@@ -155,6 +163,22 @@ def test_what_should_have_begun_is_said_first_and_nothing_is_squeezed(tmp_path: 
     table = moments(answer)
     assert min(table.values()) >= WEDNESDAY
     assert table["serve"] > datetime(2026, 11, 25, 12, tzinfo=LONDON)
+
+
+def test_asked_again_while_the_work_goes_on_it_says_where_it_stands(tmp_path: Path) -> None:
+    """Saturday, six o'clock: at four the patties are being formed, and nothing is too late."""
+    moment = WEDNESDAY
+    conversation = Conversation(tmp_path / "notebook.db", now=lambda: moment)
+    table = moments(conversation.ask("serving 40 burgers at 6 pm on Saturday"))
+    moment = datetime(2026, 11, 28, 16, 0, tzinfo=LONDON)
+    answer = conversation.ask("timetable")
+    assert answer.headline == (
+        "Now: forming, until 4:18 pm; next chilling the patties at 4:18 pm. You serve at 6:00 pm on Sat 28 Nov."
+    )
+    assert moments(answer) == table
+    late = conversation.ask("make it 80 burgers")
+    assert late.message.startswith("Too late for 6:00 pm on Sat 28 Nov")
+    assert '"the patties are made"' in late.message
 
 
 def test_thawing_that_is_too_late_names_its_day(tmp_path: Path) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import textwrap
 from collections.abc import Sequence
 from datetime import date
 from fractions import Fraction
@@ -14,6 +13,7 @@ from assistant import data, units, wording
 from assistant.answer import Figure, Role
 from assistant.engine.safety import Keeps, Where, endpoint, keeps, use_by
 from assistant.topics.base import Kitchen
+from assistant.topics.card import pages
 from assistant.topics.card.request import Paper
 from assistant.topics.plan import mass
 from assistant.topics.plan.request import Plan
@@ -61,7 +61,7 @@ def label_of(plan: Plan, figures: Sequence[Figure], kitchen: Kitchen, paper: Pap
             Figure("use by", Role.DATE, until.isoformat(), "date", source=kept.authority, shown=wording.day(until))
         )
     return Label(
-        lines=tuple(piece for line in lines if line for piece in textwrap.wrap(line, WIDTH)),
+        lines=pages.broken(tuple(line for line in lines if line), WIDTH),
         packs=math.ceil(whole / each),
         figures=tuple(facts),
         notes=(_of_keeping(kept, until),),

@@ -12,6 +12,7 @@ from assistant.answer import Answer, Caution, Status
 from assistant.engine import timetable as engine
 from assistant.engine.timetable import Ahead, Cookout, Have, Pace, Timetable
 from assistant.errors import BadInput
+from assistant.language.when import Day
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
 from assistant.topics.cautions import is_poultry, reminders
 from assistant.topics.plan.request import Plan
@@ -30,12 +31,15 @@ def answer(meal: Meal, kitchen: Kitchen, talk: Talk) -> Outcome:
     if isinstance(found, Outcome):
         return found
     behind = engine.late(found.table, found.now)
-    if behind:
+    if behind and meal == talk.meal and meal.in_time:
+        told = telling.under_way(found)
+    elif behind:
         told = telling.too_late(found, behind, replace(found, table=_soonest(found)))
     else:
         told = telling.told(found)
     told = replace(told, cautions=cautions(found))
-    return Outcome(told, plan=found.amounts.plan, meal=found.meal, amends=found.amounts.amends)
+    kept = replace(found.meal, in_time=not behind or found.meal.in_time)
+    return Outcome(told, plan=found.amounts.plan, meal=kept, amends=found.amounts.amends)
 
 
 def worked_back(meal: Meal, kitchen: Kitchen, talk: Talk) -> Shown | Outcome:
@@ -147,12 +151,20 @@ def moment(meal: Meal, now: datetime) -> datetime | None:
     if meal.on is None and meal.day is None:
         today = datetime.combine(now.date(), clock, now.tzinfo)
         return today if today > now else datetime.combine(now.date() + timedelta(days=1), clock, now.tzinfo)
-    day = meal.on or (None if meal.day is None else meal.day.on(now.date()))
+    day = meal.on or (None if meal.day is None else _named(meal.day, meal.near, now.date()))
     if day is None:
         return None
     serve = datetime.combine(day + tomorrow, clock, now.tzinfo)
     named = meal.on is None and meal.day is not None and meal.day.weekday is not None
     return serve + timedelta(days=7) if named and serve <= now else serve
+
+
+def _named(day: Day, near: date | None, today: date) -> date | None:
+    """The calendar day that was named; one that changes a day said before lies as near to it as can be."""
+    spread = timedelta(days=3 if day.weekday is not None and day.day is None else 182)
+    if near is None or day.relative is not None or near - today <= spread:
+        return day.on(today)
+    return day.on(near - spread)
 
 
 def _on(meal: Meal, serve: datetime) -> date:

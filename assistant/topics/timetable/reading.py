@@ -42,7 +42,6 @@ _FED = re.compile(
 _EVENING = re.compile(r"\b(?:evening|tonight|this night|at night|afternoon|supper|dinner|p\.?m\.?)\b", re.IGNORECASE)
 _MORNING = re.compile(r"\b(?:morning|breakfast|brunch|a\.?m\.?)\b", re.IGNORECASE)
 _LUNCH = re.compile(r"\blunch(?:time)?\b", re.IGNORECASE)
-_SURE = re.compile(r"[ap]\.?\s?m\b|noon|midday|midnight|^0[0-9]|^(?:1[3-9]|2[0-3])\b", re.IGNORECASE)
 _HANDS = re.compile(
     r"\b(?:there(?:'s|s| is| are|'re)?\s+|with\s+)?(?P<of>[a-z]+|[0-9]{1,2})\s+of\s+us\b(?!\s+(?:eat|each|want|for))"
     r"|\b(?P<more>[a-z]+|[0-9]{1,2})\s+(?:helpers?|pairs?\s+of\s+hands|extra\s+hands)\b"
@@ -137,26 +136,27 @@ class _Said:
     def _when(self) -> None:
         days, clocks = heard.days(self.sentence), heard.clocks(self.sentence)
         if days:
-            self.meal = replace(self.meal, day=days[-1].day, on=None, next_said=_NEXT_DAY.search(self.text) is not None)
+            said_next = _NEXT_DAY.search(self.text) is not None
+            near = self.meal.on or self.meal.near
+            self.meal = replace(self.meal, day=days[-1].day, on=None, near=near, next_said=said_next)
             self._take(days[-1])
         if clocks:
             moment = clocks[-1]
-            self._set_clock(moment.clock, moment.text)
+            self._set_clock(moment.clock, loose=moment.loose)
             twelve = self.sentence.before(moment)
             noon = isinstance(twelve, Count) and twelve.value == 12 and moment.text.isalpha()
             self._take(moment, twelve if noon else None)
         else:
             hour = self._bare_hour()
             if hour is not None:
-                self._set_clock(time(int(hour.value)), hour.text)
+                self._set_clock(time(int(hour.value)), loose=True)
                 self._take(hour)
         if self.meal.clock is not None and not self.meal.half:
             self.meal = replace(self.meal, half=_half(self.meal.clock, self.text))
 
-    def _set_clock(self, clock: time | None, text: str) -> None:
+    def _set_clock(self, clock: time | None, *, loose: bool) -> None:
         assert clock is not None
-        sure = _SURE.search(text) is not None or clock.hour > 12
-        half = ("pm" if clock.hour >= 12 else "am") if sure else _half(clock, self.text)
+        half = _half(clock, self.text) if loose else "pm" if clock.hour >= 12 else "am"
         self.meal = replace(self.meal, clock=clock, half=half)
 
     def _bare_hour(self) -> Count | None:

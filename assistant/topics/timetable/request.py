@@ -14,14 +14,15 @@ from assistant.language.when import Day
 class Meal(Struct, frozen=True):
     """What was said of serving. What is cooked is the batch on the table, or `plan` where the line brought its own.
 
-    day: as it was said; on: the calendar day once it is settled. clock: as said; half: "am", "pm" or "" where neither
+    day: as it was said; on: the calendar day once it is settled; near: the day that it was before a change. clock: as said; half: "am", "pm" or "" where neither
     the clock time nor a word of the line tells. have: "", "nothing", "cuts", "ground" or "patties"; ahead: "", "nothing",
     "cubes" or "patties"; frozen: what there is is frozen, in packs of pack_g. at_once: patties in a round, round_minutes:
-    of one round. hands: people at work. ambient_f: how hot it gets. grill_only: only the rounds were asked about.
+    of one round. in_time: it was told when nothing was late yet, and so is under way. hands: people at work. ambient_f: how hot it gets. grill_only: only the rounds were asked about.
     """
 
     day: Day | None = None
     on: date | None = None
+    near: date | None = None
     clock: time | None = None
     half: str = ""
     have: str = ""
@@ -33,4 +34,5 @@ class Meal(Struct, frozen=True):
     ambient_f: Fraction | None = None
     grill_only: bool = False
     next_said: bool = False
+    in_time: bool = False
     plan: Any = None

@@ -62,7 +62,22 @@ class Shown(Struct, frozen=True):
 
 def told(shown: Shown) -> Answer:
     """The timetable of a meal that lies far enough ahead."""
-    headline = f"{what_is_served(shown)} for {when(shown.serve, shown.now)}: {_begins(shown)}."
+    return _told(shown, f"{what_is_served(shown)} for {when(shown.serve, shown.now)}: {_begins(shown)}.")
+
+
+def under_way(shown: Shown) -> Answer:
+    """The timetable of a meal that was told in time, asked for again while the work goes on: where it stands now."""
+    begun = [step for step in shown.table.steps if step.start.astimezone(UTC) <= shown.now.astimezone(UTC)]
+    ahead = [step for step in shown.table.steps if step not in begun]
+    now = f"Now: {DONE[begun[-1].kind][1]}, until {_at(begun[-1].end, shown.now, shown.now)}"
+    nxt = f"next {DONE[ahead[0].kind][1]}" if ahead else "next you serve"
+    at = shown.serve if not ahead else ahead[0].start
+    return _told(
+        shown, f"{now}; {nxt} at {_at(at, shown.now, shown.now)}. You serve at {when(shown.serve, shown.now)}."
+    )
+
+
+def _told(shown: Shown, headline: str) -> Answer:
     return Answer(
         understood=understood(shown.meal, shown.amounts),
         status=Status.ANSWERED,
@@ -100,8 +115,8 @@ def too_late(shown: Shown, behind: Sequence[Step], best: Shown) -> Answer:
         says.append('If the meat is here already, say "I have the meat".')
     elif missed.kind is Kind.THAW:
         says.append("Or thaw small packs in cold water and cook the meat at once.")
-    elif shown.meal.hands == 1:
-        says.append('More hands are quicker: say "two of us".')
+    else:
+        says.append('If it is done already, say so: "the meat is minced", "the patties are made".')
     return Answer(
         understood=understood(shown.meal, shown.amounts),
         status=Status.IMPOSSIBLE,
