@@ -82,3 +82,20 @@ def test_a_piece_has_to_add_up() -> None:
 def test_a_limit_is_not_passed_over() -> None:
     answer = Conversation().ask("chuck at $5/lb, not more than 2 lb, against store 80/20 at $6/lb, which is cheaper")
     assert answer.status is not Status.ANSWERED or "2 lb" in said(answer)
+
+
+def test_each_cut_loses_its_own() -> None:
+    # was "28% lost" of both: the two losses were taken off all of the meat
+    answer = Conversation().ask(
+        "3 lb chuck at $7/lb with 20% bone and trim loss and 1 lb brisket at $5/lb with 10% trim, cost per lb of blend"
+    )
+    assert value(answer, "cost", "batch") == pytest.approx(3 * 7 / 0.8 + 5 / 0.9)
+    assert value(answer, "purchase", "chuck") == pytest.approx(3.75)
+
+
+def test_the_cheapest_counts_what_can_be_eaten() -> None:
+    cheap = "cheapest 4 kg at 20% fat: shin 6% at £9/kg, belly 50% at £4/kg{}, mince 30% at £7/kg"
+    whole = Conversation().ask(cheap.format(" with 1% trim"))
+    bony = Conversation().ask(cheap.format(" of which I lose 40% as bone"))
+    assert value(whole, "component", "belly") > 0
+    assert value(bony, "component", "belly") == 0

@@ -13,7 +13,7 @@ from assistant.engine import blend as engine
 from assistant.engine import portion, scale
 from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
-from assistant.topics.plan import doubt, limits, mass
+from assistant.topics.plan import buying, doubt, limits, mass
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import Item, Plan
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
@@ -303,7 +303,7 @@ def _with_target(
         missing = [meat.name for meat in meats if meat.item.price is None]
         if missing:
             return Section(asks="price", message=f"What does the {wording.listing(missing)} cost?")
-        found = engine.cheapest(cuts, batch, **band)
+        found = engine.cheapest(_edible(plan, cuts), batch, **band)
     elif plan.wish == "leanest":
         found = engine.leanest(cuts, batch)
     else:
@@ -311,6 +311,17 @@ def _with_target(
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
     return told(plan, meats, found, speak)
+
+
+def _edible(plan: Plan, cuts: Sequence[Cut]) -> list[Cut]:
+    """The cuts at the price of what reaches the bowl: bone and trim said of a cut, or of all, are in it."""
+    hundred = Fraction(100)
+    return [
+        cut
+        if cut.price is None
+        else replace(cut, price=cut.price * buying.buy_grams(plan, hundred, cut.name, percents_only=True) / hundred)
+        for cut in cuts
+    ]
 
 
 def shared_freedom(meats: Sequence[Meat]) -> bool:

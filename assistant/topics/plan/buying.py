@@ -60,14 +60,15 @@ def purchase(plan: Plan, usable: Fraction, speak: str, name: str = "buy", cut: s
     return (Figure(name, Role.PURCHASE, in_unit(need, unit), unit, shown=wording.both(need, speak)),)
 
 
-def buy_grams(plan: Plan, usable: Fraction, cut: str = "") -> Fraction:
+def buy_grams(plan: Plan, usable: Fraction, cut: str = "", *, percents_only: bool = False) -> Fraction:
     """Grams to buy for so many usable grams, from the losses said of everything and of that cut.
 
-    Percentages divide, one after the other; a weight that stays behind adds. Raises BadInput for 100 % or more.
+    Percentages divide, one after the other; a weight that stays behind adds (unless percents_only: for one gram more
+    it plays no part). Raises BadInput for 100 % or more.
     """
     need = usable
     for percent, kept in _stages(plan, cut):
-        need = portion.purchase(need, percent) + kept
+        need = portion.purchase(need, percent) + (Fraction(0) if percents_only else kept)
     return need
 
 
@@ -121,6 +122,8 @@ def _by_cut(plan: Plan, components: Mapping[str, Fraction], speak: str) -> Secti
     """What to buy of each meat of a blend, each with the losses said of it."""
     figures: tuple[Figure, ...] = ()
     for name, usable in components.items():
+        if not usable:
+            continue
         figures += purchase(plan, usable, speak, name, name)
     shown = wording.listing([f"{figure.shown} {figure.name}" for figure in figures])
     losing = wording.listing(sorted({loss.cut for loss in plan.losses if loss.cut}))

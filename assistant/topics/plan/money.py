@@ -109,15 +109,18 @@ def _batch(
     speak: str,
 ) -> Section | None:
     whole = sum(weights, Fraction(0))
-    total = Fraction(0)
-    figures = []
+    bought = []
     for meat, g in zip(meats, weights, strict=True):
         price = _priced(meat)
         if price is None:
             return None
-        bought = buy_grams(plan, g) if plan.losses else g
-        total += price * bought
-        figures.append(_figure(f"{meat.name} cost", Role.COST, price * bought, currency))
+        usable = cost.usable_percent(buy_grams(plan, g, meat.name), g) if plan.losses and g else Fraction(100)
+        bought.append(cost.Bought(g, price, usable))
+    found = cost.blend_cost(bought)
+    total = found.total
+    figures = [
+        _figure(f"{meat.name} cost", Role.COST, part, currency) for meat, part in zip(meats, found.parts, strict=True)
+    ]
     if plan.extra is not None:
         total += plan.extra.value
         figures.append(_figure("on top of the meat", Role.COST, plan.extra.value, currency))
@@ -138,7 +141,10 @@ def _batch(
     if people:
         figures.append(_figure("cost per guest", Role.COST, total / people, currency))
         headline += f", {wording.money(total / people, currency)} a guest"
-    return Section(headline=headline + ".", figures=tuple(figures), cost=total)
+    working: tuple[str, ...] = ()
+    if plan.losses:
+        working = ("Bone and trim divide: each price is over the share of the cut that reaches the bowl.",)
+    return Section(headline=headline + ".", figures=tuple(figures), cost=total, working=working)
 
 
 def _shared_out(plan: Plan, count: Fraction | None, weights: Sequence[Fraction] | None, speak: str) -> Section | None:

@@ -10,7 +10,9 @@ from assistant.language.phrases import Amount, Measure, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
 from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
-from assistant.topics.prices import breakeven, compare, cutting, per_unit, telling
+from assistant.topics.plan import TOPIC as PLAN
+from assistant.topics.plan.request import Plan
+from assistant.topics.prices import breakeven, compare, cutting, losing, per_unit, telling
 from assistant.topics.prices.offers import Listed, Offer, listed
 from assistant.topics.prices.request import BreakEven, Compare, Paid, PaysOff, Piece
 
@@ -77,10 +79,15 @@ class PricesTopic:
             or _piece(sentence)
             or _paid(sentence)
             or _against(sentence)
+            or _losing(sentence)
         )
 
-    def answer(self, request: Compare | BreakEven | PaysOff | Piece | Paid, kitchen: Kitchen, _talk: Talk) -> Outcome:
-        """The comparison worked out."""
+    def answer(
+        self, request: Compare | BreakEven | PaysOff | Piece | Paid | Plan, kitchen: Kitchen, talk: Talk
+    ) -> Outcome:
+        """The comparison worked out; a batch by the plan's own topic."""
+        if isinstance(request, Plan):
+            return PLAN.answer(request, kitchen, talk)
         if isinstance(request, Compare):
             return compare.answer(request, kitchen)
         if isinstance(request, Paid):
@@ -193,6 +200,12 @@ def _pace(sentence: Sentence) -> tuple[Amount | None, Amount | None]:
         if weight.kind == "weight" and isinstance(after, Amount) and after.kind == "duration":
             return weight, after
     return None, None
+
+
+def _losing(sentence: Sentence) -> Reading | None:
+    """Priced cuts with losses of their own: the batch that they make, priced by what can be eaten of each."""
+    found = losing.batch(sentence)
+    return None if found is None else Reading(found[0], found[1] | _small(sentence), 2)
 
 
 def _piece(sentence: Sentence) -> Reading | None:

@@ -157,8 +157,13 @@ def _names_a_loss(sentence: Sentence, cut: CutName) -> bool:
 
 
 def _is_lost(sentence: Sentence, amount: Amount) -> bool:
-    after, before = sentence.text[amount.last :], sentence.text[: amount.first]
-    return bool(_LOST_AFTER.match(after) or _LOST_BEFORE.search(before))
+    """ "15% bone", "losing 10%": what comes off. "Brisket trim 35%" is the fat of that cut."""
+    if _LOST_AFTER.match(sentence.text[amount.last :]):
+        return True
+    before = sentence.before(amount)
+    if isinstance(before, CutName) and before.name not in _ONLY_LOST:
+        return False
+    return bool(_LOST_BEFORE.search(sentence.text[: amount.first]))
 
 
 def _goes_on(sentence: Sentence, group: dict[str, Phrase], kind: str, last: int, place: int) -> bool:
@@ -171,7 +176,7 @@ def _goes_on(sentence: Sentence, group: dict[str, Phrase], kind: str, last: int,
         return "name" not in group and not any(isinstance(p, Word) and p.kind in ("sep", "join") for p in between)
     if kind == "weight" and "name" in group:
         return not between
-    if kind in ("price", "ready"):
+    if kind == "price":
         return True
     # "$7.50/kg for 12% mince" goes on after its price; ", round …" begins another
     apart = any(isinstance(phrase, Word) and phrase.kind in ("sep", "join") for phrase in between)
@@ -209,7 +214,8 @@ def _offer(group: dict[str, Phrase], losses: Sequence[Amount]) -> Offer:
 def _merged(offers: Sequence[Offer]) -> list[Offer]:
     """Without the bare mention of a meat that is told of elsewhere: "what may chuck cost so that 2 lb chuck …"."""
     told = {offer.name for offer in offers if offer != Offer(offer.name, offer.keys)}
-    return [o for o in offers if not (o == Offer(o.name, o.keys) and o.name in told)]
+    # "cost per lb of blend" names no meat either
+    return [o for o in offers if not (o == Offer(o.name, o.keys) and (o.name in told or not o.keys))]
 
 
 def _with_units(offers: Sequence[Offer]) -> list[Offer]:
