@@ -161,9 +161,17 @@ def _is_lost(sentence: Sentence, amount: Amount) -> bool:
     if _LOST_AFTER.match(sentence.text[amount.last :]):
         return True
     before = sentence.before(amount)
-    if isinstance(before, CutName) and before.name not in _ONLY_LOST:
+    if isinstance(before, CutName) and (before.name not in _ONLY_LOST or _is_priced(sentence, amount)):
         return False
     return bool(_LOST_BEFORE.search(sentence.text[: amount.first]))
+
+
+def _is_priced(sentence: Sentence, figure: Phrase) -> bool:
+    """ "trim 50% at $3/lb": with a price behind it, trim is a meat of its own."""
+    after = sentence.after(figure)
+    if isinstance(after, Word) and after.kind == "at":
+        after = sentence.after(after)
+    return isinstance(after, Rate | Amount) and after.kind == "money"
 
 
 def _goes_on(sentence: Sentence, group: dict[str, Phrase], kind: str, last: int, place: int) -> bool:
