@@ -19,7 +19,7 @@ from assistant.asking import GetsReady, RingsBell, ShowsToolbar, SpeaksUp, Talke
 from assistant.clock import BETWEEN
 from assistant.render import RENDERERS, words
 from assistant.render.clean import clean
-from assistant.render.lines import cells, fill, fitted
+from assistant.render.lines import WIDEST_PROSE, cells, fill, fitted
 from assistant.render.reminders import Reminders
 from assistant.render.screen import Page, width_of
 
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 PROMPT = "> "
 EXAMPLE = "3 lb at 80/20 from brisket trim and round"
 OPENING = (f"Mincewise {__version__}: say what you want to grind. Ctrl-D leaves.", f"For example: {EXAMPLE}")
+MORE = frozenset({"more", "show more", "more please", "tell me more", "the rest"})
 FAREWELLS = frozenset({"quit", "exit", "bye", "goodbye"})
 MOST_CAUTIONS = 2
 MOST_BAR_LINES = 3
@@ -132,7 +133,7 @@ class Counter:
     def say(self, text: str, rest: str = "  ") -> None:
         """A line of the program's own."""
         page = self.page()
-        for line in fill(words.say(text, page.ascii_only), page.width, rest=rest):
+        for line in fill(words.say(text, page.ascii_only), min(page.width, WIDEST_PROSE), rest=rest):
             self._out.write(line + "\n")
         self._out.flush()
 
@@ -143,9 +144,12 @@ class Counter:
             self.say(text)
 
     def _take_line(self, line: str) -> None:
-        if line.strip().lower() == "more" and self._reminders.held:
-            for reminder in self._reminders.more():
-                self.say(words.caution(reminder))
+        if line.strip().lower().strip("?!. ") in MORE and self._held():
+            cautions, notes = self._reminders.more()
+            for text in map(words.caution, cautions):
+                self.say(text)
+            for text in notes:
+                self.say(f"- {text}")
             return
         try:
             answer = asking.answer(self.talk(), asking.Request(line))
@@ -154,10 +158,15 @@ class Counter:
             return
         page = self.page()
         self._out.write(RENDERERS[page.layout](self._reminders.pick(answer), page))
-        if self._reminders.held:
-            count = len(self._reminders.held)
-            self.say(f"{count} more {'reminder' if count == 1 else 'reminders'}: type more")
+        if self._held():
+            self.say(f"{self._held()}: type more")
         self._out.flush()
+
+    def _held(self) -> str:
+        """What was held back, counted in words; "" for nothing."""
+        kinds = (("reminder", self._reminders.held), ("note", self._reminders.held_notes))
+        counted = [f"{len(held)} more {name}{'' if len(held) == 1 else 's'}" for name, held in kinds if held]
+        return ", ".join(counted)
 
 
 # ---- the plain loop

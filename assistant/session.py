@@ -207,7 +207,7 @@ class Conversation:
         self, outcome: Outcome, topic: Topic, read: Reading, sentence: Sentence, left: Iterable[Phrase]
     ) -> Answer:
         answer = outcome.answer
-        notes = (*answer.notes, *_notes(sentence, left))
+        notes = (*_notes(sentence, left), *answer.notes)
         answer = replace(answer, notes=tuple(dict.fromkeys(notes)), cautions=self._cautions(answer))
         self._wrote = outcome.undoable
         self._turns = [*self._turns[-_KEPT_TURNS:], self._talk]

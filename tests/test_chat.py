@@ -6,6 +6,7 @@ import io
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 from prompt_toolkit.input import create_pipe_input
 from prompt_toolkit.output import DummyOutput
 
@@ -74,8 +75,6 @@ def test_at_most_two_cautions_and_more_shows_the_rest_once() -> None:
 
 
 def test_a_caution_told_once_is_not_told_again_unless_urgent() -> None:
-    from msgspec.structs import replace
-
     reminders = Reminders(2)
     urgent = replace(COOK, text="Throw it away.", urgent=True)
     assert len(reminders.pick(BLEND).cautions) == 2
@@ -88,6 +87,27 @@ def test_a_held_caution_is_offered_again_until_it_was_shown() -> None:
     reminders.pick(BLEND)
     assert reminders.held == (HANDS,)
     assert reminders.pick(BLEND).cautions == (HANDS,)
+
+
+def test_notes_and_steps_that_were_told_are_not_told_again_until_the_answer_is_asked_for_once_more() -> None:
+    told = replace(BLEND, cautions=(), notes=("one", "two", "three"))
+    reminders = Reminders(2)
+    first = reminders.pick(told)
+    assert (first.notes, reminders.held_notes, first.steps) == (("one", "two"), ("three",), BLEND.steps)
+    changed = reminders.pick(replace(told, headline="another weight", notes=("one", "four")))
+    assert (changed.steps, changed.notes) == ((), ("The steps stay the same.", "four"))
+    again = reminders.pick(replace(told, headline="another weight", notes=("one", "four")))
+    assert (again.steps, again.notes) == (BLEND.steps, ("one", "four"))
+    assert Reminders().pick(told) == told
+
+
+def test_more_shows_the_notes_held_back() -> None:
+    desk = Desk()
+    desk.talk.blend = replace(BLEND, notes=("one", "two", "three"))
+    desk.counter.take("3 lb of it")
+    assert desk.out.getvalue().endswith("1 more reminder, 1 more note: type more\n")
+    desk.counter.take("show more")
+    assert desk.out.getvalue().endswith(f"{HANDS.text}\n- three\n")
 
 
 def test_a_fault_inside_does_not_end_the_conversation() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 
 GLUE = "\N{NO-BREAK SPACE}"
 WIDEST_PROSE = 100
@@ -71,6 +72,11 @@ def fill(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
     if not empty or first.strip():
         lines.append(line)
     return [each.replace(GLUE, " ").rstrip() for each in lines]
+
+
+def widest_piece(texts: Iterable[str]) -> int:
+    """Columns of the widest piece that may not be broken, such as a number with its unit."""
+    return max((cells(word) for text in texts for word in held_together(text).split(" ")), default=0)
 
 
 def _pieces(text: str, room: int) -> list[str]:

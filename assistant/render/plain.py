@@ -28,7 +28,7 @@ def _paragraphs(answer: Answer) -> Iterator[tuple[str, str, str]]:
         yield text, "", ""
     for line in answer.document:
         yield line, "", "  "
-    for figure in answer.figures:
+    for figure in words.figures(answer):
         fat = words.assumed_fat(figure)
         yield f"{figure.name}: {words.amount(figure)}" + (f", {fat}" if fat else ""), "  ", "    "
     for number, step in enumerate(answer.steps, start=1):

@@ -13,14 +13,13 @@ from rich.console import Console
 from rich.text import Text
 
 from assistant.answer import Answer, Figure, Role, Status
-from assistant.render import words
-from assistant.render.lines import NARROWEST, WIDEST_PROSE, cells, fill
+from assistant.render import drawings, words
+from assistant.render.lines import NARROWEST, WIDEST_PROSE, cells, fill, widest_piece
 
 _GAP = 2
 _MARGIN = 2
 _LEAST_NAME = 8
-_LEAST_BAR, _MOST_BAR = 6, 24
-_FULL, _HALF, _FULL_ASCII = "█", "▌", "#"
+_LEAN_AND_FAT = "lean | fat"
 
 
 def render(answer: Answer, width: int = 80, color: bool = False, ascii_only: bool = False) -> str:
@@ -58,8 +57,12 @@ def _draw(console: Console, answer: Answer, width: int, ascii_only: bool) -> Non
         paragraph(text, style="" if number else _opening_style(answer))
     for line in answer.document:
         paragraph(line, rest="  ")
-    if answer.figures:
-        _draw_figures(console, answer.figures, prose, ascii_only)
+    square = drawings.square(answer, prose, ascii_only)
+    for line in square:
+        console.print(Text(line), no_wrap=True, overflow="ignore", crop=False)
+    figures = () if square else words.figures(answer)
+    if figures:
+        _draw_figures(console, figures, prose, ascii_only)
     for number, step in enumerate(answer.steps, start=1):
         mark = f"{number:>2}. "
         paragraph(step, first=mark, rest=" " * len(mark))
@@ -77,37 +80,41 @@ def _opening_style(answer: Answer) -> str:
 
 
 def _draw_figures(console: Console, figures: Sequence[Figure], width: int, ascii_only: bool) -> None:
+    """The table: names, amounts, and for cuts the fat assumed and their share as a bar."""
     names = [words.say(figure.name, ascii_only) for figure in figures]
     amounts = [words.say(words.amount(figure), ascii_only) for figure in figures]
     fats = [words.say(words.assumed_fat(figure), ascii_only) for figure in figures]
-    widest = max(map(cells, amounts))
-    name_room = width - _MARGIN - _GAP - widest
-    if name_room < _LEAST_NAME:
+    longest = max(map(cells, [*names, _LEAN_AND_FAT] if drawings.pair(figures) else names))
+    name_width = min(longest, max(_LEAST_NAME, (width - _MARGIN - _GAP) // 2))
+    room = width - _MARGIN - name_width - _GAP
+    if widest_piece([*amounts, *fats]) > room:
         _list_figures(console, names, amounts, fats, width)
         return
-    name_width = min(max(map(cells, names)), name_room)
-    left = name_room - name_width - _GAP
+    with_fat = [row for row, fat in enumerate(fats) if fat]
+    amount_width = max((cells(amounts[row]) for row in with_fat), default=0)
     fat_width = max(map(cells, fats))
-    show_fat = 0 < fat_width <= left
-    if show_fat:
-        left -= fat_width + _GAP
-    bars = _bars(figures, min(left, _MOST_BAR), ascii_only)
+    left = room - amount_width - _GAP - fat_width
+    beside = bool(with_fat) and left >= 0
+    shares = drawings.bars(figures, min(left - _GAP, drawings.MOST_BAR), ascii_only) if beside else []
+    split = drawings.lean_and_fat(figures, room, ascii_only)
     for row, name in enumerate(names):
-        lines = fill(name, name_width) or [""]
-        if fats[row] and not show_fat:  # no room beside it: below the name, where it still cannot be overlooked
-            lines += fill(fats[row], name_width)
-        beside = [_padded(amounts[row], widest)]
-        beside += [_padded(fats[row], fat_width)] if show_fat else []
-        beside += [bars[row]] if bars else []
-        for number, line in enumerate(lines):
-            columns = [_padded(line, name_width), *(beside if number == 0 else [])]
-            text = " " * _MARGIN + (" " * _GAP).join(columns)
-            console.print(Text(text.rstrip()), no_wrap=True, overflow="ignore", crop=False)
+        if split and figures[row].role is Role.LEAN:
+            _print_row(console, fill(_LEAN_AND_FAT, name_width), [split], name_width)
+            continue
+        cells_beside = fill(amounts[row], room) or [""]
+        if fats[row] and beside:
+            shown = [drawings.padded(amounts[row], amount_width), drawings.padded(fats[row], fat_width)]
+            cells_beside = [(" " * _GAP).join([*shown, shares[row]] if shares else shown)]
+        elif fats[row]:  # no room beside it: below the weight, where it still cannot be overlooked
+            cells_beside += fill(fats[row], room)
+        _print_row(console, fill(name, name_width) or [""], cells_beside, name_width)
 
 
-def _padded(text: str, width: int) -> str:
-    """Text filled up with blanks, by the same count of columns that broke it into lines: two rulers would disagree."""
-    return text + " " * (width - cells(text))
+def _print_row(console: Console, name: Sequence[str], beside: Sequence[str], name_width: int) -> None:
+    for number in range(max(len(name), len(beside))):
+        label = drawings.padded(name[number] if number < len(name) else "", name_width)
+        text = " " * _MARGIN + label + " " * _GAP + (beside[number] if number < len(beside) else "")
+        console.print(Text(text.rstrip()), no_wrap=True, overflow="ignore", crop=False)
 
 
 def _list_figures(
@@ -117,27 +124,3 @@ def _list_figures(
     for name, shown, fat in zip(names, amounts, fats, strict=True):
         for line in fill(f"{name}: {shown}" + (f", {fat}" if fat else ""), width, " " * _MARGIN, " " * (_MARGIN + 2)):
             console.print(Text(line), no_wrap=True, overflow="ignore", crop=False)
-
-
-def _bars(figures: Sequence[Figure], longest: int, ascii_only: bool) -> list[str]:
-    """A bar for each component, as long as its share of the batch; nothing where there is no room or no share."""
-    parts = [
-        figure.value for figure in figures if figure.role is Role.COMPONENT and isinstance(figure.value, int | float)
-    ]
-    units = {figure.unit for figure in figures if figure.role is Role.COMPONENT}
-    whole = sum(parts)
-    if longest < _LEAST_BAR or len(parts) < 2 or len(units) != 1 or whole <= 0 or min(parts) < 0:
-        return []
-    return [
-        _bar(figure.value / whole, longest, ascii_only)
-        if figure.role is Role.COMPONENT and isinstance(figure.value, int | float)
-        else ""
-        for figure in figures
-    ]
-
-
-def _bar(share: float, longest: int, ascii_only: bool) -> str:
-    halves = round(share * longest * 2)
-    if ascii_only:
-        return _FULL_ASCII * max(halves // 2, 1 if share else 0)
-    return _FULL * (halves // 2) + _HALF * (halves % 2 or (halves == 0 and share > 0))

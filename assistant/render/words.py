@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
+
 from msgspec.structs import replace
 
 from assistant.answer import Answer, Caution, Figure
 from assistant.render.clean import clean, to_ascii
+from assistant.render.lines import GLUE, held_together
 
 _UNIT_SHOWN = {"count": "", "1": "", "date": "", "time": "", "degF": "°F", "degC": "°C", "pound": "lb", "ounce": "oz"}
+MOST_IN_A_LINE = 3
+"""Figures that are read as well in a sentence as in a list."""
 _OPENERS = ("safety:", "warning:", "caution:", "careful:", "danger:", "stop:")
 
 
@@ -25,6 +31,15 @@ def page(answer: Answer) -> Answer:
 def opening(answer: Answer) -> tuple[str, ...]:
     """What comes first: the message (an answer yes or no, a question, a refusal), then the headline."""
     return tuple(dict.fromkeys(text for text in (answer.message, answer.headline) if text.strip()))
+
+
+def figures(answer: Answer) -> tuple[Figure, ...]:
+    """The figures to list: none where they are few and the opening says every one of them, for then a list is an echo."""
+    if len(answer.figures) > MOST_IN_A_LINE:
+        return answer.figures
+    told = f" {' '.join(opening(answer))} "
+    said = all(re.search(rf"(?<![\w.]){re.escape(amount(figure))}(?![\w%])", told) for figure in answer.figures)
+    return () if said and not any(figure.fat_percent is not None for figure in answer.figures) else answer.figures
 
 
 def amount(figure: Figure) -> str:
@@ -46,8 +61,25 @@ def caution(reminder: Caution) -> str:
 
 
 def notes(answer: Answer) -> tuple[str, ...]:
-    """The notes, and before them how the request was read, so that a wrong reading is seen at once."""
-    return (*([f"Read as: {answer.understood}"] if answer.understood.strip() else []), *answer.notes)
+    """The notes, and before them how the request was read where that says more than is on the screen already."""
+    return (*([f"Read as: {answer.understood}"] if _reads_more(answer) else []), *answer.notes)
+
+
+def _reads_more(answer: Answer) -> bool:
+    """Whether the reading holds a figure that neither the line nor the answer to it shows: then it must be seen.
+
+    Where every figure of it stands on the screen with its unit, reading it again helps nobody.
+    """
+    read = set(_figures_in(answer.understood))
+    shown = [answer.heard, *opening(answer), *(amount(figure) for figure in answer.figures)]
+    return bool(read - {each for text in shown for each in _figures_in(text)})
+
+
+def _figures_in(text: str) -> Iterator[str]:
+    """Every number in the text with what is joined to it, such as "3 lb" or "80/20", written in one way."""
+    for piece in held_together(text.replace("°", "")).split(" "):
+        if any(char.isdigit() for char in piece):
+            yield piece.replace(GLUE, "").strip(".,;:?!()\"'").lower()
 
 
 def _names_a_range(shown: str) -> bool:

@@ -257,7 +257,7 @@ def _set(wish: Set, kitchen: Kitchen, talk: Talk) -> Outcome:
 def _steps_now(kitchen: Kitchen, talk: Talk) -> tuple[str, ...]:
     """The steps for the kitchen as it is now: of the batch on the table, of any grinding where there is none."""
     if talk.plan is None:
-        return tuple(step.text for step in grinding(Work(Plan(), (), (), None, kitchen.settings)))
+        return tuple(step.text for step in grinding(Work(Plan(), (), (), None, kitchen.settings, kitchen.units)))
     if talk.planned is None or not talk.planned.steps:
         return ()
     return answers.answer(answers.reopened(talk.plan), kitchen, talk).answer.steps

@@ -362,7 +362,7 @@ def _left(wish: Left, kitchen: Kitchen) -> Outcome:
     told = [_timer_told(timer, now) for timer in timers] + [_warm_told(clock, now) for clock in warm]
     figures = [_lasts(timer.name, max(timer.left(now), timedelta(0))) for timer in timers]
     figures += [_lasts(f"{clock.name}, time left", max(clock.left(now), timedelta(0))) for clock in warm]
-    figures += [_at(timer.name, timer.due) for timer in timers if timer.paused is None]
+    figures += [_at(timer.name, timer.due.astimezone(now.tzinfo)) for timer in timers if timer.paused is None]
     cautions = reminders((), kitchen.country, touches={"keep_cold"}, urgent=_urgent(warm, now)) if warm else ()
     shown = _answer("How long is left", " ".join(told), tuple(figures))
     return Outcome(replace(shown, cautions=cautions))

@@ -126,10 +126,35 @@ def _why(talk: Talk) -> Outcome:
             topic="why",
             understood=f"How this was worked out: {last.understood}",
             headline=last.headline,
+            figures=_square(last) or last.figures,
             steps=working,
+            waits=(),
+            notes=(),
             message="Here is the working.",
         )
     )
+
+
+def _square(answer: Answer) -> tuple[Figure, ...]:
+    """The figures of the balance square (Pearson square) of a blend of two cuts, nothing for any other answer.
+
+    Each cut's parts are the other's distance in percent of fat from the blend's, which must lie between them.
+    """
+    cuts = [figure for figure in answer.figures if figure.role is Role.COMPONENT]
+    fat = [figure for figure in answer.figures if figure.role is Role.FAT]
+    fats = [figure.fat_percent for figure in cuts if figure.fat_percent is not None]
+    if len(cuts) != 2 or len(fats) != 2 or len(fat) != 1 or isinstance(fat[0].value, str):
+        return ()
+    wanted = fat[0].value
+    if not min(fats) < wanted < max(fats):
+        return ()
+    parts = [abs(other - wanted) for other in reversed(fats)]
+    shown = [f"{wording.number(part, 1)} parts" for part in parts]
+    ratios = [
+        Figure(f"{cut.name}, parts", Role.RATIO, part, "1", shown=words)
+        for cut, part, words in zip(cuts, parts, shown, strict=True)
+    ]
+    return *cuts, fat[0], *ratios
 
 
 def _changed(talk: Talk) -> Outcome:

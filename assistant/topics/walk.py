@@ -18,6 +18,7 @@ from assistant import wording
 from assistant.answer import Answer, Caution, Role, Status, Wait
 from assistant.language.phrases import Word
 from assistant.language.sentence import Sentence
+from assistant.notebook import NotebookError
 from assistant.topics import equipment, settings, timers
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, pending_for
 from assistant.topics.cautions import COOKING
@@ -81,7 +82,8 @@ class WalkTopic:
         """A word about the steps, where nothing else is said in the line."""
         asked = pending_for(talk, self.name)
         if asked is not None and asked.missing == MACHINE:
-            named = equipment.machine_named(sentence.text)
+            said = equipment.machine(sentence)
+            named = said[0][0][1] if said else equipment.machine_named(sentence.text)
             if named:
                 return Reading(Walk(START, named), frozenset(sentence.phrases), 3)
         if not all(isinstance(phrase, Word) for phrase in sentence.substance()):
@@ -197,7 +199,7 @@ _SAFE_TO_SAY = "Skipped, but keep it cold all the same: below 40 °F (4 °C)."
 
 
 def _is_cold(text: str) -> bool:
-    return "40 °F" in text
+    return "4 °C" in text
 
 
 def _read_out(place: Place, kitchen: Kitchen, talk: Talk, notes: tuple[str, ...] = ()) -> Outcome:
@@ -205,8 +207,11 @@ def _read_out(place: Place, kitchen: Kitchen, talk: Talk, notes: tuple[str, ...]
     stage = stages[place.at]
     said = f"Step {place.at + 1} of {len(stages)}: {stage.text}"
     pending = None
-    if stage.wait is not None:
-        said += f" {_offer(stage.wait)}"
+    running = "" if stage.wait is None else _running(stage.wait, kitchen)
+    if running:
+        said += f" {running}"
+    elif stage.wait is not None:
+        said += f" Shall I set a timer for {wording.duration(stage.wait.minutes)}?"
         pending = Pending("walk", stage.wait, TIMER)
     elif place.at == 0:
         said += ' Say "next" when it is done.'
@@ -217,8 +222,15 @@ def _read_out(place: Place, kitchen: Kitchen, talk: Talk, notes: tuple[str, ...]
     return Outcome(step, pending=pending, keeps=replace(place, text=stage.text))
 
 
-def _offer(wait: Wait) -> str:
-    return f"Shall I set a timer for {wording.duration(wait.minutes)}?"
+def _running(wait: Wait, kitchen: Kitchen) -> str:
+    """How long the timer of a step has left, where it was set already."""
+    try:
+        clocks = timers.load(kitchen.notebook()).timers
+    except NotebookError:
+        return ""
+    left = [timer.left(kitchen.now()) for timer in clocks if timer.name == wait.name]
+    lasting = [each for each in left if each > timedelta(0)]
+    return f"Its timer has {wording.duration(min(lasting) / timedelta(minutes=1))} left." if lasting else ""
 
 
 # ---- the steps

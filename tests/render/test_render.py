@@ -125,3 +125,80 @@ def test_a_letter_that_terminals_measure_differently_does_not_push_the_bar_out()
     )
     shown = RENDERERS["terminal"](replace(BLEND, figures=parts), Page("terminal", 20))
     assert max(map(cells, shown.splitlines())) <= 20
+
+
+# ---- drawings, and what is worth reading twice
+
+
+PAIR = (
+    Figure("brisket trim", Role.COMPONENT, 0.93, "lb", fat_percent=45.0, shown="15 oz"),
+    Figure("round", Role.COMPONENT, 2.07, "lb", fat_percent=8.8, shown="2 lb 1 oz"),
+)
+SQUARE = Answer(
+    "How this was worked out",
+    Status.ANSWERED,
+    "why",
+    "Here is the working.",
+    figures=(
+        *PAIR,
+        Figure("fat", Role.FAT, 20.0, "%", shown="20% (16 to 24%)"),
+        Figure("brisket trim, parts", Role.RATIO, 11.2, "1", shown="11.2 parts"),
+        Figure("round, parts", Role.RATIO, 25.0, "1", shown="25 parts"),
+    ),
+)
+
+
+def test_the_balance_square_is_drawn_without_colour_and_in_ascii() -> None:
+    drawn = RENDERERS["terminal"](SQUARE, Page("terminal", 60, ascii_only=True))
+    assert drawn.splitlines()[1:] == [
+        "  brisket trim 45%  \\     /  11.2 parts",
+        "                      20%",
+        "  round 8.8%        /     \\  25 parts",
+    ]
+
+
+def test_the_balance_square_fits_a_narrow_screen_or_becomes_a_table() -> None:
+    assert RENDERERS["terminal"](SQUARE, Page("terminal", 32)).splitlines()[1:] == [
+        "  brisket trim",
+        "  45%   \\     /  11.2 parts",
+        "          20%",
+        "  round",
+        "  8.8%  /     \\  25 parts",
+    ]
+    assert "round,     25 parts" in RENDERERS["terminal"](SQUARE, Page("terminal", 22))
+
+
+@pytest.mark.parametrize(("ascii_only", "bar"), [(False, "████████████████░░░░"), (True, "################....")])
+def test_lean_and_fat_stand_in_one_bar_with_their_percent(ascii_only: bool, bar: str) -> None:
+    figures = (Figure("fat", Role.FAT, 20.0, "%", shown="20%"), Figure("lean", Role.LEAN, 80.0, "%", shown="80%"))
+    drawn = RENDERERS["terminal"](replace(BLEND, figures=figures), Page("terminal", 42, ascii_only=ascii_only))
+    assert f"  lean | fat  80% {bar} 20%" in drawn.splitlines()
+
+
+def test_a_share_is_as_long_as_the_figure_says() -> None:
+    lines = RENDERERS["terminal"](BLEND, Page("terminal", 80, ascii_only=True)).splitlines()
+    assert [line.count("#") for line in lines[1:3]] == [7, 16]  # 0.93 and 2.07 of 3 lb, of 24 columns
+
+
+def test_a_list_that_only_repeats_the_opening_is_left_out() -> None:
+    echo = Answer("", Status.ANSWERED, "convert", "3 lb 6 oz is 1531 g", (Figure("g", Role.CONVERSION, 1531.0, "g"),))
+    assert words.figures(echo) == ()
+    other = replace(echo, headline="3 lb 6 oz is 11531 g")
+    assert words.figures(other) == echo.figures
+
+
+@pytest.mark.parametrize(
+    ("heard", "understood", "headline", "shown"),
+    [
+        ("3 lb at 80/20 from chuck", "Plan 3 lb at 80/20 from chuck", "", False),
+        ("make it 5 lb", "Plan 5 lb at 80/20 from chuck", "5 lb at 80/20.", False),
+        ("make it five", "Plan 5 lb at 80/20 from chuck", "1 lb chuck.", True),
+        ("patties out at 97 f", "Patties out at 97 °C", "Throw them away.", True),
+        ("set a timer", "Timers", "For how long?", False),
+    ],
+)
+def test_a_reading_is_shown_where_it_holds_a_figure_that_nothing_else_shows(
+    heard: str, understood: str, headline: str, shown: bool
+) -> None:
+    answer = Answer(understood, Status.ANSWERED, "blend", headline, heard=heard)
+    assert bool(words.notes(answer)) is shown

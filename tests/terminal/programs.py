@@ -10,6 +10,7 @@ from typing import Any
 
 ROOT = Path(__file__).parents[2]
 STANDIN = (sys.executable, "-m", "tests.terminal.standin")
+STILL = (sys.executable, "-m", "tests.terminal.still")
 REAL = (sys.executable, "-m", "assistant")
 
 

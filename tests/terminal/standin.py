@@ -52,6 +52,7 @@ class StandIn:
         self.now = now
         self.settings = settings or {}
         self.asked: list[str] = []
+        self.blend = BLEND
         self.bar = ""
         self.waiting: list[str] = []
 
@@ -70,7 +71,7 @@ class StandIn:
         if text == "clock":
             moment = self.now() if self.now else None
             return Answer("", Status.ANSWERED, "clock", headline=f"it is {moment:%Y-%m-%d %H:%M}", heard=text)
-        return BLEND if text.startswith("3 lb") else unknown(text)
+        return self.blend if text.startswith("3 lb") else unknown(text)
 
     def suggest(self, before: str) -> list[str]:
         return [word for word in ("chuck", "brisket", "round") if word.startswith(before.rsplit(" ", 1)[-1])]

@@ -86,6 +86,21 @@ def test_a_step_that_takes_time_offers_a_timer_and_starts_it_on_yes(walking: Eve
     assert step(walking, "next") == 4
 
 
+def test_a_timer_that_runs_already_is_not_offered_again(walking: Evening) -> None:
+    walking.ask("next", "next", "yes")
+    walking.later(8)
+    where = walking.ask("where was I").headline
+    assert where.endswith("Its timer has 12 min left.")
+    walking.later(12)
+    assert "Shall I set a timer" in walking.ask("where was I").headline
+
+
+def test_the_person_s_own_units_come_first_in_the_steps(evening: Evening) -> None:
+    steps = " ".join(evening.ask("3 kg at 80/20 from chuck and suet").steps)
+    for words in ("25 mm (1 in) cubes", "4 °C (40 °F)", "10 mm (3/8 in) plate", "900 g to 1.4 kg at a time"):
+        assert words in steps, words
+
+
 def test_no_timer_where_none_is_wanted(walking: Evening) -> None:
     walking.ask("next", "next", "no thanks")
     assert walking.talk.toolbar() == ""

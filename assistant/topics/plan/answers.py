@@ -201,7 +201,8 @@ def _given(plan: Plan, sections: Sequence[Section], meats: Sequence[Meat], kitch
     ground = blended is not None and bool(blended.steps)
     grind = not ground and ((blended is not None and len(meats) > 1) or STEPS in plan.asks)
     whole = next((section.grams for section in told if section.grams is not None), None)
-    work = steps.Work(plan, meats, _species(plan, meats), whole or mass.weighed(plan), kitchen.settings)
+    speak = system(plan, kitchen.units)
+    work = steps.Work(plan, meats, _species(plan, meats), whole or mass.weighed(plan), kitchen.settings, speak)
     formed = [section for section in told if any(f.role.value.startswith("patty") for f in section.figures)]
     mixing = [step for section in told if section not in formed for step in section.steps]
     doing = steps.of_batch(work, mixing, [step for section in formed for step in section.steps], grind=grind)

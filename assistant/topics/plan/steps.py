@@ -35,6 +35,7 @@ SOURCES = (
 )
 _USUAL_CUBE = Fraction(254, 10)
 _USUAL_FREEZER_C = Fraction(-18)
+_SMALL_LOT = 500
 _BETWEEN_PASSES, _BEFORE_COOKING = 15, 30
 """Minutes in the freezer between two passes, and of shaped patties in the fridge: common practice, no source."""
 
@@ -49,23 +50,22 @@ class Step(Struct, frozen=True):
 
 
 class Work(Struct, frozen=True):
-    """What the steps depend on. grams: of the batch; species: of all its parts; settings: MACHINE, FREEZER, CUBE, units."""
+    """What the steps depend on. grams: of the batch; species: of all its parts; settings: MACHINE, FREEZER and CUBE.
+
+    system: the person's units, "us" or "metric".
+    """
 
     plan: Plan
     meats: Sequence[Meat]
     species: Collection[str]
     grams: Fraction | None
     settings: Mapping[str, str]
+    system: str = "us"
 
     @property
     def machine(self) -> str:
         """What it is ground with; a grinder where nobody said."""
         return self.settings.get(MACHINE) or GRINDER
-
-    @property
-    def system(self) -> str:
-        """The person's units."""
-        return self.settings.get("units") or "us"
 
 
 def of_batch(work: Work, mixing: Sequence[str], patties: Sequence[str], *, grind: bool) -> tuple[Step, ...]:
@@ -137,7 +137,8 @@ def _kept_cold(work: Work, *, sausage: bool) -> str:
     when = (
         "mix it in after, cold, until the meat is sticky" if sausage else "it goes on the outside, just before cooking"
     )
-    cold = "Keep the meat below 40 °F (4 °C). No salt before grinding"
+    mark = "4 °C (40 °F)" if work.system == "metric" else "40 °F (4 °C)"
+    cold = f"Keep the meat below {mark}. No salt before grinding"
     return f"{cold}." if _has_salt(work.plan) else f"{cold}: {when}."
 
 
@@ -147,8 +148,10 @@ def _ground(work: Work, *, sausage: bool) -> tuple[Step, ...]:
         MIXER: "At the speed its maker gives, grind",
     }.get(work.machine, "Grind")
     lots = _lots(work, "grinder_lot")
-    first = f"{how} through the {_plate('3/8 in')} plate{lots}. Pusher only: no fingers or tools in the tube."
-    again = f"Chill {_BETWEEN_PASSES} min, then grind again through the {_plate('3/16 in')} plate"
+    first = (
+        f"{how} through the {_plate('3/8 in', work.system)} plate{lots}. Pusher only: no fingers or tools in the tube."
+    )
+    again = f"Chill {_BETWEEN_PASSES} min, then grind again through the {_plate('3/16 in', work.system)} plate"
     if sausage:
         second = f"Coarse sausage is done. Finer: {again[0].lower()}{again[1:]}."
     else:
@@ -171,12 +174,20 @@ def _lots(work: Work, key: str) -> str:
     low, high = (pounds * GRAMS_PER_POUND for pounds in (row.value, row.high or row.value))
     if work.grams is not None and work.grams <= high:
         return " all of it at once" if key == "processor_batch" else ""
-    shown = f"{wording.weight(low, work.system)} to {wording.weight(high, work.system)}"
+    shown = f"{_lot(low, work.system)} to {_lot(high, work.system)}"
     return (
         f" {shown} at a time, the rest in the fridge"
         if key == "processor_batch"
         else (f", {shown} at a time; the rest stays in the fridge")
     )
+
+
+def _lot(weight: Fraction, system: str) -> str:
+    """A handful as a cook would weigh it: the sources say pounds, and nobody needs 907 g of it."""
+    if system != "metric":
+        return wording.weight(weight, system)
+    step = 25 if weight < _SMALL_LOT else 100
+    return wording.weight(round(weight / step) * step, system)
 
 
 def _shaped() -> Step:
@@ -191,9 +202,10 @@ def _clean(machine: str) -> str:
     return f"{apart}: hot soapy water and a brush, rinse, sanitise, air dry."
 
 
-def _plate(key: str) -> str:
+def _plate(key: str, system: str) -> str:
     row = safety_book().plates[key]
-    return f"{row.key} ({wording.number(row.mm or 0, 0)} mm)"
+    metric = f"{wording.number(row.mm or 0, 0)} mm"
+    return f"{metric} ({row.key})" if system == "metric" else f"{row.key} ({metric})"
 
 
 # ---- what kind of batch it is
