@@ -58,7 +58,7 @@ Options of ask
   --json                   one JSON object for each request
   --independent            each line is a conversation of its own
   --save FILE              then write the batch into a new file: a recipe card
-                           (.md, .txt) or the timetable's calendar entries (.ics)
+                           (.md, .txt) or the timetable's calendar (.ics)
   --                       all that follows is the request
 
 Options of replay
