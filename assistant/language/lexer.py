@@ -312,7 +312,7 @@ class _Reader:
         """80/20, 80:20, 80-20, 80 20, 8020; and proportions of cuts: 3:1, two to one."""
         at, marks = self.at, self.marks
         if marks[at].kind != "number":
-            return self._proportion()
+            return self._spoken_ratio() or self._proportion()
         first = marks[at].text
         if (
             len(first) == 4
@@ -359,6 +359,17 @@ class _Reader:
         if found is not None and found[0].terminal in ("PATTY", "PEOPLE"):
             return False
         return self._emit("NUM", tuple(values), self.at, at)
+
+    def _spoken_ratio(self) -> bool:
+        """ "eighty twenty", "seventy-five twenty-five": two spoken numbers that make a hundred, and no unit after them."""
+        first = read_number(self.marks, self.at)
+        second = None if first is None or first.bad or first.piece else read_number(self.marks, first.end)
+        if first is None or second is None or second.bad or self.marks[first.end].kind != "word":
+            return False
+        whole = first.value.denominator == 1 and first.value + second.value == 100 and second.value >= 5
+        if not whole or self._unit(second.end) is not None:
+            return False
+        return self._emit("RATIO", (int(first.value), int(second.value)), self.at, second.end)
 
     def _slashed(self) -> tuple[tuple[Fraction, ...], int] | None:
         """60/25/15: three or more shares that make 100, or small parts such as 2/1/1."""

@@ -19,7 +19,8 @@ def talk(tmp_path: Path) -> Conversation:
 
 def said(talk: Conversation, *lines: str) -> Answer:
     """The last answer of a conversation."""
-    return [talk.ask(line) for line in lines][-1]
+    answers: list[Answer] = [talk.ask(line) for line in lines]
+    return answers[-1]
 
 
 def parts(answer: Answer) -> dict[str, float]:

@@ -227,7 +227,9 @@ def _lone_figure(line: Line) -> Step:
 
 def _is_led(line: Line, figure: Phrase) -> bool:
     """Whether the line corrects something, or is nothing but the figure with a percent sign."""
+    value = value_of(figure)
     alone = isinstance(figure, Amount) and all(p is figure for p in line.sentence.substance())
+    alone = alone and value is not None and _BATCH_FAT[0] <= value <= _BATCH_FAT[1]
     no = line.sentence.cue("not")
     return alone or line.sentence.has(*_CORRECTS) or (no is not None and no.text.lower() == "no")
 
@@ -363,7 +365,7 @@ def _part_of_one(line: Line) -> Step:
     known = [pinch for pinch in line.old.seasonings if _means(names[0], pinch)]
     if len(known) != 1 or known[0].amount is None:
         return line
-    amount = replace(known[0].amount, value=known[0].amount.value * factor)
+    amount = merge.measured_times(known[0].amount, factor)
     pinches = tuple(replace(p, amount=amount) if p is known[0] else p for p in line.old.seasonings)
     return _settle(line, replace(line.old, seasonings=pinches), names[0], *([piece] if piece is not None else []))
 

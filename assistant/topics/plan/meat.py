@@ -127,6 +127,8 @@ def _one(item: Item, country: str, choices: dict[str, str], plan: Plan, said: se
         return Meat(item, item.name, None, None, None, None, False, "", note)
     if item.trimmed and row.lean_only is not None:
         return Meat(item, item.name, row, row.lean_only, row.lean_only, row.fat, False, f"{row.source}, trimmed", note)
+    if item.trimmed:
+        note = f"I have no figure for {item.name} with the fat cut off: counted as bought. {note}".strip()
     return Meat(item, item.name, row, row.fat, row.low, row.high, False, row.source, note)
 
 

@@ -135,7 +135,8 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         if new.patties.count is not None and new.patties.size is not None and sentence.has("make_it", "is_enough"):
             # "make it enough for 16 six oz burgers": the batch is what they weigh
             changes["batch"] = None
-    changes["asks"] = new.asks
+    # "and without the suet?": what was asked of the heap is asked of it again
+    changes["asks"] = new.asks or old.asks & {"composition"}
     changes["too"] = new.too
     plan = replace(plan, **changes)
     if new.batch is not None:
@@ -288,10 +289,15 @@ def _seasoned(plan: Plan, new: Plan, sentence: Sentence) -> Plan:
     return replace(plan, seasonings=tuple(pinches))
 
 
+def measured_times(amount: Measure, factor: Fraction) -> Measure:
+    """An amount times a factor, both ends of a range."""
+    return replace(amount, value=amount.value * factor, high=None if amount.high is None else amount.high * factor)
+
+
 def _times(pinch: Pinch, factor: Fraction) -> Pinch:
     if pinch.amount is None:
         return pinch
-    return replace(pinch, amount=replace(pinch.amount, value=pinch.amount.value * factor))
+    return replace(pinch, amount=measured_times(pinch.amount, factor))
 
 
 def factor_said(sentence: Sentence) -> Fraction | None:
@@ -317,9 +323,7 @@ def resized(plan: Plan, batch: Measure, bound: Bound = Bound.IS, *, patties_said
         if total > 0:
             factor = grams(batch) / total
             items = tuple(
-                replace(item, weight=replace(item.weight, value=item.weight.value * factor))
-                if item.weight is not None
-                else item
+                replace(item, weight=measured_times(item.weight, factor)) if item.weight is not None else item
                 for item in plan.items
             )
             return replace(plan, items=items, batch=batch, batch_is=bound)
@@ -341,10 +345,10 @@ def _written_amount(pinch: Pinch, factor: Fraction) -> Pinch:
 def scaled(plan: Plan, factor: Fraction) -> Plan:
     """Every quantity of the plan times a factor."""
     items = tuple(
-        item if item.weight is None else replace(item, weight=replace(item.weight, value=item.weight.value * factor))
+        item if item.weight is None else replace(item, weight=measured_times(item.weight, factor))
         for item in plan.items
     )
-    batch = None if plan.batch is None else replace(plan.batch, value=plan.batch.value * factor)
+    batch = None if plan.batch is None else measured_times(plan.batch, factor)
     wish = plan.patties
     if wish is not None and wish.count is not None:
         wish = replace(wish, count=wish.count * factor)

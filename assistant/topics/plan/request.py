@@ -102,6 +102,7 @@ class Plan(Kept, frozen=True):
     """Everything said about one batch.
 
     ratio: two numbers that may be lean to fat or so much of each of two cuts, until the cook has said which.
+    finished: the batch's weight is that of the finished mix, seasonings counted in.
     keep: the batch keeps its weight while it is put right. touches: safety reminders that the words call for.
     spare is in percent, spare_count in patties. servings: how often everybody is fed. absent: people already taken
     off the groups. at_once: patties that go on in one round. appetite: patties a head where no number was said.
@@ -117,6 +118,7 @@ class Plan(Kept, frozen=True):
     target_reversed: bool = False
     target_high: Fraction | None = None
     ratio: tuple[Fraction, ...] | None = None
+    finished: bool = False
     ground_fat: Fraction | None = None
     wish: str = ""
     equal: bool = False

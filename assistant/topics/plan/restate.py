@@ -54,7 +54,7 @@ def _number(value: Fraction, unit: str = "") -> str:
 def _batch(plan: Plan) -> list[str]:
     text = ""
     if plan.batch is not None:
-        text = _LIMIT.get(plan.batch_is, "") + measure(plan.batch)
+        text = _LIMIT.get(plan.batch_is, "") + measure(plan.batch) + (" finished weight" if plan.finished else "")
     if plan.target is not None:
         fat = f"{wording.lean_fat(plan.target)}" if 0 <= plan.target <= 100 else f"{_number(plan.target)}% fat"
         if plan.target_high is not None:

@@ -47,6 +47,8 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         # "16 g/kg salt, what is that a pound": the weight asked about is all the meat there is
         meat = grams(plan.per)
         plan = replace(plan, per=None)
+    if plan.finished and meat is not None:
+        meat = _meat_in(plan, meat)
     said_salt = plan.seasonings
     if salt_in > 0:
         plan = replace(plan, seasonings=tuple(_counting(p, salt_in) for p in plan.seasonings))
@@ -189,6 +191,18 @@ def _usual(pinch: Pinch, meat: Fraction | None, spoons: str) -> str:
         filled = _filled(data.seasonings().get(pinch.key), spooned, spoons)
         text += f" ({filled.text if filled is not None else ''}{by_weight})"
     return text
+
+
+def _meat_in(plan: Plan, finished: Fraction) -> Fraction:
+    """Grams of meat in so much finished mix: with s % of the finished weight and m % of the meat in seasonings, the
+    finished weight is meat * (1 + m / 100) / (1 - s / 100)."""
+    of_finished = sum(
+        (p.amount.value for p in plan.seasonings if p.amount and _is_percent(p) and p.of_total), Fraction(0)
+    )
+    of_meat = sum(
+        (p.amount.value for p in plan.seasonings if p.amount and _is_percent(p) and not p.of_total), Fraction(0)
+    )
+    return finished * (1 - of_finished / 100) / (1 + of_meat / 100)
 
 
 def _factor(plan: Plan, meat: Fraction | None) -> Fraction:

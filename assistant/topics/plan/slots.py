@@ -37,7 +37,13 @@ def slots(plan: Plan) -> Iterator[Slot]:
         yield _batch(plan, plan.batch)
     if plan.target is not None:
         words = frozenset(("fat", "lean", "target", "percent", "%"))
-        yield Slot(f"the {_percent(plan.target)} fat", words, plan.target, FAT, lambda v: replace(plan, target=v))
+        yield Slot(
+            f"the {_percent(plan.target)} fat",
+            words,
+            plan.target,
+            FAT,
+            lambda v: replace(plan, target=v, target_high=None),
+        )
     for place, item in enumerate(plan.items):
         yield from _of_item(plan, place, item)
     wish = plan.patties
@@ -55,7 +61,7 @@ def _batch(plan: Plan, batch: Measure) -> Slot:
         words,
         batch.value,
         batch.unit,
-        lambda v: replace(plan, batch=replace(batch, value=v)),
+        lambda v: replace(plan, batch=replace(batch, value=v, high=None)),
     )
 
 
@@ -76,13 +82,17 @@ def _of_item(plan: Plan, place: int, item: Item) -> Iterator[Slot]:
             words,
             item.fat,
             FAT,
-            lambda v: put(replace(item, fat=v)),
+            lambda v: put(replace(item, fat=v, fat_high=None)),
         )
     weight = item.weight
     if weight is not None:
         label = f"the {measure(weight)} of {item.name}"
         yield Slot(
-            label, words, weight.value, weight.unit, lambda v: put(replace(item, weight=replace(weight, value=v)))
+            label,
+            words,
+            weight.value,
+            weight.unit,
+            lambda v: put(replace(item, weight=replace(weight, value=v, high=None))),
         )
     if item.share is not None:
         share = item.share * 100
@@ -92,7 +102,7 @@ def _of_item(plan: Plan, place: int, item: Item) -> Iterator[Slot]:
 
 def _of_pinch(plan: Plan, place: int, pinch: Pinch, amount: Measure) -> Slot:
     def put(value: Fraction) -> Plan:
-        changed = replace(pinch, amount=replace(amount, value=value))
+        changed = replace(pinch, amount=replace(amount, value=value, high=None))
         return replace(plan, seasonings=(*plan.seasonings[:place], changed, *plan.seasonings[place + 1 :]))
 
     words = frozenset((*pinch.name.split(), *_UNIT_WORDS.get(amount.unit, (amount.unit,))))

@@ -32,7 +32,7 @@ class Batch(Sizes, Spices, Prices):
                 self._set(recipe_for=phrase.measure)
                 self.used.add(place)
             elif self.plan.batch is None:
-                self._set(batch=phrase.measure, batch_is=phrase.bound)
+                self._set(batch=phrase.measure, batch_is=phrase.bound, finished=self._is_finished(place))
                 self.used.add(place)
         self._batch_said_of_the_first()
         self._bare_batch()

@@ -8,6 +8,9 @@ from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import Marks, Mention
 from assistant.topics.plan.request import Item
 
+_PURE_FAT = 50
+"""Percent. "yak fat 80%" is a fat; "chuck fat 18" says how fat the chuck is. A choice."""
+
 
 class Cuts(Marks):
     """The cuts of a sentence."""
@@ -22,12 +25,27 @@ class Cuts(Marks):
                 continue
             if self._more_of_the_name(place, phrase):
                 continue
+            if self._fat_of_the_beast(place, phrase):
+                continue
             self._mention(place, phrase.name, phrase.keys)
         self._fat_as_meat()
         self._meats_of_their_own()
+        self._trimmed()
         self._product()
         self._swapped()
         self._graded_names()
+
+    def _trimmed(self) -> None:
+        """ "trimmed brisket", "topside (6%), fat cap removed": a property of the cut beside it."""
+        for place in range(len(self.phrases)):
+            if not self._is_word(place, "cue", "trimmed"):
+                continue
+            names = [mention.place for mention in self.mentions]
+            near = owners.nearest(self.phrases, place, names, before=0, after=1)
+            item = self._item_at(near[0][1]) if near and near[0][0] < 12 else None
+            if item is not None:
+                self._change(item, trimmed=True)
+                self.used.add(place)
 
     def _is_negated(self, place: int) -> bool:
         """Whether "no", "not", "without" or "drop" governs the cut: just before it, or before a list it stands in."""
@@ -57,6 +75,17 @@ class Cuts(Marks):
             return False
         return False
 
+    def _fat_of_the_beast(self, place: int, phrase: CutName) -> bool:
+        """ "yak 5% and yak fat 80%": the fat of a beast, known only by the cook's own figure, is a meat of its own."""
+        figure = self._at(place + 2)
+        percent = isinstance(figure, Amount) and figure.kind == "percent" and figure.measure.value >= _PURE_FAT
+        number = isinstance(figure, Count) and not figure.piece and figure.value >= _PURE_FAT
+        if not (self._is_word(place + 1, "side", "fat") and (percent or number)):
+            return False
+        self._mention(place, f"{phrase.name} fat", ())
+        self.used.add(place + 1)
+        return True
+
     def _told_again(self, place: int) -> bool:
         """ "no the round is 6%": a no to what was said, and then the figure as it should be."""
         figure = isinstance(self._at(place + 1), Amount | Count | Fatness)
@@ -74,9 +103,11 @@ class Cuts(Marks):
         item = self._item_at(place - 1)
         rows = [data.cuts()[key] for key in before.keys if key in data.cuts()]
         mine = {data.cuts()[key].species for key in phrase.keys if key in data.cuts()}
-        whole = bool(rows) and all(row.species not in mine for row in rows) and phrase.name in data.ambiguous()
+        whole = all(row.species not in mine for row in rows) and phrase.name in data.ambiguous()
+        whole = whole or (_is_trim(phrase.name) and not _is_trim(before.name))
         if whole and item is not None:
-            self._change(item, name=f"{before.name} {phrase.name}")
+            # trim of a cut, or a part of a beast without a row, is known by the cook's own figure only
+            self._change(item, name=f"{before.name} {phrase.name}", keys=self.items[item].keys if rows and mine else ())
             self.mentions.append(Mention(place, item))
         return whole
 
@@ -164,22 +195,36 @@ class Cuts(Marks):
             return
         first, second = self.mentions[0], self.mentions[1]
         rows = [data.cuts()[key] for key in self.items[first.item].keys if key in data.cuts()]
-        if not rows or any(row.kind != "ground" for row in rows):
-            return
-        if not any(self._is_word(at, "cue", "out_of") for at in range(first.place + 1, second.place)):
+        ground = bool(rows) and all(row.kind == "ground" for row in rows)
+        beast = self.items[first.item].name in data.ambiguous() and len({row.species for row in rows}) == 1
+        between = range(first.place + 1, second.place)
+        made_of = any(self._is_word(at, "cue", "out_of") for at in between)
+        told = ground and self._weight_before(first.place) and not any(self._is_word(at, "join") for at in between)
+        if not (made_of and (ground or beast)) and not (told and self._is_word(second.place - 1, "sep")):
             return
         self._set(species=(rows[0].species,))
         self.product = self.items[first.item]
         del self.items[first.item]
         self.mentions = [Mention(m.place, m.item - 1) for m in self.mentions[1:]]
 
+    def _weight_before(self, place: int) -> bool:
+        before = self._at(place - 2 if self._is_word(place - 1, "of") else place - 1)
+        return isinstance(before, Amount) and before.kind == "weight"
+
     def _meats_of_their_own(self) -> None:
         """ "muskox 4%", "oxtail meat at 22%": a word nobody taught us, with the cook's own figure, is a meat."""
         for place, phrase in enumerate(self.phrases):
             if not self._may_be_food(place):
                 continue
+            if self._of_a_stranger(place):
+                continue
             if self._item_at(place - 1) is not None and not self._gap(place - 1, place):
                 # "emu fillet at 3%": more of the name that stands before it
+                self.used.add(place)
+                continue
+            if self._listed_with_cuts(place):
+                self.items.append(Item(name=phrase.text.lower()))
+                self.mentions.append(Mention(place, len(self.items) - 1))
                 self.used.add(place)
                 continue
             after = place + 1
@@ -196,6 +241,24 @@ class Cuts(Marks):
             self.items.append(Item(name=" ".join(words).lower()))
             self.mentions.append(Mention(after - 1, len(self.items) - 1))
         self.mentions.sort(key=lambda mention: mention.place)
+
+    def _listed_with_cuts(self, place: int) -> bool:
+        """ "from aoudad and suet": a word nobody taught us, in a list of cuts, is a meat whose fat has to be asked."""
+        listed = self._is_word(place + 1, "join") and isinstance(self._at(place + 2), CutName)
+        return listed and self._is_word(place - 1, "cue", "out_of") and not self._gap(place, place + 1)
+
+    def _of_a_stranger(self, place: int) -> bool:
+        """ "camel leg 4%": a part of a beast nobody taught us, with the cook's own figure."""
+        item = self._item_at(place + 1)
+        figure = self._at(
+            place + 3 if self._is_word(place + 2, "at") or self._is_word(place + 2, "open") else place + 2
+        )
+        percent = isinstance(figure, Fatness) or (isinstance(figure, Amount) and figure.kind == "percent")
+        if item is None or not percent or self._gap(place, place + 1) or self.items[item].name not in data.ambiguous():
+            return False
+        self._change(item, name=f"{self.phrases[place].text.lower()} {self.items[item].name}", keys=())
+        self.used.add(place)
+        return True
 
     def _swapped(self) -> None:
         """ "swap the round for sirloin", "sirloin instead of round", "swap short rib in for that"."""
@@ -265,3 +328,7 @@ class Cuts(Marks):
                 if mention.place > place and owners.barrier(self.phrases, place, mention.place) <= 4:
                     return mention.item
         return None
+
+
+def _is_trim(name: str) -> bool:
+    return name.split()[-1] in ("trim", "trimmings", "trimming", "offcuts")

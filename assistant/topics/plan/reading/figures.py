@@ -149,11 +149,23 @@ class Figures(Target):
             self._change(item, fat=fat, fat_about=about, fat_high=upper)
             self.used.add(place)
         self._fat_of_the_fat()
+        self._limit_of_the_fat()
         for place, phrase in enumerate(self.phrases):
             if self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_fat(place, phrase, names)
         self._mixes()
         self._equal_parts()
+
+    def _limit_of_the_fat(self) -> None:
+        """ "…, fat no more than 1 kg": the one fat of the line, named short, with a limit."""
+        fats = [index for index, item in enumerate(self.items) if "fat" in item.name.split() and item.weight is None]
+        for place in self._places(Amount):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Amount)
+            limit = phrase.kind == "weight" and phrase.bound in (Bound.LEAST, Bound.MOST)
+            if self._free(place) and limit and self._is_word(place - 1, "side", "fat") and len(fats) == 1:
+                self._change(fats[0], weight=phrase.measure, weight_is=str(phrase.bound))
+                self.used.update({place, place - 1})
 
     def _labels_a_heap(self, place: int) -> bool:
         """ "5 lb of 90/10, …": a ratio said of a weight, with no cut right after it, is of meat ground already."""
@@ -251,6 +263,10 @@ class Figures(Target):
             assert isinstance(phrase, Fatness)
             if not self._free(place):
                 continue
+            if self._said_before(phrase) and not self._has_weight_before(place):
+                # "75/25 75/25": the same label once more is no other meat
+                self.used.add(place)
+                continue
             weight = place - 2 if self._is_word(place - 1, "of") or self._is_word(place - 1, "at") else place - 1
             before = self._at(weight)
             name = phrase.text if phrase.ratio else f"{phrase.text} mix"
@@ -265,6 +281,9 @@ class Figures(Target):
             self.items.append(item)
             self.mentions.append(Mention(place, len(self.items) - 1))
         self._heap_apart()
+
+    def _said_before(self, phrase: Fatness) -> bool:
+        return phrase.fat == self.plan.target or any(item.name == phrase.text for item in self.items)
 
     def _heap_apart(self) -> None:
         """ "mince is 14%, 2.4 kg of it, needs to be 20%", "the batch came out 14": beside a word for the mix, the fat
@@ -341,6 +360,8 @@ class Figures(Target):
 
     def _of_a_pack(self, place: int) -> bool:
         """ "500 g packs of 12% mince", "750 g of 20% mince": a label on ground meat, without any target."""
+        if self._is_word(place - 1, "cue", "pack") and self.phrases[place - 1].text.lower().endswith(" of"):
+            return True
         return self._is_word(place - 1, "of") and (
             self._is_word(place - 2, "cue", "pack") or self._is_word(place + 1, "cue", "mix")
         )
@@ -441,7 +462,10 @@ class Figures(Target):
         if not loose:
             return
         weighed = sum(item.weight is not None for item in self.items)
-        if len(loose) + weighed >= len(self.items) and len(self.items) > 1 and len(loose) > 1:
+        each = len(loose) + weighed >= len(self.items) or all(
+            self._at(p + 1) is not None and self._is_word(p + 1, "open") for p, _ in loose
+        )
+        if each and len(self.items) > 1 and len(loose) > 1:
             for place, item in loose:
                 phrase = self.phrases[place]
                 assert isinstance(phrase, Amount)

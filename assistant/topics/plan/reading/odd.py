@@ -37,9 +37,21 @@ class OddOneOut(Cuts):
         if len(figures) == meats + 1:
             return self._left_over(figures)
         led = self._said_of_the_batch(figures)
-        if led is not None or len(figures) != 1:
+        if led is not None:
             return led
-        return None if self._fits_its_neighbour(figures[0]) else figures[0]
+        if len(figures) == 1:
+            return None if self._fits_its_neighbour(figures[0]) else figures[0]
+        loose = [place for place in figures if not self._beside_a_meat(place)]
+        return loose[0] if len(loose) == 1 and len(figures) > 1 else None
+
+    def _beside_a_meat(self, place: int) -> bool:
+        """Whether a cut stands right before or after a figure, with at most "at" or a bracket between."""
+        before, after = place - 1, place + 1
+        while self._is_word(before, "at") or self._is_word(before, "open") or self._is_word(before, "bound"):
+            before -= 1
+        while self._is_word(after, "of") or self._is_word(after, "cue", "mix"):
+            after += 1
+        return self._item_at(before) is not None or self._item_at(after) is not None
 
     def _fat_figures(self) -> list[int]:
         """Percents and fats that are free, and no seasoning's; plain numbers too where percents alone are too few."""

@@ -28,7 +28,18 @@ class Prices(Figures):
                 self._give_price(place, Price(phrase.measure.value, phrase.measure.unit, phrase.per), names)
             elif isinstance(phrase, Amount) and phrase.kind == "money":
                 self._money(place, phrase, names)
+        self._priced_alike()
         self._trim_as_loss()
+
+    def _priced_alike(self) -> None:
+        """ "round $5.50 a lb, chuck $6, trim $2.50": in a list the weight is said once, with the first price."""
+        pers = {item.price.per for item in self.items if item.price is not None and item.price.per is not None}
+        first = next((item.price for item in self.items if item.price is not None), None)
+        if len(pers) != 1 or first is None or first.per is None:
+            return
+        for at, item in enumerate(self.items):
+            if item.price is not None and item.price.per is None and item.weight is None:
+                self._change(at, price=replace(item.price, per=first.per))
 
     def _trim_as_loss(self) -> None:
         """ "chuck at 6.49 a lb with 15% trim": beside a priced cut, trim is what comes off it, not another meat."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -17,6 +18,10 @@ _SPOON_CUES = ("unit:tsp", "unit:tbsp", "unit:cup", "unit:pinch", "unit:dash")
 _ASKING = ("how_much", "how_many", "what", "this", "works_out", "equals", "convert", "rate_of", "cost")
 
 
+_SEASONED = 4
+"""Percent: "how much salt for 2 lb of pork at 1.6%" is the salt, for no pork has as little fat. A choice."""
+
+
 class Spices(Figures):
     """The seasonings."""
 
@@ -24,6 +29,7 @@ class Spices(Figures):
         self._seasonings_named()
         self._seasonings_of_their_own()
         self._seasoning_at_a_rate()
+        self._nothing_named()
         if not self.seasonings:
             return
         self._whose_spoons()
@@ -90,6 +96,14 @@ class Spices(Figures):
                 self.seasonings[place] = Pinch("seasoning", "seasoning")
                 self.used.add(place)
                 return
+
+    def _nothing_named(self) -> None:
+        """ "4 tsp total in 6 lb, how much is that a pound": spoons of something, and a rate asked for."""
+        spoons = [p for p in self._places(Amount) if self._free(p) and self.phrases[p].kind == "volume"]  # type: ignore[attr-defined]
+        unnamed = not self.seasonings and not self.items and len(spoons) == 1 and not self.out
+        if unnamed and any(self._rate_is_asked(place) for place in self._places(Per)):
+            self.seasonings[spoons[0]] = Pinch("seasoning", "", self.phrases[spoons[0]].measure)  # type: ignore[attr-defined]
+            self.used.add(spoons[0])
 
     def _whose_spoons(self) -> None:
         for place in range(len(self.phrases)):
@@ -297,7 +311,8 @@ class Spices(Figures):
             and len(self.seasonings) == 1
             and (per is not None or measure.unit not in ("lb", "kg", "oz", "g"))
         ):
-            if measure.unit == "percent" and self.items:
+            salted = measure.value <= _SEASONED and self._is_word(lone[0] - 1, "cue", "how_much")
+            if measure.unit == "percent" and self.items and not salted:
                 return
             self.seasonings[lone[0]] = replace(self.seasonings[lone[0]], amount=measure, per=per)
             self.used.add(place)
@@ -361,6 +376,11 @@ class Spices(Figures):
                 place: replace(pinch, of_total=pinch.amount is not None and pinch.amount.unit == "percent")
                 for place, pinch in self.seasonings.items()
             }
+
+    def _is_finished(self, place: int) -> bool:
+        """ "finished weight 4 kg", "4 kg finished weight": the batch with its seasonings in it."""
+        said = [p for p in (place - 1, place + 1) if self._is_word(p, "cue", "of_total")]
+        return any(re.search(r"weight$", self.phrases[p].text.lower()) for p in said)
 
     def _bare_batch(self) -> None:
         """ "3 tbsp per 5 lb, how much for 12", "for every 4 lb. have 10": a number in the unit spoken of last."""
