@@ -263,7 +263,7 @@ class Figures(Target):
             assert isinstance(phrase, Fatness)
             if not self._free(place):
                 continue
-            if self._said_before(phrase) and not self._has_weight_before(place):
+            if self._said_before(place, phrase) and not self._has_weight_before(place):
                 # "75/25 75/25": the same label once more is no other meat
                 self.used.add(place)
                 continue
@@ -282,8 +282,9 @@ class Figures(Target):
             self.mentions.append(Mention(place, len(self.items) - 1))
         self._heap_apart()
 
-    def _said_before(self, phrase: Fatness) -> bool:
-        return phrase.fat == self.plan.target or any(item.name == phrase.text for item in self.items)
+    def _said_before(self, place: int, phrase: Fatness) -> bool:
+        before = self._at(place - 1)
+        return phrase.fat == self.plan.target or (isinstance(before, Fatness) and before.text == phrase.text)
 
     def _heap_apart(self) -> None:
         """ "mince is 14%, 2.4 kg of it, needs to be 20%", "the batch came out 14": beside a word for the mix, the fat
