@@ -9,7 +9,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant.answer import Status
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Phrase
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
 from assistant.topics.plan import answers, followups, merge
@@ -252,6 +252,8 @@ class PlanTopic(Struct, frozen=True):
                 return Reading(settled, frozenset(sentence.phrases), 2)
         plan, more = self._lone_number(plan, pending.missing, sentence)
         used |= more
+        plan, more = _asked_rate(plan, old, sentence, used)
+        used |= more
         plan = self._as_the_mix(plan, pending.missing)
         bare = replace(plan, asks=frozenset(), without=(), touches=frozenset())
         if bare == Plan() and not plan.without:
@@ -310,6 +312,27 @@ class PlanTopic(Struct, frozen=True):
     @staticmethod
     def _with_item(plan: Plan, place: int, item: Any) -> Plan:
         return replace(plan, items=(*plan.items[:place], item, *plan.items[place + 1 :]))
+
+
+_RATES: dict[type[Phrase], tuple[str, ...]] = {Rate: ("weight", "volume"), Amount: ("percent", "volume")}
+
+
+def _asked_rate(plan: Plan, old: Plan, sentence: Sentence, used: frozenset[Phrase]) -> tuple[Plan, frozenset[Phrase]]:
+    """ "1.5%", "16 g a kilo" or "3/4 tsp per lb" after "at what rate?": for every seasoning that has none yet."""
+    bare = [pinch for pinch in old.seasonings if pinch.amount is None]
+    said: list[Rate | Amount] = [
+        phrase
+        for phrase in sentence.phrases
+        if isinstance(phrase, Rate | Amount) and phrase.kind in _RATES[type(phrase)] and phrase not in used
+    ]
+    if not bare or plan.seasonings or len(said) not in (1, len(bare)):
+        return plan, frozenset()
+    apart = next((one.per for one in sentence.of(Per)), None)
+    pinches = tuple(
+        replace(pinch, amount=rate.measure, per=rate.per if isinstance(rate, Rate) else apart)
+        for pinch, rate in zip(bare, said * len(bare) if len(said) == 1 else said, strict=False)
+    )
+    return replace(plan, seasonings=pinches), frozenset([*said, *sentence.of(Per)])
 
 
 def _settled_ratio(old: Plan, sentence: Sentence) -> Plan | None:

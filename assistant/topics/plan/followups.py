@@ -24,6 +24,7 @@ from assistant.topics.plan.slots import FAT, Slot, slots, takes, value_of
 
 _CORRECTS = ("make_it", "correction", "what_about", "instead")
 _WEIGHTS = ("unit:kg", "unit:g", "unit:lb", "unit:oz")
+_ON_TOP = ("plus ", "+", "add ", "and another ", "with another ", "allow ", "make it plus ")
 _SALTY, _FAT = 4, 5
 """Percent. A percent below the first is a seasoning's, one from the second on is fat: no mince has less than 3 % fat
 asked for, and nobody salts at 5 %. Common practice, no source."""
@@ -87,8 +88,8 @@ Step = Line | Choice | Missing | Unclear
 def read(line: Line) -> Step:
     """The line with everything that it changes by figures alone, or a question back."""
     steps = (
-        *(_in_another_unit, _told_in_units, _not_that_figure, _points, _part_more, _part_of_one, _lone_figure),
-        *(_exchanged, _vague),
+        *(_salt_in_it, _on_top, _in_another_unit, _told_in_units, _not_that_figure, _points, _part_more, _part_of_one),
+        *(_lone_figure, _exchanged, _vague),
     )
     for step in steps:
         found = step(line)
@@ -106,6 +107,36 @@ def _free(line: Line) -> list[Phrase]:
 def _settle(line: Line, plan: Plan, *used: Phrase) -> Line:
     words = (p for p in line.sentence.phrases if isinstance(p, Word) and p.kind == "cue")
     return replace(line, settled=replace(plan, asks=line.plan.asks, too=""), used=line.used | {*used, *words})
+
+
+# ---- salt
+
+
+def _salt_in_it(line: Line) -> Step:
+    """ "already salted at 1.2%": the salt of the meat that is there, and no fat."""
+    percents = [p for p in line.sentence.of(Amount) if p.kind == "percent"]
+    there = [item for item in line.old.items if item.weight is not None]
+    if not line.sentence.has("already_salted") or len(percents) != 1 or not there:
+        return line
+    heap = line.old.heap or min(there, key=lambda item: bool(item.keys)).name
+    plan = replace(line.old, salted=True, salt_in=percents[0].measure.value, heap=heap)
+    return _settle(line, plan, percents[0])
+
+
+# ---- spare
+
+
+def _on_top(line: Line) -> Step:
+    """ "plus 10 percent": spare once people or patties are counted, else so much more of the batch; never fat."""
+    figures = [p for p in line.sentence.phrases if isinstance(p, Amount | Count | Fatness)]
+    counted = line.old.groups or (line.old.patties is not None and line.old.patties.count is not None)
+    added = line.sentence.text.lower().lstrip(" .,").startswith(_ON_TOP)
+    one = figures[0] if len(figures) == 1 else None
+    if not added or not isinstance(one, Amount) or one.kind != "percent" or line.plan.seasonings or line.plan.items:
+        return line
+    if counted:
+        return _settle(line, replace(line.old, spare=one.measure.value), one)
+    return _settle(line, merge.scaled(line.old, 1 + one.measure.value / 100), one)
 
 
 # ---- units

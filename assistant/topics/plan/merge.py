@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from msgspec.structs import asdict, replace
 
-from assistant import units
+from assistant import data, units
 from assistant.language.phrases import Bound, Measure
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
@@ -48,6 +48,9 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
         return False
     if _only_a_price(plan) and not old.items:
         return False
+    if _only_meat(plan) and not old.items and (old.groups or old.patties is not None):
+        # "use rump and suet, 80/20" once it is settled who eats: the meat for them
+        return False
     if sentence.has("add") and old.items and plan.items and plan.batch is None and plan.target is None:
         return False
     if sentence.has(*_AMENDS) and not _complete(plan):
@@ -61,7 +64,8 @@ def _speaks_of(plan: Plan, old: Plan) -> bool:
     """ "I only have 8 oz suet", "take 200 g off the rump": only cuts that are on the table, and no batch of their own."""
     if plan.batch is not None or plan.target is not None or plan.groups or plan.equal:
         return False
-    return len(plan.items) < len(old.items) and all(
+    priced = all(item.price is not None and item.weight is None and item.share is None for item in plan.items)
+    return (len(plan.items) < len(old.items) or priced) and all(
         any(same_meat(known, item) for known in old.items) for item in plan.items
     )
 
@@ -71,6 +75,12 @@ def _only_a_price(plan: Plan) -> bool:
     lone = len(plan.items) == 1 and plan.items[0].price is not None and not plan.items[0].keys
     nothing = plan.batch is None and plan.target is None and not plan.groups and plan.patties is None
     return lone and nothing and plan.items[0].weight is None and plan.budget is None
+
+
+def _only_meat(plan: Plan) -> bool:
+    """Cuts and the fat that is wanted, without a weight, a price, patties or people."""
+    told = plan.batch is not None or plan.groups or plan.patties is not None or plan.seasonings
+    return bool(plan.items) and not told and all(item.weight is None and item.price is None for item in plan.items)
 
 
 def _complete(plan: Plan) -> bool:
@@ -280,7 +290,11 @@ def _seasoned(plan: Plan, new: Plan, sentence: Sentence) -> Plan:
     factor = factor_said(sentence)
     for pinch in new.seasonings:
         place = next((i for i, known in enumerate(pinches) if known.key == pinch.key or known.name == pinch.name), None)
-        if place is None:
+        salts = [i for i, known in enumerate(pinches) if _is_salt(known) and _is_salt(pinch)]
+        if place is None and len(salts) == 1 and pinch.amount is None:
+            # "kosher" after "how much salt": which salt it is
+            pinches[salts[0]] = replace(pinches[salts[0]], name=pinch.name, key=pinch.key)
+        elif place is None:
             pinches.append(pinch)
         elif pinch.amount is not None:
             pinches[place] = pinch
@@ -292,6 +306,11 @@ def _seasoned(plan: Plan, new: Plan, sentence: Sentence) -> Plan:
 def measured_times(amount: Measure, factor: Fraction) -> Measure:
     """An amount times a factor, both ends of a range."""
     return replace(amount, value=amount.value * factor, high=None if amount.high is None else amount.high * factor)
+
+
+def _is_salt(pinch: Pinch) -> bool:
+    rows = [data.seasonings().get(key) for key in data.seasoning_names().get(pinch.name, (pinch.key,))]
+    return all(row is not None and row.salt for row in rows)
 
 
 def _times(pinch: Pinch, factor: Fraction) -> Pinch:

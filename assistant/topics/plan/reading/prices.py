@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, Measure, Patties, People, Per, Rate, Word
+from assistant.language.phrases import Amount, Count, Fatness, Measure, Patties, People, Per, Rate, Word
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.figures import Figures
 from assistant.topics.plan.reading.marks import Mention
@@ -29,6 +29,7 @@ class Prices(Figures):
             elif isinstance(phrase, Amount) and phrase.kind == "money":
                 self._money(place, phrase, names)
         self._priced_alike()
+        self._bare_price_alike()
         self._trim_as_loss()
 
     def _priced_alike(self) -> None:
@@ -40,6 +41,22 @@ class Prices(Figures):
         for at, item in enumerate(self.items):
             if item.price is not None and item.price.per is None and item.weight is None:
                 self._change(at, price=replace(item.price, per=first.per))
+
+    def _bare_price_alike(self) -> None:
+        """ "rump 9 quid a kilo, suet 3", "chuck is 6.99 and short rib 8.99 a lb": once one cut has a price by weight, a
+        bare number right after another cut that has no figure at all is its price, by the same weight."""
+        rates = {item.price for item in self.items if item.price is not None and item.price.per is not None}
+        fat_said = any(isinstance(p, Fatness) or (isinstance(p, Amount) and p.kind == "percent") for p in self.phrases)
+        if len({(rate.currency, rate.per) for rate in rates}) != 1 or fat_said:
+            return
+        rate = next(iter(rates))
+        for mention in self.mentions:
+            item, number = self.items[mention.item], self._at(mention.place + 1)
+            bare = isinstance(number, Count) and not number.piece and not number.proportion
+            if bare and self._free(mention.place + 1) and item.price is None and item.fat is None:
+                assert isinstance(number, Count)
+                self._change(mention.item, price=replace(rate, amount=number.value))
+                self.used.add(mention.place + 1)
 
     def _trim_as_loss(self) -> None:
         """ "chuck at 6.49 a lb with 15% trim": beside a priced cut, trim is what comes off it, not another meat."""

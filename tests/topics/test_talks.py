@@ -1,0 +1,72 @@
+"""Short conversations that once went wrong: what a later line means for the batch on the table."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from assistant.answer import Answer, Role, Status
+from assistant.session import Conversation
+
+
+@pytest.fixture
+def talk(tmp_path: Path) -> Conversation:
+    return Conversation(notebook_path=tmp_path / "notebook")
+
+
+def said(talk: Conversation, *lines: str) -> Answer:
+    """The last answer of a conversation."""
+    return [talk.ask(line) for line in lines][-1]
+
+
+def one(answer: Answer, role: Role) -> float:
+    """The first figure of a role."""
+    value = next(figure.value for figure in answer.figures if figure.role is role)
+    assert isinstance(value, float | int)
+    return float(value)
+
+
+def test_fixed_a_percent_answers_at_what_rate(talk: Conversation) -> None:
+    answer = said(talk, "how much salt", "5 lb", "1.5%")
+    assert one(answer, Role.SEASONING) == pytest.approx(0.015 * 5 * 453.59237)
+
+
+def test_fixed_two_percents_answer_for_two_seasonings(talk: Conversation) -> None:
+    answer = said(talk, "salt and pepper for 4 lb", "1% and .3%")
+    grams = [f.value for f in answer.figures if f.role is Role.SEASONING and f.unit == "g"]
+    assert grams == [pytest.approx(18.1437, abs=1e-3), pytest.approx(5.4431, abs=1e-3)]
+
+
+def test_fixed_kosher_says_which_salt(talk: Conversation) -> None:
+    answer = said(talk, "how much salt", "5 lb", "1.5%", "kosher")
+    assert {f.name for f in answer.figures if f.role is Role.SEASONING and f.unit == "g"} == {"kosher"}
+
+
+def test_fixed_meat_named_after_the_guests_is_for_them(talk: Conversation) -> None:
+    answer = said(talk, "I need burgers for 40, two each, 120g", "use rump and suet, 80/20")
+    assert one(answer, Role.PATTY_COUNT) == 80
+    assert sum(float(f.value) for f in answer.figures if f.role is Role.COMPONENT) == pytest.approx(9.6)
+
+
+def test_fixed_prices_alone_are_for_the_cuts_on_the_table(talk: Conversation) -> None:
+    answer = said(talk, "2 kg rump and 500 g suet", "rump 9 quid a kilo, suet 3")
+    assert one(answer, Role.COST) == pytest.approx(2 * 9 + 0.5 * 3)
+    assert one(
+        said(talk, "4 lb chuck and 1 lb short rib", "cost if chuck is 6.99 and short rib 8.99 a lb"), Role.COST
+    ) == (pytest.approx(4 * 6.99 + 8.99))
+
+
+def test_fixed_already_salted_is_no_fat(talk: Conversation) -> None:
+    answer = said(talk, "3 kg at 30% fat, want 20%, using 5% topside", "already salted at 1.2%")
+    assert answer.status is Status.ANSWERED
+    assert one(answer, Role.FAT) == pytest.approx(20)
+    assert one(answer, Role.SEASONING) == pytest.approx(24)
+
+
+@pytest.mark.parametrize(
+    ("before", "role", "wanted"),
+    [("burgers for 40, two each, 120g", Role.PATTY_COUNT, 88), ("3 lb 80/20 chuck and suet", Role.FAT, 20)],
+)
+def test_fixed_plus_a_percent_is_more_and_no_fat(talk: Conversation, before: str, role: Role, wanted: float) -> None:
+    assert one(said(talk, before, "plus 10 percent"), role) == pytest.approx(wanted)
