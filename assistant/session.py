@@ -63,7 +63,6 @@ class Conversation:
         self._folder = folder
         self._talk = Talk(settings=dict(settings or {}))
         self._turns: list[Talk] = []
-        self._wrote = False
         self._undated = ""
         """A line that waits to be told whether its dates name the day or the month first."""
         self._notebook: Notebook | None = None
@@ -145,8 +144,8 @@ class Conversation:
 
     def _go_back(self, outcome: Outcome) -> Answer:
         """Undo, or the first batch again: an older state of the talk, and its answer said once more."""
-        taken_back = self._undo_in_the_notebook() if outcome.back > 0 else ""
-        if taken_back:
+        wrote = self._turn_that_wrote() if outcome.back > 0 else None
+        if wrote is not None and (taken_back := self._undo_in_the_notebook(wrote)):
             return replace(outcome.answer, message=taken_back)
         at = self._before_the_change() if outcome.back > 0 else self._first_batch()
         if at is None:
@@ -160,6 +159,29 @@ class Conversation:
         assert said is not None
         self._talk = replace(target, answer=said, pending=None)
         return _told_first(outcome.answer.message, said)
+
+    def _turn_that_wrote(self) -> int | None:
+        """The state before the last turn that changed anything, where that turn wrote in the notebook; else None.
+        A question asked in between changes nothing, and undo goes past it."""
+        now = self._talk
+        for at in range(len(self._turns) - 1, -1, -1):
+            if now.wrote:
+                return at
+            if self._turns[at].plan != now.plan:
+                return None
+            now = self._turns[at]
+        return None
+
+    def _undo_in_the_notebook(self, before: int) -> str:
+        """Take back in the notebook what the turn after a state wrote, and go back to that state; "" where there is
+        nothing left to take back, or what is wrong with the file, and then all stays as it is."""
+        from assistant.topics.notes import undo_notebook
+
+        done, said = undo_notebook(self._kitchen())
+        if done:
+            self._talk = replace(self._turns[before], pending=None)
+            self._turns = self._turns[:before]
+        return said
 
     def _before_the_change(self) -> int | None:
         """The turn before the last one that changed the batch; where no batch is planned, before the last answer.
@@ -176,15 +198,6 @@ class Conversation:
         said = [at for at, state in enumerate(self._turns) if state.answer is not None]
         planned = [at for at in said if self._turns[at].plan is not None]
         return next(iter(planned or said), None)
-
-    def _undo_in_the_notebook(self) -> str:
-        """Take back what the last turn wrote in the notebook; "" where it wrote nothing."""
-        if not self._wrote:
-            return ""
-        from assistant.topics.notes import undo_notebook
-
-        self._wrote = False
-        return undo_notebook(self._kitchen())
 
     # ---- choosing
 
@@ -209,12 +222,12 @@ class Conversation:
         answer = outcome.answer
         notes = (*_notes(sentence, left), *answer.notes)
         answer = replace(answer, notes=tuple(dict.fromkeys(notes)), cautions=self._cautions(answer))
-        self._wrote = outcome.undoable
         self._turns = [*self._turns[-_KEPT_TURNS:], self._talk]
         settings = {**self._talk.settings, **outcome.settings}
         talk = replace(
             self._talk,
             pending=outcome.pending,
+            wrote=outcome.undoable,
             settings=settings,
             told=self._talk.told | {caution.topic for caution in answer.cautions},
             kept=self._talk.kept if outcome.keeps is None else {**self._talk.kept, topic.name: outcome.keeps},

@@ -63,6 +63,7 @@ class Talk(Struct, frozen=True):
     answer: Answer | None = None
     before: Answer | None = None
     planned: Answer | None = None
+    wrote: bool = False
     meal: Any = None
     kept: Mapping[str, Any] = field(default_factory=dict)
 

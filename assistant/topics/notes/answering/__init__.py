@@ -40,16 +40,17 @@ def answer(wish: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         return ends(Status.IMPOSSIBLE, f"That cannot be done: {slip.argument} must be {slip.wanted}.")
 
 
-def undo_notebook(kitchen: Kitchen) -> str:
-    """Take back the last change to the notebook and say which it was; "" where there was none to take back."""
+def undo_notebook(kitchen: Kitchen) -> tuple[bool, str]:
+    """Take back the last change to the notebook: whether it was done, and which it was; or "" where there was none to
+    take back, or what is wrong with the file."""
     try:
         change = kitchen.notebook().undo_last()
     except NothingToUndo:
-        return ""
+        return False, ""
     except NotebookError as fault:
-        return told_fault(fault)
+        return False, told_fault(fault)
     of = f" of {telling.quoted(change.name)}" if change.name else ""
-    return f"Taken back in the notebook: {change.what}{of}."
+    return True, f"Taken back in the notebook: {change.what}{of}."
 
 
 def _help(_wish: request.Help, _kitchen: Kitchen, _talk: Talk) -> Outcome:
