@@ -266,8 +266,7 @@ def _steps_now(kitchen: Kitchen, talk: Talk) -> tuple[str, ...]:
 def keep(changes: Mapping[str, str], kitchen: Kitchen) -> tuple[tuple[str, ...], bool]:
     """Write settings into the notebook: a note where it could not keep them, and whether it did."""
     try:
-        for key, value in changes.items():
-            kitchen.notebook().set_setting(key, value)
+        kitchen.notebook().set_settings(changes)
     except NotebookError as fault:
         return (f"For this conversation only. The notebook cannot be used: {fault.problem}.",), False
     return (), True
@@ -276,8 +275,7 @@ def keep(changes: Mapping[str, str], kitchen: Kitchen) -> tuple[tuple[str, ...],
 def _reset(kitchen: Kitchen) -> Outcome:
     usual = {**dict.fromkeys(KEPT, ""), UNITS: "us", COUNTRY: "us", FOLLOWS: "yes"}
     try:
-        for key in KEPT:
-            kitchen.notebook().drop_setting(key)
+        kitchen.notebook().drop_setting(*KEPT)
     except NotebookError as fault:
         note = f"For this conversation only. The notebook cannot be used: {fault.problem}."
         return Outcome(_said("Reset the settings", f"{_all(usual)}.", notes=(note,)), settings=usual)

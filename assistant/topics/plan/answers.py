@@ -14,7 +14,7 @@ from assistant.engine import season
 from assistant.errors import BadInput
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
 from assistant.topics.cautions import reminders
-from assistant.topics.plan import blend, correcting, mass, meat, money, portions, seasonings, steps
+from assistant.topics.plan import blend, correcting, larder, mass, meat, money, portions, seasonings, steps
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.own import own_fats
 from assistant.topics.plan.request import Plan
@@ -36,7 +36,10 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
     if doubt is not None and plan.target is not None:
         return _asked(plan, Section(asks=f"cut:{doubt.word}", message=doubt.question))
     try:
-        sections = _worked_out(plan, meats, kitchen)
+        priced, prices = larder.with_prices(plan, kitchen)
+        if prices:
+            meats, _ = meat.find(priced, kitchen.country, _choices(talk), own_fats(kitchen))
+        sections = _worked_out(priced, meats, kitchen)
     except BadInput as slip:
         return _refused(plan, Section(impossible=True, message=f"That cannot be worked out: {slip}."), kitchen)
     stopped = next((section for section in sections if section.impossible), None)
@@ -46,8 +49,12 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
     if asking is not None:
         return _asked(plan, asking)
     if not any(section.figures for section in sections):
-        return _asked(plan, _what_is_missing(plan, meats))
-    return _given(plan, sections, meats, kitchen)
+        missing = _what_is_missing(plan, meats)
+        more = larder.hint(kitchen) if missing.asks == "cuts" else ""
+        return _asked(plan, replace(missing, message=missing.message + more))
+    outcome = _given(plan, sections, meats, kitchen)
+    notes = (*prices, *outcome.answer.notes, *larder.shortfalls(outcome.answer.figures, kitchen))
+    return replace(outcome, answer=replace(outcome.answer, notes=notes))
 
 
 def weighed(plan: Plan, kitchen: Kitchen, talk: Talk) -> tuple[tuple[Meat, ...], list[Fraction]] | None:
@@ -124,7 +131,9 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
     priced = money.section(
         plan, meats, weights, None if count is None else Fraction(str(count)), kitchen.country, kitchen.units
     )
-    if priced is not None and not (priced.asks and any(section.figures for section in sections)):
+    if priced is not None and priced.asks and any(section.figures for section in sections):
+        sections.append(Section(notes=(f"For the cost: {priced.message[:1].lower()}{priced.message[1:]}",)))
+    elif priced is not None:
         sections.append(priced)
     return sections
 
@@ -194,7 +203,7 @@ def _species(plan: Plan, meats: Sequence[Meat]) -> set[str]:
 def _given(plan: Plan, sections: Sequence[Section], meats: Sequence[Meat], kitchen: Kitchen) -> Outcome:
     told = [section for section in sections if section.figures]
     headline = " ".join(section.headline for section in told if section.headline)
-    notes = tuple(note for section in told for note in section.notes)
+    notes = tuple(note for section in sections for note in section.notes)
     if all(section.fat is None for section in told):
         notes += tuple(one.note for one in meats if one.note)
     blended = next((section for section in told if section.fat is not None), None)

@@ -49,8 +49,27 @@ def undo_notebook(kitchen: Kitchen) -> tuple[bool, str]:
         return False, ""
     except NotebookError as fault:
         return False, told_fault(fault)
-    of = f" of {telling.quoted(change.name)}" if change.name else ""
-    return True, f"Taken back in the notebook: {change.what}{of}."
+    whose = f" of {telling.quoted(change.name)}" if change.name and change.what not in ("set", "unset") else ""
+    return True, f"Taken back in the notebook: {_CHANGES.get(change.what, change.what)}{whose}."
+
+
+_CHANGES = {
+    "save": "the saving",
+    "rate": "the marks",
+    "note": "the note",
+    "tag": "the tag",
+    "untag": "the taking off of a tag",
+    "weigh": "the weights",
+    "rename": "the renaming",
+    "forget": "the forgetting",
+    "stock": "the stock",
+    "drop stock": "the clearing",
+    "drawing down": "the drawing down",
+    "set": "the setting",
+    "unset": "the resetting",
+    "import": "the import",
+}
+"""What a change is called, where it is taken back."""
 
 
 def _help(_wish: request.Help, _kitchen: Kitchen, _talk: Talk) -> Outcome:

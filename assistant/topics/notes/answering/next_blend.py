@@ -78,6 +78,8 @@ def _offered(kitchen: Kitchen) -> list[engine.Offered]:
     """The cuts in stock; with none there, the cuts of the rated batches. Only those whose fat is known."""
     fats: dict[str, Fraction] = {}
     for item in kitchen.notebook().stock():
+        if not item.grams:
+            continue  # its fat or price is known, and there is none of it
         meats, _ = meat.find(Plan(items=(Item(item.cut, _keys(item.cut), fat=item.fat),)), kitchen.country, {})
         if meats and meats[0].fat is not None:
             fats[item.cut] = meats[0].fat
