@@ -117,7 +117,7 @@ def next_blend(tasted: Sequence[Tasted], offered: Sequence[Offered]) -> Proposal
         return TooFew(len(tasted))
     recent = tasted[-MOST_RATINGS:]
     fats = {cut.cut: cut.fat for cut in offered}
-    candidates = [blend for blend in _candidates(fats) if _is_new(blend, recent)]
+    candidates = _new_ones(_COARSE, fats, recent) or _new_ones(_FINE, fats, recent)
     if not candidates:
         return NothingNew((min(fats.values()), max(fats.values())))
     taste = _learn(recent)
@@ -144,9 +144,19 @@ def _mixed(shares: Mapping[str, Fraction], fats: Mapping[str, Fraction]) -> _Ble
     return _as_blend(shares, sum((share * fats[cut] for cut, share in shares.items()), Fraction(0)))
 
 
-def _candidates(fats: Mapping[str, Fraction]) -> Iterator[_Blend]:
-    """Single cuts, pairs in steps of a tenth, threes in steps of a fifth, wherever the fat is sensible."""
-    for size, steps in ((1, 1), (2, 10), (3, 5)):
+_COARSE = ((1, 1), (2, 10), (3, 5))
+"""How many cuts, and in how many steps: enough to find the neighbourhood, from where the search climbs on."""
+_FINE = ((2, 20), (3, 20))
+"""Every step that a kitchen tells apart, for two or three cuts of which the coarse blends were all tasted."""
+
+
+def _new_ones(grid: Iterable[tuple[int, int]], fats: Mapping[str, Fraction], tasted: Sequence[Tasted]) -> list[_Blend]:
+    return [blend for blend in _candidates(grid, fats) if _is_new(blend, tasted)]
+
+
+def _candidates(grid: Iterable[tuple[int, int]], fats: Mapping[str, Fraction]) -> Iterator[_Blend]:
+    """Every blend of so many cuts in so many steps, wherever the fat is sensible."""
+    for size, steps in grid:
         for cuts in combinations(fats, size):
             for parts in _splits(size, steps):
                 blend = _mixed(dict(zip(cuts, parts, strict=True)), fats)

@@ -51,6 +51,8 @@ _NAME_ENDS = re.compile(
       | \s*[,;]\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:[,;.!?]|$))
       | \s*,\s*(?=(?:i'?d|i\s+would|it'?s|it\s+was|was)\s)
       | \s+(?=(?:rated|scored|rating|scoring)\s+[0-9])
+      | \s*(?:[,;]|\swith|\sand)\s+(?=[0-9]+(?:[./][0-9]+)?\s*(?:g|kg|grams?|kilos?|oz|ounces?|lbs?|pounds?|tsp|teaspoons?|tbsp|tablespoons?|%|percent)\b)
+      | \s*(?:[,;]|\swith|\sand)\s+(?=[0-9]+(?:\.[0-9]+)?\s*%)
       | \s*(?:[,;]|\s-)\s*(?:and\s+)?(?=(?:rat(?:e|ed|ing)|scor(?:e|ed|ing)|not(?:e|es)|remark|tag|then)\b)
       | \s+and\s+(?:then\s+)?(?=(?:rate|score|give|make|scale|double|halve|show|tell|tag|note|how|what|split)\b)
       | (?<!\bNo)\.\s(?!\s*[0-9]+\W*$) | \s;\s | \?

@@ -15,6 +15,10 @@ from assistant.language.sentence import Sentence
 from assistant.topics import heard, within
 from assistant.topics.plan.steps import CUBE, GRINDER, HAND, MACHINE, MACHINES, MIXER, PROCESSOR
 
+BOWL = "bowl_grams"
+"""What the mixing bowl holds."""
+SMALLEST_BOWL, LARGEST_BOWL = Fraction(200), Fraction(100_000)
+"""Grams: a cup, and a tub for a fair; bounds of ours, no source."""
 SMALLEST_CUBE, LARGEST_CUBE = 10, 60
 """Millimetres: below it is mince already, above it no feed tube takes it."""
 
@@ -54,6 +58,10 @@ _ALONE = re.compile(
 _LACKS = re.compile(rf"\b{_LACK}\s+(?:meat\s+)?(?:grinder|mincer)\b", re.I)
 _CUBES = re.compile(
     r"\b(?:(?:i|we)\s+(?:always\s+|usually\s+)?(?:cut|cube|dice|chop)\b|(?:my|our)\s+(?:cubes|chunks|pieces)\s+are\b)",
+    re.I,
+)
+_BOWL = re.compile(
+    r"\b(?:my|our|the)\s+(?:mixing\s+|big\s+|largest\s+|biggest\s+)?bowl\s+(?:only\s+|just\s+)?(?:holds|takes|fits)\b",
     re.I,
 )
 _ASKING = ("how_much", "how_many", "how_long", "what", "which_plate", "safe")
@@ -100,6 +108,22 @@ def cubes(sentence: Sentence) -> Found | str | None:
     return [(CUBE, str(side))], {sizes[0], *within.overlapping(sentence, *match.span())}
 
 
+def bowl(sentence: Sentence) -> Found | str | None:
+    """What the bowl holds as a setting; why it cannot be, where that is no weight of meat."""
+    match = _BOWL.search(sentence.text)
+    if match is None or "?" in sentence.text or sentence.has(*_ASKING):
+        return None
+    sizes = [amount for amount in sentence.of(Amount) if amount.first >= match.end() - 1]
+    if not sizes:
+        return None
+    if sizes[0].kind != "weight":
+        return f'How much meat does the bowl hold, by weight? {sizes[0].text} is no weight; "my bowl holds 3 kg" is.'
+    holds = units.grams(sizes[0].measure.value, sizes[0].measure.unit)
+    if not SMALLEST_BOWL <= holds <= LARGEST_BOWL:
+        return f"A bowl for {sizes[0].text} of meat is no bowl to mix in: 200 g to 100 kg make sense."
+    return [(BOWL, str(holds))], {sizes[0], *within.overlapping(sentence, *match.span())}
+
+
 def told(settings: Mapping[str, str], system: str) -> list[str]:
     """The machine and the cubes in words, as far as they were said."""
     words = []
@@ -107,4 +131,6 @@ def told(settings: Mapping[str, str], system: str) -> list[str]:
         words.append(MACHINES[settings[MACHINE]])
     if settings.get(CUBE):
         words.append(f"cubes of {wording.length(Fraction(settings[CUBE]), system)}")
+    if settings.get(BOWL):
+        words.append(f"a bowl for {wording.both(Fraction(settings[BOWL]), system)} of meat")
     return words

@@ -20,6 +20,7 @@ from assistant.language.sentence import Sentence
 from assistant.notebook import NotebookError
 from assistant.topics import equipment, within
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, pending_for
+from assistant.topics.equipment import BOWL
 from assistant.topics.plan import answers
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.steps import CUBE, FREEZER, MACHINE, Work, grinding
@@ -36,7 +37,7 @@ SPOONS = {"us": "a tablespoon is 14.8 mL", "au": "a tablespoon is 20 mL"}
 UNITS, COUNTRY, SCALE, DATES, BELL = "units", "country", "scale_grams", "dates", "bell"
 FOLLOWS = "units_follow_country"
 """Set while nobody chose the units: then they are those of the country."""
-KEPT = (UNITS, COUNTRY, MACHINE, FREEZER, CUBE, SCALE, DATES, BELL, FOLLOWS)
+KEPT = (UNITS, COUNTRY, MACHINE, FREEZER, CUBE, BOWL, SCALE, DATES, BELL, FOLLOWS)
 """Every setting of the kitchen, as it is called in the notebook."""
 _NEW_STEPS = frozenset((MACHINE, FREEZER, CUBE))
 """Settings that the steps of the batch on the table depend on."""
@@ -110,6 +111,7 @@ class SettingsTopic(Struct, frozen=True):
             _bell(sentence),
             equipment.machine(sentence),
             equipment.cubes(sentence),
+            equipment.bowl(sentence),
         ):
             if isinstance(found, str):
                 return Reading(Refuse(found), frozenset(sentence.phrases), 2)
@@ -303,7 +305,7 @@ def _told(changes: Mapping[str, str]) -> str:
             words.append(f"dates with the {value}")
         elif key == BELL:
             words.append("a bell when a timer is done" if value == "on" else "no bell when a timer is done")
-        elif key in (MACHINE, CUBE):
+        elif key in (MACHINE, CUBE, BOWL):
             words += equipment.told({key: value}, changes.get(UNITS) or "us")
     return wording.listing(words)
 
@@ -316,6 +318,11 @@ def _figures(settings: Mapping[str, str]) -> tuple[Figure, ...]:
     if settings.get(FREEZER):
         cold = Fraction(settings[FREEZER])
         found.append(Figure("freezer", Role.TEMPERATURE, float(cold), "degC", shown=wording.temperature(cold, "degC")))
+    if settings.get(BOWL):
+        holds, system = Fraction(settings[BOWL]), settings.get(UNITS) or "us"
+        unit = "lb" if system == "us" else "kg"
+        shown = wording.both(holds, system)
+        found.append(Figure("bowl", Role.CONVERSION, float(units.to(holds, "g", unit)), unit, shown=shown))
     return tuple(found)
 
 

@@ -161,6 +161,8 @@ class StockTopic(Struct, frozen=True):
             return Reading(Made(), whole, 2)
         if (made := _made_by_name(sentence)) is not None:
             return Reading(made, whole, 3)  # surer than making it again, which "made" is a form of
+        if _REMEMBER_IT.match(text) and isinstance(talk.plan, Plan) and (items := _weighed(talk.plan)) is not None:
+            return Reading(Keep(items), whole, 3)
         if _CLEAR.search(text):
             return Reading(Clear(), whole, 2)
         for how, pattern in (("take", _TAKE), ("add", _ADD), ("have", _HAVE)):
@@ -169,9 +171,6 @@ class StockTopic(Struct, frozen=True):
                 return _kept(sentence, said, how)
         if talk.pending is None and talk.plan is None and _IN_HAND.match(text):
             return _in_hand(sentence, talk)
-        if _REMEMBER_IT.match(text) and isinstance(talk.plan, Plan):
-            items = _weighed(talk.plan)
-            return None if items is None else Reading(Keep(items), whole, 3)
         if _OWN.match(text) and talk.plan is None:
             return Reading(Show(), whole, 2)
         planned = _from_stock(sentence, talk)

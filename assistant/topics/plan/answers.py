@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.answer import Answer, Caution, Figure, Role, Status
-from assistant.engine import season
+from assistant.engine import portion, season
 from assistant.errors import BadInput
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
 from assistant.topics.cautions import reminders
@@ -53,8 +53,24 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
         more = larder.hint(kitchen) if missing.asks == "cuts" else ""
         return _asked(plan, replace(missing, message=missing.message + more))
     outcome = _given(plan, sections, meats, kitchen)
-    notes = (*prices, *outcome.answer.notes, *larder.shortfalls(outcome.answer.figures, kitchen))
+    shortfalls = larder.shortfalls(outcome.answer.figures, kitchen)
+    notes = (*prices, *outcome.answer.notes, *shortfalls, *_loads(plan, sections, kitchen))
     return replace(outcome, answer=replace(outcome.answer, notes=notes))
+
+
+def _loads(plan: Plan, sections: Sequence[Section], kitchen: Kitchen) -> tuple[str, ...]:
+    """How to share a batch out over the kitchen's bowl, where it does not hold all of it and no other was spoken of."""
+    holds = kitchen.settings.get("bowl_grams")
+    totals = [f for s in sections for f in s.figures if f.role is Role.TOTAL and not isinstance(f.value, str)]
+    if not holds or plan.bowl is not None or not totals or isinstance(totals[0].value, str):
+        return ()
+    whole = units.grams(Fraction(totals[0].value).limit_denominator(10**9), totals[0].unit)
+    if whole <= Fraction(holds):
+        return ()
+    loads, speak = portion.bowls(whole, Fraction(holds)), system(plan, kitchen.units)
+    return (
+        f"More than your bowl holds: mix it in {wording.counted(loads.count, 'load')} of {wording.both(loads.each, speak)}.",
+    )
 
 
 def weighed(plan: Plan, kitchen: Kitchen, talk: Talk) -> tuple[tuple[Meat, ...], list[Fraction]] | None:

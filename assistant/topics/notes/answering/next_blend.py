@@ -54,17 +54,33 @@ def next_to_try(_wish: request.Next, kitchen: Kitchen, _talk: Talk) -> Outcome:
         shown=f"about {wording.number(found.mean * 10)}/10",
     )
     blend = wording.listing([f"{wording.percent(share * 100, 0)} {cut}" for cut, share in found.shares])
-    aim = (
-        "it promises to be at least as good as the best so far"
-        if found.aim is engine.Aim.BETTER
-        else "little is known there, so it teaches most"
-    )
-    said = f"Try {blend}, {wording.lean_fat(found.fat)}: {aim}."
+    said = f"Try {blend}, {wording.lean_fat(found.fat)}, because {_why(found)}."
     notes = (
         f"Learned from {wording.counted(found.used, 'rated batch', 'rated batches')}; "
         "a rough model of taste, not a promise.",
+        'Say "3 kg of that" for the weights.',
     )
-    return Outcome(answered_with("Which blend to try next", said, (*figures, expected), notes))
+    return Outcome(
+        answered_with("Which blend to try next", said, (*figures, expected), notes), plan=_plan(found, offered)
+    )
+
+
+def _why(found: engine.Proposal) -> str:
+    """What speaks for the proposal, in half a sentence: where the best lie, what is new in it, and what it is for."""
+    low, high = (wording.percent(end) for end in found.best_fats)
+    best = f"your three best lie at {low} fat" if low == high else f"your three best lie between {low} and {high} fat"
+    new = [cut for cut, _ in found.shares if cut in found.untried]
+    fresh = f", you have not tried {wording.listing(new, 'or')}" if new else ""
+    if found.aim is engine.Aim.BETTER:
+        return f"{best}{fresh} and it promises to be at least as good as the best so far"
+    return f"{best}{fresh} and so little is known of this one that it teaches most"
+
+
+def _plan(found: engine.Proposal, offered: list[engine.Offered]) -> Plan:
+    """The proposal as a batch that only lacks its weight."""
+    fats = {cut.cut: cut.fat for cut in offered}
+    items = [Item(cut, _keys(cut), fat=fats[cut], share=share) for cut, share in found.shares]
+    return Plan(items=tuple(items))
 
 
 def _tasted(batch: Batch) -> engine.Tasted:
