@@ -143,4 +143,4 @@ def test_what_to_try_next_says_why_and_is_put_on_the_table(evening: Evening) -> 
 def test_a_seasoning_after_the_name_is_none_of_the_name(evening: Evening) -> None:
     evening.ask("save 3 kg at 20% from round at 6% fat and suet at 90% fat as stern, 12 g salt per kilo")
     kept = Notebook(evening.path).get("stern")
-    assert (kept.name, kept.seasonings[0].grams) == ("stern", 36)
+    assert (kept.name, kept.seasonings[0].grams) == ("stern", Fraction(36))

@@ -72,8 +72,8 @@ def _why(found: engine.Proposal) -> str:
     new = [cut for cut, _ in found.shares if cut in found.untried]
     fresh = f", you have not tried {wording.listing(new, 'or')}" if new else ""
     if found.aim is engine.Aim.BETTER:
-        return f"{best}{fresh} and it promises to be at least as good as the best so far"
-    return f"{best}{fresh} and so little is known of this one that it teaches most"
+        return f"{best}{fresh}, and it promises to be at least as good as the best so far"
+    return f"{best}{fresh}, and with little known near it, it teaches most"
 
 
 def _plan(found: engine.Proposal, offered: list[engine.Offered]) -> Plan:
