@@ -12,7 +12,7 @@ from assistant.answer import Status
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
-from assistant.topics.plan import answers, followups, merge
+from assistant.topics.plan import answers, crowd, followups, merge
 from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.request import Group, Item, PattyWish, Plan
 from assistant.topics.plan.slots import value_of
@@ -176,7 +176,7 @@ class PlanTopic(Struct, frozen=True):
         return answers.answer(request, kitchen, talk)
 
     def _is_mine(self, plan: Plan, sentence: Sentence, talk: Talk) -> bool:
-        bare = replace(plan, asks=frozenset(), without=(), touches=frozenset())
+        bare = replace(plan, asks=frozenset(), without=(), touches=frozenset(), label="")
         if bare != Plan():
             return True
         if talk.plan is not None:
@@ -198,6 +198,8 @@ class PlanTopic(Struct, frozen=True):
 
     def _changed(self, plan: Plan, used: frozenset[Phrase], sentence: Sentence, talk: Talk) -> Reading:
         old: Plan = talk.plan
+        if crowd.is_about_them(plan, old):
+            return Reading(Amended(merge.merged(old, plan, sentence)), used, 2)
         line = followups.read(followups.Line(plan, used, sentence, old))
         if not isinstance(line, followups.Line):
             return Reading(line, frozenset(sentence.phrases), 1)
@@ -255,7 +257,7 @@ class PlanTopic(Struct, frozen=True):
         plan, more = _asked_rate(plan, old, sentence, used)
         used |= more
         plan = self._as_the_mix(plan, pending.missing)
-        bare = replace(plan, asks=frozenset(), without=(), touches=frozenset())
+        bare = replace(plan, asks=frozenset(), without=(), touches=frozenset(), label="")
         if bare == Plan() and not plan.without:
             if plan.asks and talk.plan is None:
                 return Reading(merge.merged(old, plan, sentence), used, 0)

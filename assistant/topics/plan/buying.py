@@ -40,8 +40,67 @@ def _is_forward(plan: Plan) -> bool:
     """Whether the weight that was said is what was bought: a cut's own weight, or "what am I left with"."""
     if "left_with" in plan.asks:
         return True
+    if plan.asks & {"usable", "want"}:
+        # "need 6 kg clean": what is wanted in the bowl
+        return False
     weighed = any(item.weight is not None for item in plan.items)
     return plan.batch is None and weighed and "buy" not in plan.asks
+
+
+def shaped_from(plan: Plan, whole: Fraction | None) -> Fraction | None:
+    """Grams that are there to shape, out of so many that were said: what was bought loses bone and trim first."""
+    if whole is None or not _before_cooking(plan) or "buy" in plan.asks:
+        return whole
+    if any(loss.cut for loss in plan.losses) or sum((kept for _, kept in _stages(plan, "")), Fraction(0)) >= whole:
+        return whole
+    return usable_grams(plan, whole)
+
+
+def is_topping_up(plan: Plan) -> bool:
+    """ "have 3 kg, need 55 burgers at 150 g, how much more to buy": what is there is only the beginning."""
+    return bool(plan.asks & {"buy", "bigger"}) and plan.batch is not None
+
+
+def more(plan: Plan, there: Fraction, need: Fraction, speak: str) -> Section:
+    """What to buy on top of what is there."""
+    short = need - there
+    bought = buy_grams(plan, short)
+    unit = weight_unit(plan, speak, bought)
+    return Section(
+        headline=f"Buy {wording.both(bought, speak)} more: it takes {wording.both(need, speak)} "
+        f"and there is {wording.both(there, speak)}.",
+        figures=(
+            Figure("buy", Role.PURCHASE, in_unit(bought, unit), unit, shown=wording.both(bought, speak)),
+            Figure("meat needed", Role.TOTAL, in_unit(need, unit), unit, shown=wording.both(need, speak)),
+        ),
+        working=(f"{wording.both(need, speak)} less {wording.both(there, speak)}.",),
+    )
+
+
+def told_as_two(plan: Plan, speak: str) -> Section:
+    """ "bought 14 kg, trimmed it to 11.9 kg": what was lost, and the share that is left."""
+    assert plan.pair is not None
+    before, after = (grams(measure) for measure in plan.pair)
+    lost, kept = 100 - after / before * 100, after / before * 100
+    unit = plan.pair[0].unit
+    return Section(
+        headline=f"{wording.percent(lost)} lost: {wording.both(after, speak)} of {wording.both(before, speak)} is left, "
+        f"{wording.percent(kept)}.",
+        figures=(
+            Figure("lost", Role.RATIO, float(lost), "%", shown=wording.percent(lost)),
+            Figure("usable share", Role.YIELD, float(kept), "%", shown=wording.percent(kept)),
+            Figure(
+                "weight lost",
+                Role.LEFT_OVER,
+                in_unit(before - after, unit),
+                unit,
+                shown=wording.both(before - after, speak),
+            ),
+        ),
+        working=(
+            f"{wording.both(before, speak)} less {wording.both(after, speak)}, over {wording.both(before, speak)}.",
+        ),
+    )
 
 
 def _to_buy(plan: Plan, usable: Fraction, speak: str) -> Section:

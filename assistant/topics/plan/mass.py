@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -10,7 +11,7 @@ from msgspec.structs import replace
 
 from assistant.engine import portion
 from assistant.language.phrases import Measure
-from assistant.topics.plan.request import Group, PattyWish, Plan
+from assistant.topics.plan.request import LOT, Group, PattyWish, Plan
 from assistant.topics.plan.section import grams
 
 HEAD_PATTIES = Fraction(3, 2)
@@ -21,7 +22,8 @@ HEAD_SIZE = {"us": Measure(Fraction(6), "oz"), "metric": Measure(Fraction(150), 
 
 
 class Eaters(Struct, frozen=True):
-    """Patties for the people named. assumed: how many each, or the size, was our assumption."""
+    """Patties for the people named. assumed: how many each, or the size, was our assumption. occasions: the patties of
+    each day or sitting, where several were named."""
 
     servings: portion.Servings
     people: int
@@ -29,6 +31,7 @@ class Eaters(Struct, frozen=True):
     size: Fraction
     assumed_count: bool
     assumed_size: bool
+    occasions: Mapping[str, portion.Servings]
 
 
 def eaters(plan: Plan, system: str, cooked_yield: Fraction | None = None) -> Eaters | None:
@@ -36,7 +39,7 @@ def eaters(plan: Plan, system: str, cooked_yield: Fraction | None = None) -> Eat
     if not plan.groups:
         return None
     wish = plan.patties or PattyWish()
-    groups = []
+    by_label: dict[str, list[portion.Group]] = {}
     assumed_count = assumed_size = False
     for group in plan.groups:
         each = group.each
@@ -52,14 +55,30 @@ def eaters(plan: Plan, system: str, cooked_yield: Fraction | None = None) -> Eat
         raw = grams(size)
         if wish.cooked and cooked_yield:
             raw = raw * 100 / cooked_yield
-        groups.append(_group(group, each, raw))
-    servings = _with_spare_count(portion.for_people(groups, plan.spare or Fraction(0)), plan.spare_count)
-    people = sum(group.people for group in groups)
-    return Eaters(servings, people, groups[0].patties, groups[0].grams, assumed_count, assumed_size)
+        by_label.setdefault(group.label, []).append(_group(group, each, raw))
+    spare = plan.spare or Fraction(0)
+    # each sitting is rounded up by itself, so that what is shown of each adds up to what is shown of all
+    occasions = {label: portion.for_people(groups, spare) for label, groups in by_label.items()}
+    servings = _with_spare_count(_together(list(occasions.values())), plan.spare_count)
+    people = sum(group.count for group in plan.groups if group.sort != LOT)
+    first = next(iter(by_label.values()))[0]
+    told = occasions if len(occasions) > 1 else {}
+    return Eaters(servings, int(people), first.patties, first.grams, assumed_count, assumed_size, told)
+
+
+def _together(parts: Sequence[portion.Servings]) -> portion.Servings:
+    """The patties of several sittings as one list, those of one weight together."""
+    found: dict[Fraction, portion.Serving] = {}
+    for one in (serving for part in parts for serving in part.servings):
+        known = found.get(one.each, portion.Serving(0, 0, one.each))
+        found[one.each] = portion.Serving(known.count + one.count, known.spare + one.spare, one.each)
+    return portion.Servings(
+        tuple(found.values()), sum(part.count for part in parts), sum((part.grams for part in parts), Fraction(0))
+    )
 
 
 def _with_spare_count(found: portion.Servings, spare: Fraction | None) -> portion.Servings:
-    """So many patties on top; they are of the first weight."""
+    """So many patties on top, or left off; they are of the first weight."""
     if not spare:
         return found
     first = found.servings[0]
@@ -70,6 +89,21 @@ def _with_spare_count(found: portion.Servings, spare: Fraction | None) -> portio
 def with_spare(count: Fraction, plan: Plan) -> Fraction:
     """Patties to make where `count` are to be eaten: spare percent rounded up to whole ones, then so many spare."""
     return count + math.ceil(count * (plan.spare or Fraction(0)) / 100) + (plan.spare_count or Fraction(0))
+
+
+def aside(plan: Plan) -> Fraction:
+    """Grams of meat that are kept back for something else."""
+    return grams(plan.aside) if plan.aside is not None else Fraction(0)
+
+
+def is_given(plan: Plan) -> bool:
+    """Whether the meat is there already, so that what is kept back comes off it and is not added."""
+    return plan.batch is not None or weighed(plan) is not None
+
+
+def on_top(plan: Plan) -> Fraction:
+    """Grams kept back that have to be bought as well; nothing where they come off the meat that there is."""
+    return Fraction(0) if is_given(plan) else aside(plan)
 
 
 def _group(group: Group, each: Fraction, raw: Fraction) -> portion.Group:
@@ -83,9 +117,9 @@ def wanted(plan: Plan, system: str) -> Fraction | None:
     wish = plan.patties
     if plan.groups and (wish is None or not wish.cooked):
         found = eaters(plan, system)
-        return None if found is None else found.servings.grams
+        return None if found is None else found.servings.grams + on_top(plan)
     if wish is not None and wish.count is not None and wish.size is not None and not wish.cooked:
-        return with_spare(wish.count, plan) * grams(wish.size)
+        return with_spare(wish.count, plan) * grams(wish.size) + on_top(plan)
     return None
 
 

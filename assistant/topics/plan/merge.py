@@ -10,6 +10,7 @@ from msgspec.structs import asdict, replace
 from assistant import data, units
 from assistant.language.phrases import Bound, Measure
 from assistant.language.sentence import Sentence
+from assistant.topics.plan import crowd
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
 from assistant.topics.plan.section import grams
 
@@ -42,6 +43,8 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
     """Whether a line stands alone. A line with food and a weight of its own does, unless it says it amends."""
     if old is None or sentence.has("new_batch"):
         return True
+    if crowd.comes_on_top(plan, old, sentence):
+        return False
     if plan.swaps or (plan.without and not plan.items):
         return False
     if plan.items and _speaks_of(plan, old):
@@ -122,6 +125,8 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         "paid",
         "spoons",
         "bowl",
+        "pack",
+        "aside",
         "units",
         "trimmed_off",
         *_PORTIONS,
@@ -131,8 +136,14 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
             changes[name] = value
     if new.target is not None:
         changes.update(target_is=new.target_is, target_reversed=new.target_reversed)
-    if new.groups:
-        changes["groups"] = _groups(old, new)
+    groups, question = crowd.changed(old, new, sentence)
+    changes.update(groups=groups, question=question or new.question)
+    if groups and not old.groups and old.regroup:
+        changes["groups"] = crowd.changed(replace(old, groups=groups), old, sentence)[0]
+    if new.spare is not None and not groups and (old.patties is None or old.patties.count is None):
+        # "a third more" of a batch that nobody counted
+        plan = scaled(plan, 1 + new.spare / 100)
+        changes["spare"] = old.spare
     if new.losses:
         kept = [loss for loss in old.losses if loss.where not in {n.where for n in new.losses}]
         changes["losses"] = (*kept, *new.losses)
@@ -198,14 +209,6 @@ def _by_difference(old: Plan, new: Plan, sentence: Sentence) -> Plan:
             item = replace(item, weight=replace(item.weight, value=value))
         items.append(item)
     return replace(new, items=tuple(items))
-
-
-def _groups(old: Plan, new: Plan) -> tuple[object, ...]:
-    """ "as above for 45": the new number of people, with the old patties a head and sizes."""
-    if len(old.groups) == 1 and len(new.groups) == 1:
-        was, now = old.groups[0], new.groups[0]
-        return (replace(now, each=now.each if now.each is not None else was.each, size=now.size or was.size),)
-    return new.groups
 
 
 def _patties(old: PattyWish | None, new: PattyWish) -> PattyWish:

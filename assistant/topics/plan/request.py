@@ -56,12 +56,17 @@ LOT = "patty"
 
 
 class Group(Kept, frozen=True):
-    """Eaters of one sort: how many, how many patties each, how heavy each patty (None: not said). Or a LOT."""
+    """Eaters of one sort: how many, how many patties each, how heavy each patty (None: not said). Or a LOT.
+
+    noun: the word said for them. label: the day, sitting or table that they come to.
+    """
 
     count: Fraction
     sort: str = "person"
     each: Fraction | None = None
     size: Measure | None = None
+    noun: str = ""
+    label: str = ""
 
 
 class PattyWish(Kept, frozen=True):
@@ -106,8 +111,14 @@ class Plan(Kept, frozen=True):
     keep: the batch keeps its weight while it is put right. touches: safety reminders that the words call for.
     spare is in percent, spare_count in patties. servings: how often everybody is fed. absent: people already taken
     off the groups. at_once: patties that go on in one round. appetite: patties a head where no number was said.
-    extra: money on top of the meat; paid: what all of it cost; heads: "per guest?" was asked. spoons: "us", "metric" or "au", where the line says whose. cooked: "asked" (what does it weigh cooked) or "given" (the weight of the batch is meant cooked).
-    heap: the item that is ground already and is put right with the others; salt_in: percent of salt in it.
+    extra: money on top of the meat; paid: what all of it cost; heads: "per guest?" was asked. spoons: "us", "metric" or
+    "au", where the line says whose. cooked: "asked" (what does it weigh cooked) or "given" (the weight of the batch is
+    meant cooked). heap: the item that is ground already and is put right with the others; salt_in: percent of salt in
+    it. aside: meat kept back for something else. crowd_factor: so many times the people of before; crowd_change: so
+    many more or fewer of them; regroup: what is said anew of a sort of people (count 0: as many as before); label: the
+    day or sitting that a line without numbers speaks of. pack: what one pack of the meat weighs (packed_into: the meat
+    goes into such packs); rolls_a_pack, rolls: bread rolls, likewise. pair: a weight and what was left of it.
+    question: what has to be asked before anything is worked out.
     """
 
     items: tuple[Item, ...] = ()
@@ -157,3 +168,14 @@ class Plan(Kept, frozen=True):
     only: bool = False
     heap: str = ""
     salt_in: Fraction | None = None
+    question: str = ""
+    pack: Measure | None = None
+    packed_into: bool = False
+    rolls: Fraction | None = None
+    rolls_a_pack: Fraction | None = None
+    pair: tuple[Measure, Measure] | None = None
+    aside: Measure | None = None
+    crowd_factor: Fraction | None = None
+    crowd_change: Fraction | None = None
+    regroup: tuple[Group, ...] = ()
+    label: str = ""

@@ -57,6 +57,7 @@ def _units_said(plan: Plan) -> Iterable[str]:
     measures = [plan.batch, *(item.weight for item in plan.items), plan.patties.size if plan.patties else None]
     measures += [group.size for group in plan.groups]
     measures += [item.price.per for item in plan.items if item.price is not None]
+    measures += [*(plan.pair or ()), plan.pack, plan.aside, plan.bowl]
     measures += [pinch.per for pinch in plan.seasonings] + [plan.recipe_for]
     return [measure.unit for measure in measures if measure is not None]
 

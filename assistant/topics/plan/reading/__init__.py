@@ -20,6 +20,8 @@ _ASKS = (
     "cost",
     "why",
     "buy",
+    "usable",
+    "want",
     "worth",
     "cooked",
     "total",
@@ -53,9 +55,13 @@ class PlanReader(Batch):
     def read(self) -> tuple[Plan, frozenset[Phrase]]:
         """The batch as this sentence describes it, and the phrases that it accounts for."""
         self._cuts_named()
+        self._trim_is_lost()
+        self._find_packs()
+        self._find_yield()
+        self._find_spare()
         self._find_company()
         self._find_target()
-        self._find_losses_and_spare()
+        self._find_losses()
         self._find_sizes()
         self._find_people()
         self._find_seasonings()

@@ -7,55 +7,157 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, CutName, Measure, Patties, People, PerEach, Word
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Measure, Patties, People, PerEach, Word
 from assistant.topics.plan import owners
-from assistant.topics.plan.reading.figures import Figures
+from assistant.topics.plan.reading.packs import Packs
 from assistant.topics.plan.request import Loss
+
+_MORE = ("more", "bigger")
+_LESS = ("smaller",)
+"""The cues of "10% more" and "10 less"."""
 
 _LOSS_WORDS = ("lose", "trim_loss", "bone", "in_grinder")
 _KINDS = (
     ("bone", re.compile(r"\bbones?\b(?!\s+in\b)")),
     ("grinder", re.compile(r"grinder|mincer|grinding|mincing|\bhead\b|machine|\bauger\b|\bworm\b")),
-    ("cooking", re.compile(r"cook|grill|shrink|\bpan\b|\bfry|frying|bbq|barbecue|barbie|oven|smoker|broil|render")),
+    (
+        "cooking",
+        re.compile(
+            r"cook|grill|shrink|coals|charcoal|\bpan\b|\bfry|frying|bbq|barbecue|barbie|oven|smoker|broil|render"
+        ),
+    ),
     ("trim", re.compile(r"trim|gristle|sinew|silver|\bfat cap\b|peel")),
 )
 _CLAUSE_ENDS = re.compile(r"[.;,:?!]|\band\b|\bplus\b|\bthen\b|\bbut\b")
 
 
-class Losses(Figures):
+class Losses(Packs):
     """Losses and spare."""
 
-    def _find_losses_and_spare(self) -> None:
-        for place in self._places(Amount) + self._places(Count):
-            if self._free(place) and self._is_spare(place):
-                self.used.add(place)
+    def _trim_is_lost(self) -> None:
+        """ "15 lb usable, 20% trim", "5 lb after 10% trim, how many": what comes off the meat, not a meat of its own."""
+        asked = self.sentence.has("buy", "usable", "left_with", "lose", "bone", "how_many")
+        if not asked or self.sentence.of(Fatness):
+            return
+        for mention in list(self.mentions):
+            near = [at for at in (mention.place - 1, mention.place + 1) if self._is_percent(at)]
+            if self.phrases[mention.place].text.lower() != "trim" or not near:
+                continue
+            percent = self.phrases[near[0]]
+            assert isinstance(percent, Amount)
+            self._set(losses=(*self.plan.losses, Loss("trim", percent.measure)))
+            self.used.update({near[0], mention.place, *(at for at in (near[0] - 1,) if self._says(at, "after"))})
+            self._forget(mention)
+            return
+
+    def _is_percent(self, place: int) -> bool:
+        phrase = self._at(place)
+        return isinstance(phrase, Amount) and phrase.kind == "percent" and self._free(place)
+
+    def _find_losses(self) -> None:
         lost = []
         for place, cue in self._lost_pairs():
             measure = self._as_loss(place)
             assert measure is not None
-            self.used.update({place, cue})
+            self.used.update({place, cue, *(at for at in (place + 1,) if self._says(at, "back"))})
             lost.append(replace(Loss(self._where(place, cue, measure), measure), cut=self._cut_that_loses(place)))
         self._set(losses=(*self.plan.losses, *lost))
 
     # ---- spare
 
-    def _is_spare(self, place: int) -> bool:
-        """ "10% spare", "+15%", "2 extra", "3 over"; sets the spare it finds."""
+    def _find_spare(self) -> None:
+        """What is made on top, or left off: before any percent is taken for the fat that is wanted."""
+        self._put_aside()
+        for place in self._places(Amount) + self._places(Count) + self._places(Patties):
+            if not self._free(place):
+                continue
+            share, count = self._spare_share(place), self._spare_count(place)
+            if share is not None:
+                self._set(spare=share)
+            elif count is not None:
+                self._set(spare_count=count)
+
+    def _spare_words(self, place: int) -> list[int]:
+        """The word beside a figure that says it is on top, or off: "10% spare", "a margin of 12%"."""
+        before = place - 2 if self._is_word(place - 1, "of") else place - 1
+        return [at for at in (place + 1, before) if self._is_word(at, "cue", "spare", *_MORE, *_LESS)]
+
+    def _spare_share(self, place: int) -> Fraction | None:
+        """ "10% spare", "+15%", "a quarter more", "less 10 percent": in percent, below nothing where it is left off."""
         phrase = self.phrases[place]
-        named = [near for near in (place + 1, place - 1) if self._is_word(near, "cue", "spare")]
         if isinstance(phrase, Amount) and phrase.kind == "percent":
-            more = [near for near in (place + 1, place - 1) if self._is_word(near, "cue", "more", "bigger")]
-            plus = self._is_word(place - 1, "join") and self.sentence.text[self.phrases[place - 1].first] == "+"
-            if not named and not more and not (plus and any(isinstance(p, People | Patties) for p in self.phrases)):
-                return False
-            self.used.update(named + more)
-            self._set(spare=phrase.measure.value)
-            return True
-        if isinstance(phrase, Count) and named[:1] == [place + 1] and whole_count(phrase) is not None:
-            self.used.add(place + 1)
-            self._set(spare_count=phrase.value)
+            share = phrase.measure.value
+        elif isinstance(phrase, Count) and phrase.piece:
+            share = phrase.value * 100
+        else:
+            return None
+        said = self._spare_words(place)
+        if isinstance(phrase, Amount) and not said and not self._is_plus(place):
+            return None
+        if isinstance(phrase, Count) and not said:
+            return None
+        bare = not any(self._is_word(at, "cue", "spare") for at in said) and not self._is_plus(place)
+        if self._is_of_the_crowd(place, said) or (bare and not self.sentence.of(People) + self.sentence.of(Patties)):
+            # "a third more" alone is said of whatever is on the table
+            return None
+        self.used.update({place, *said})
+        return -share if any(self._is_word(at, "cue", *_LESS) for at in said) else share
+
+    def _is_of_the_crowd(self, place: int, said: list[int]) -> bool:
+        """ "20% more guests", "a quarter fewer people": the crowd itself, not what is made for it."""
+        return isinstance(self._at(max([place, *said]) + 1), People)
+
+    def _is_plus(self, place: int) -> bool:
+        plus = self._is_word(place - 1, "join") and self.sentence.text[self.phrases[place - 1].first] == "+"
+        return plus and any(isinstance(p, People | Patties) for p in self.phrases)
+
+    def _spare_count(self, place: int) -> Fraction | None:
+        """ "2 extra", "plus 6 for the helpers", "a dozen extra", "less 10 burgers", "minus the 6 we have"."""
+        phrase = self.phrases[place]
+        if isinstance(phrase, Patties):
+            count = None if phrase.each is not None or phrase.count is None else whole_count(phrase.count)
+        else:
+            count = whole_count(phrase)
+        if count is None:
+            return None
+        spare = [at for at in (place + 1,) if self._is_word(at, "cue", "spare")]
+        less = [at for at in (place - 1,) if self._is_word(at, "cue", *_LESS) or self._says(at, "minus")]
+        for_others = self._is_word(place - 1, "join") and self._is_for_others(place)
+        if not spare and not less and not for_others:
+            return None
+        self.used.update({place, *spare, *less})
+        return -count if less else count
+
+    def _is_for_others(self, place: int) -> bool:
+        """ "plus 6 for the helpers": a number for some who are named and not counted."""
+        after = place + 2 if self._is_word(place + 1, "sep", " ") else place + 1
+        people = self._at(after)
+        if (
+            isinstance(people, People)
+            and people.count is None
+            and "for" in self._gap(place, place + 1) | self._gap(after - 1, after)
+        ):
+            self.used.add(after)
             return True
         return False
+
+    def _says(self, place: int, *words: str) -> bool:
+        phrase = self._at(place)
+        return phrase is not None and phrase.text.lower() in words
+
+    def _put_aside(self) -> None:
+        """ "keep back half a kilo for the cooks", "keep 500 g aside", "2 lb left over for the freezer"."""
+        machine = self.sentence.has("in_grinder")
+        for place in self._places(Amount):
+            if self.phrases[place].kind != "weight" or machine or self.plan.aside is not None:  # type: ignore[attr-defined]
+                continue
+            said = [at for at in (place - 1, place + 1) if self._is_word(at, "cue", "aside")]
+            over = self._is_word(place + 1, "cue", "leftover") and self._is_word(place - 1, "cue", "want", "keep")
+            if not said and not over:
+                continue
+            after = [at for at in (place + 1, place + 2, place + 3) if self._is_word(at, "cue", "leftover", "freezer")]
+            self.used.update({place, *said, *after, *(at for at in (place - 1,) if self._is_word(at, "cue", "keep"))})
+            self._set(aside=self.phrases[place].measure)  # type: ignore[attr-defined]
 
     # ---- losses
 
@@ -114,7 +216,9 @@ class Losses(Figures):
             for where, words in _KINDS:
                 if words.search(clause):
                     return "trimmed" if where == "trim" and measure.unit != "percent" else where
-        return "trim" if measure.unit == "percent" else "grinder"
+        if measure.unit == "percent":
+            return "cooking" if self.sentence.has("cooked") else "trim"
+        return "grinder"
 
     def _cut_that_loses(self, place: int) -> str:
         """ "i lose 12% trimming the sirloin": of several cuts, the one that the loss is said of; "" for all of it."""

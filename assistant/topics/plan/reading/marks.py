@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, Fatness, Measure, Patties, PerEach, Phrase, Rate, Word
+from assistant.language.phrases import Amount, Count, Fatness, Measure, Patties, People, PerEach, Phrase, Rate, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.request import Item, Pinch, Plan
 
@@ -64,6 +64,12 @@ class Marks:
     def _change(self, item: int, **changes: object) -> None:
         self.items[item] = replace(self.items[item], **changes)
 
+    def _forget(self, mention: Mention) -> None:
+        """Take back a meat that was none."""
+        gone = mention.item
+        del self.items[gone]
+        self.mentions = [Mention(m.place, m.item - (m.item > gone)) for m in self.mentions if m.item != gone]
+
     def _name_places(self) -> list[int]:
         return sorted([mention.place for mention in self.mentions] + list(self.seasonings))
 
@@ -83,7 +89,7 @@ _JOINING = frozenset(
 )
 """Words that join and never name food, however near a figure stands."""
 
-_FIGURES = (Amount, Count, Fatness, Rate, Patties, PerEach)
+_FIGURES = (Amount, Count, Fatness, Rate, Patties, PerEach, People)
 
 
 def _not_this_but_that(phrases: list[Phrase]) -> list[Phrase]:
@@ -145,6 +151,10 @@ def corrected(sentence: Sentence) -> Sentence:
         if isinstance(wrong, Amount) and isinstance(right, Count) and not right.proportion:
             measure = replace(wrong.measure, value=right.value, high=right.high)
             right = Amount(right.first, right.last, right.text, wrong.kind, measure)
+        elif isinstance(wrong, Count) and isinstance(right, People | Patties) and right.count is not None:
+            # "for 31, no wait 13 people"
+            phrases[before : after + 1] = [right]
+            continue
         elif not _same_kind(wrong, right):
             continue
         phrases[before : after + 1] = [right]

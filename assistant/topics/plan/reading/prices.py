@@ -68,9 +68,7 @@ class Prices(Figures):
             if isinstance(percent, Amount) and percent.kind == "percent" and self._free(mention.place - 1):
                 self._set(losses=(*self.plan.losses, Loss("trim", percent.measure)))
                 self.used.add(mention.place - 1)
-                gone = mention.item
-                del self.items[gone]
-                self.mentions = [Mention(m.place, m.item - (m.item > gone)) for m in self.mentions if m.item != gone]
+                self._forget(mention)
                 return
 
     def _bare_prices(self) -> None:

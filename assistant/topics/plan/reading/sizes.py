@@ -16,6 +16,7 @@ from assistant.language.phrases import (
     SeasoningName,
 )
 from assistant.topics.plan.reading.eaters import Eaters
+from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import PattyWish
 
@@ -45,6 +46,7 @@ class Sizes(Eaters):
                     self._set(batch=phrase.each.measure, batch_is=phrase.each.bound)
                     continue
                 wish = replace(wish, size=phrase.each.measure)
+                wish = self._counted_before(place, phrase, wish)
             elif phrase.each is not None and phrase.each.kind == "length":
                 wish = replace(wish, diameter=phrase.each.measure)
             elif phrase.each is not None:
@@ -54,12 +56,24 @@ class Sizes(Eaters):
         if wish != PattyWish() or (self._places(Patties) and self.plan.batch is None):
             self._set(patties=wish)
 
+    def _counted_before(self, place: int, phrase: Patties, wish: PattyWish) -> PattyWish:
+        """ "150 x 120 g burgers", "40 cooked weight 110 g burgers": their number before what is said of them."""
+        before = self._at(place - 1)
+        if phrase.count is None and isinstance(before, Scale) and self._free(place - 1):
+            self.used.add(place - 1)
+            return replace(wish, count=before.factor)
+        count = whole_count(self._at(place - 2)) if self._is_word(place - 1, "cue", "cooked", "raw") else None
+        if phrase.count is None and count is not None and self._free(place - 2):
+            self.used.add(place - 2)
+            return replace(wish, count=count)
+        return wish
+
     def _sizes_apart(self, wish: PattyWish) -> PattyWish:
         """Sizes that stand apart from the word burger: "into 6 oz", "burgers, 150 g", "@140g", "6 oz each"."""
         for place in self._places(PerEach):
             phrase = self.phrases[place]
             assert isinstance(phrase, PerEach)
-            if phrase.kind == "weight" and self._each_cut(place, phrase):
+            if not self._free(place) or (phrase.kind == "weight" and self._each_cut(place, phrase)):
                 continue
             if phrase.kind == "weight":
                 wish = replace(wish, size=phrase.measure)
@@ -117,7 +131,7 @@ class Sizes(Eaters):
             return size < 700
         if self._is_word(place - 1, "cue", "into") and size < 700 and not isinstance(self._at(place + 1), CutName):
             return size < 400 or self._is_word(place + 1, "cue", "across")
-        if self._is_word(place + 1, "cue", "cooked") or (self._is_word(place + 1, "pereach")):
+        if self._is_word(place + 1, "cue", "cooked") or self._is_for_each(place):
             return size < 700
         if self._at_so_much(place):
             return size < 700
@@ -141,6 +155,13 @@ class Sizes(Eaters):
         """ "how many patties of 120 g": the burgers stand within the asking words."""
         asking = self._at(place)
         return self._is_word(place, "cue", "how_many") and asking is not None and len(asking.text.split()) > 2
+
+    def _is_for_each(self, place: int) -> bool:
+        """ "180 g a head", "160 g of raw mince per person"."""
+        at = place + 1
+        while self._is_word(at, "of") or self._is_word(at, "cue", "raw", "mix"):
+            at += 1
+        return self._is_word(at, "pereach")
 
     def _is_a_heap(self, place: int, size: float) -> bool:
         """ "1 1/2 lb at 80/20, into 6 patties", "4 burgers from 1 lb": what is divided is the batch, however small."""

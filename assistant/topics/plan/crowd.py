@@ -1,0 +1,130 @@
+"""A crowd that changes from turn to turn: groups that come on top, other days, more or fewer of them, other appetites."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from msgspec.structs import replace
+
+from assistant.language.phrases import Word
+from assistant.language.sentence import Sentence
+from assistant.topics.plan.request import LOT, Group, Plan
+
+
+def is_about_them(new: Plan, old: Plan) -> bool:
+    """Whether a line without a crowd of its own says something of the one on the table."""
+    said = new.crowd_factor is not None or new.crowd_change is not None or bool(new.regroup)
+    return said and bool(old.groups)
+
+
+def comes_on_top(new: Plan, old: Plan, sentence: Sentence) -> bool:
+    """Whether the people of a line join those on the table: "plus 5 kids at 3 oz", or another day beside the first."""
+    if not new.groups or not old.groups or sentence.has("new_batch", "make_it", "correction", "instead"):
+        return False
+    first = sentence.phrases[0] if sentence.phrases else None
+    only = any(word.payload == "only" for word in sentence.words("bound"))
+    joined = isinstance(first, Word) and (first.kind == "join" or first.payload in ("add", "spare"))
+    return (joined and not only) or _another_occasion(new, old)
+
+
+def _another_occasion(new: Plan, old: Plan) -> bool:
+    said, known = {group.label for group in new.groups}, {group.label for group in old.groups}
+    return "" not in said and "" not in known and not said & known
+
+
+def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...], str]:
+    """The groups after a line about them, and the question it raises where it does not say whose it is ("" for none)."""
+    groups = old.groups
+    if new.groups:
+        groups = _with_groups(old, new, sentence)
+    elif new.label and new.label not in {group.label for group in groups} and groups:
+        groups = _on_another_day(old, new)
+    elif new.crowd_factor is not None:
+        groups = tuple(_times(group, new.crowd_factor) for group in groups)
+    if new.crowd_change is not None and groups:
+        named = [group for group in groups if group.sort != LOT]
+        if len(named) > 1:
+            return groups, "Which of them: " + " or ".join(_noun(group) for group in named) + "?"
+        groups = tuple(replace(group, count=max(group.count + new.crowd_change, Fraction(0))) for group in groups)
+    for said in new.regroup:
+        groups = _said_of(groups, said, new.label)
+    return groups, ""
+
+
+def _with_groups(old: Plan, new: Plan, sentence: Sentence) -> tuple[Group, ...]:
+    if comes_on_top(new, old, sentence):
+        own = (replace(g, each=Fraction(1)) if g.size is not None and g.each is None else g for g in new.groups)
+        return (*old.groups, *(_as_before(group, old.groups) for group in own))
+    if len(old.groups) == 1 and len(new.groups) == 1:
+        return (_as_before(new.groups[0], old.groups),)
+    known = {index: group for group in new.groups if (index := _index_of(old.groups, group)) is not None}
+    if known and len(known) == len(new.groups) < len(old.groups):
+        # "make that 16 kids" beside adults who stay as they were
+        return tuple(
+            _as_before(known[index], (group,)) if index in known else group for index, group in enumerate(old.groups)
+        )
+    return new.groups
+
+
+def _as_before(group: Group, known: Sequence[Group]) -> Group:
+    """A group with the patties a head and the size of its like, where the line says none."""
+    if group.each is not None and group.size is not None:
+        return group
+    index = _index_of(known, group)
+    was = known[index] if index is not None else known[0] if len(known) == 1 else None
+    if was is None:
+        return group
+    return replace(
+        group,
+        each=group.each if group.each is not None else was.each,
+        size=group.size or was.size,
+        label=group.label or was.label,
+    )
+
+
+def _index_of(groups: Sequence[Group], wanted: Group) -> int | None:
+    """Which of the groups is meant: by its noun, else as the adults or the children."""
+    for index, group in enumerate(groups):
+        if wanted.noun and wanted.noun == group.noun and wanted.label in ("", group.label):
+            return index
+    same = [i for i, group in enumerate(groups) if group.sort == wanted.sort and wanted.sort in ("adult", "kid")]
+    return same[0] if len(same) == 1 else None
+
+
+def _on_another_day(old: Plan, new: Plan) -> tuple[Group, ...]:
+    """ "Sunday half as many", "day two: a quarter more people", "one each for the Sunday, same crowd"."""
+    if new.crowd_factor is None:
+        return old.groups
+    first = old.groups[0].label
+    known = tuple(replace(group, label=group.label or "first day") for group in old.groups)
+    again = tuple(
+        replace(_times(group, new.crowd_factor), label=new.label) for group in old.groups if group.label == first
+    )
+    return (*known, *again)
+
+
+def _times(group: Group, factor: Fraction) -> Group:
+    count = group.count * factor
+    return replace(group, count=Fraction(-(-count.numerator // count.denominator)))
+
+
+def _said_of(groups: tuple[Group, ...], said: Group, label: str) -> tuple[Group, ...]:
+    """What a line says anew of one sort of people, or of everybody."""
+    index = _index_of(groups, said)
+    found = []
+    for at, group in enumerate(groups):
+        meant = at == index if index is not None else group.label == label or not label
+        if meant:
+            group = replace(
+                group,
+                count=said.count or group.count,
+                each=said.each if said.each is not None else group.each,
+                size=said.size or group.size,
+            )
+        found.append(group)
+    return tuple(found)
+
+
+def _noun(group: Group) -> str:
+    return f"the {float(group.count):g} {group.noun}s" if group.noun else f"the {float(group.count):g}"

@@ -1,0 +1,134 @@
+"""What a line without a crowd of its own says of the crowd on the table: another day, more of them, two each now."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from assistant.language.phrases import Amount, Count, Measure, Patties, People, PerEach
+from assistant.topics.plan.reading.heads import MOST_EACH, noun_of
+from assistant.topics.plan.reading.losses import whole_count
+from assistant.topics.plan.reading.shares import Shares
+from assistant.topics.plan.request import Group
+
+_AS_MANY = re.compile(
+    r"\b(half|twice|double|three times) (?:as many|the (?:people|number|crowd|guests))", re.IGNORECASE
+)
+_SAME = re.compile(r"\bsame (?:crowd|people|number|lot|guests|again|numbers|headcount)\b", re.IGNORECASE)
+_COME = re.compile(
+    r"\s*(?:of (?:them|em|us|those) )?(?:actually )?(?:come|comes|turn up|turns up|show|shows|make it)\b"
+)
+_TIMES = {"half": Fraction(1, 2), "twice": Fraction(2), "double": Fraction(2), "three times": Fraction(3)}
+
+
+class Again(Shares):
+    """Changes to the people of before."""
+
+    def _find_changes(self) -> None:
+        self._set(crowd_factor=self._factor_said(), crowd_change=self._change_said())
+        self._set(label=self._day_said(), regroup=tuple(self._said_anew()))
+
+    def _day_said(self) -> str:
+        """The one day or sitting that the line names."""
+        labels = [label for place in range(len(self.phrases)) if (label := self._occasion(place))]
+        return labels[0] if len(set(labels)) == 1 else ""
+
+    def _factor_said(self) -> Fraction | None:
+        """ "half as many", "20% more guests", "a quarter fewer", "only half come", "same crowd"."""
+        text = self.sentence.text
+        said = _AS_MANY.search(text)
+        if said is not None:
+            self._take(said.start(), said.end())
+            return _TIMES[said.group(1).lower()]
+        same = _SAME.search(text)
+        if same is not None:
+            self._take(same.start(), same.end())
+            return Fraction(1)
+        for place, phrase in enumerate(self.phrases):
+            share = self._share_at(place)
+            if share is None or not self._free(place):
+                continue
+            if self._is_word(place + 1, "cue", "bigger", "smaller") and isinstance(self._at(place + 2), People):
+                less = self._is_word(place + 1, "cue", "smaller")
+                self.used.update({place, place + 1, place + 2})
+                return 1 - share if less else 1 + share
+            if _COME.match(text[phrase.last :].lower()):
+                self.used.add(place)
+                return share
+        return None
+
+    def _share_at(self, place: int) -> Fraction | None:
+        phrase = self.phrases[place]
+        if isinstance(phrase, Amount) and phrase.kind == "percent":
+            return phrase.measure.value / 100
+        return phrase.value if isinstance(phrase, Count) and phrase.piece else None
+
+    def _take(self, first: int, last: int) -> None:
+        """Account for every phrase within these characters of the line."""
+        self.used.update(at for at, p in enumerate(self.phrases) if first <= p.first and p.last <= last)
+
+    def _change_said(self) -> Fraction | None:
+        """ "five more are coming", "eight have cried off", "3 fewer people"."""
+        for place in self._places(Count):
+            count = whole_count(self.phrases[place])
+            if count is None or not self._free(place):
+                continue
+            after = place + 1
+            while self._is_word(after, "cue", "this", "have", "bigger") or self._is_word(after, "of"):
+                after += 1
+            more = self._is_word(place + 1, "cue", "bigger")
+            if more and (self._is_word(after, "cue", "coming") or isinstance(self._at(after), People)):
+                self.used.update(range(place, after + 1))
+                return count
+            less = self._is_word(place + 1, "cue", "smaller")
+            if self._is_word(after, "cue", "fewer") or (less and isinstance(self._at(place + 2), People)):
+                self.used.update(range(place, after + 1) if not less else {place, place + 1, place + 2})
+                return -count
+        return None
+
+    # ---- another number, appetite or size for them
+
+    def _said_anew(self) -> list[Group]:
+        """ "the kids are 16 now", "kids get two as well", "make it two each"."""
+        found = []
+        names = [p for p in self._places(People) if self.phrases[p].count is None]  # type: ignore[attr-defined]
+        for place in names:
+            phrase = self.phrases[place]
+            assert isinstance(phrase, People)
+            number = whole_count(self._at(place + 1))
+            group = Group(Fraction(0), phrase.sort, noun=noun_of(phrase))
+            if number is not None and self._gap(place, place + 1) & {"are", "is", "re"}:
+                found.append(Group(number, phrase.sort, noun=noun_of(phrase)))
+            elif (each := self._each_at(place + 1)) is not None:
+                found.append(Group(Fraction(0), phrase.sort, each=each, noun=group.noun))
+            else:
+                continue
+            self.used.update({place, place + 1})
+        each_now = next((p for p in self._places(PerEach) if self.phrases[p].kind == "count"), None)  # type: ignore[attr-defined]
+        if not found and each_now is not None and not self._patties_counted():
+            phrase = self.phrases[each_now]
+            assert isinstance(phrase, PerEach)
+            self.used.add(each_now)
+            found.append(Group(Fraction(0), "", each=phrase.measure.value, size=self._size_beside(each_now)))
+        return found
+
+    def _each_at(self, place: int) -> Fraction | None:
+        phrase = self._at(place)
+        if isinstance(phrase, Patties) and phrase.count is not None and phrase.each is None:
+            return phrase.count.value if phrase.count.value <= MOST_EACH else None
+        if isinstance(phrase, PerEach) and phrase.kind == "count":
+            return phrase.measure.value
+        count = whole_count(phrase)
+        return count if count is not None and count <= MOST_EACH else None
+
+    def _size_beside(self, place: int) -> Measure | None:
+        """ "150 g, one each": the weight told with the number."""
+        for near in (place - 1, place - 2, place + 1, place + 2):
+            phrase = self._at(near)
+            if isinstance(phrase, Amount) and phrase.kind == "weight" and self._free(near):
+                self.used.add(near)
+                return phrase.measure
+        return None
+
+    def _patties_counted(self) -> bool:
+        return any(patties.count is not None for patties in self.sentence.of(Patties))

@@ -1,0 +1,153 @@
+"""Who wants more, who stays away, and crowds of which so many have one and the others two."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from msgspec import Struct
+
+from assistant.language.phrases import Amount, Count, Patties, People
+from assistant.language.sentence import Sentence
+from assistant.topics.plan.reading.heads import MOST_EACH, Heads
+from assistant.topics.plan.reading.losses import whole_count
+from assistant.topics.plan.request import Item
+
+_TAKES = ("want", "have", "everyone", "eats", "safe")
+_REST = ("most", "others", "remaining")
+
+
+class Lot(Struct, frozen=True):
+    """Some of a crowd who eat alike. value: a share (below 1), a number of them, or None for the rest."""
+
+    value: Fraction | None
+    each: Fraction
+    places: tuple[int, ...]
+
+
+class Shares(Heads):
+    """Parts of a crowd."""
+
+    def __init__(self, sentence: Sentence, known: tuple[Item, ...] = ()) -> None:
+        super().__init__(sentence, known)
+        self.more_share: Fraction | None = None
+        self.more_people: Fraction | None = None
+        self.lots: list[Lot] = []
+
+    # ---- some have one, the others two
+
+    def _find_lots(self) -> None:
+        """ "two thirds will have one and the rest two", "half have one, half have two": what everybody eats."""
+        found = [lot for place in range(len(self.phrases)) if (lot := self._lot(place)) is not None]
+        shares = sum((lot.value for lot in found if lot.value is not None and lot.value < 1), Fraction(0))
+        if len(found) < 2 or shares > 1 or sum(lot.value is None for lot in found) > 1:
+            return
+        self.lots = found
+        for lot in found:
+            self.used.update(lot.places)
+
+    def _lot(self, place: int) -> Lot | None:
+        some = self._some(place)
+        if some is None:
+            return None
+        value, last = some
+        after = last + 1
+        while self._is_word(after, "cue", "this", *_TAKES) or self._is_word(after, "of"):
+            after += 1
+        phrase = self._at(after)
+        each = phrase.count.value if isinstance(phrase, Patties) and phrase.count is not None else whole_count(phrase)
+        if isinstance(phrase, Patties) and phrase.each is not None:
+            # the size is said with it, and has to stay for who looks for sizes
+            return None if each is None or each > MOST_EACH else Lot(value, each, tuple(range(place, after)))
+        if each is None or each > MOST_EACH:
+            return None
+        return Lot(value, each, tuple(range(place, after + 1)))
+
+    def _some(self, place: int) -> tuple[Fraction | None, int] | None:
+        """A share, a number of them or the rest, with the last place it takes up."""
+        phrase = self._at(place)
+        if self._is_word(place, "cue", "rest") or (phrase is not None and phrase.text.lower() in _REST):
+            return None, place
+        if isinstance(phrase, People) and phrase.count is not None and phrase.text.lower().endswith("of us"):
+            earlier = any(isinstance(p, People) and p.count is not None for p in self.phrases[:place])
+            return (phrase.count.value, place) if earlier else None
+        if isinstance(phrase, Count) and not phrase.piece and not self._is_word(place + 1, "cue", "this"):
+            return None
+        found = self._some_of_them(place)
+        return None if found is None else (found[0], max(found[1]))
+
+    # ---- who wants more
+
+    def _who_wants_more(self) -> None:
+        """ "half of em want two", "a third will want seconds", "one in five comes back", "10 of them have two"."""
+        for place in range(len(self.phrases)):
+            found = self._some_of_them(place)
+            if found is None:
+                continue
+            value, places = found
+            after = max(places) + 1
+            while self._is_word(after, "cue", "this", *_TAKES) or self._is_word(after, "of"):
+                after += 1
+            takes = whole_count(self._at(after))
+            verb = any(self._is_word(at, "cue", *_TAKES) for at in range(max(places) + 1, after))
+            if self._is_word(after, "cue", "seconds", "unit:second"):
+                more = Fraction(1)
+            elif verb and takes is not None and 2 <= takes <= MOST_EACH and value < 1:
+                more = takes - 1
+            else:
+                continue
+            self.used.update(range(min(places), after + 1))
+            if value >= 1:
+                self.more_people = value * more
+            else:
+                self.more_share = value * more
+            return
+        cue = self.sentence.cue("seconds")
+        if cue is not None:
+            self.used.add(self.phrases.index(cue))
+            self.more_share = Fraction(1, 2)
+
+    def _some_of_them(self, place: int) -> tuple[Fraction, list[int]] | None:
+        """A share of the people ("half", "20%", "one in five") or a number of them, and the places it takes up."""
+        phrase = self._at(place)
+        if self._is_word(place, "cue", "half_of_them"):
+            return Fraction(1, 2), [place]
+        if isinstance(phrase, Amount) and phrase.kind == "percent":
+            return phrase.measure.value / 100, [place]
+        if not isinstance(phrase, Count) or phrase.proportion:
+            return None
+        if phrase.piece:
+            return phrase.value, [place]
+        of_place = (
+            place + 2
+            if self._is_word(place + 1, "cue", "out_of") or self._is_word(place + 1, "sep", " ")
+            else place + 1
+        )
+        whole = whole_count(self._at(of_place))
+        said = "in" in self._gap(of_place - 1, of_place) or "in" in self._gap(place, place + 1)
+        if whole and (said or self._is_word(place + 1, "cue", "out_of")) and phrase.value < whole:
+            return phrase.value / whole, list(range(place, of_place + 1))
+        return phrase.value, [place]
+
+    # ---- who stays away
+
+    def _stay_away(self) -> tuple[Fraction, Fraction]:
+        """People who do not eat: (a number of them, a share of them)."""
+        gone, share = Fraction(0), Fraction(0)
+        for place in range(len(self.phrases)):
+            if not self._is_word(place, "cue", "fewer") or not self._free(place):
+                continue
+            for near in (place - 1, place - 2, place - 3, place + 1):
+                found = self._some_of_them(near) if near >= 0 and self._free(near) else None
+                between = range(min(near, place) + 1, max(near, place))
+                if found is None or not all(
+                    self._is_word(at, "cue", "this", "not") or self._is_word(at, "of") for at in between
+                ):
+                    continue
+                value, places = found
+                self.used.update({place, *places, *between})
+                if value >= 1:
+                    gone += value
+                else:
+                    share += value
+                break
+        return gone, share
