@@ -60,6 +60,14 @@ def value(answer: Answer, role: Role) -> float:
         ("serving 20 people at 9 in the evening on Saturday", "Sat 28 Nov 2026 21:00"),
         ("serving 20 people at 12 noon on Saturday", "Sat 28 Nov 2026 12:00"),
         ("serving 20 people at midnight on Saturday", "Sun 29 Nov 2026 00:00"),
+        ("burgers on the table at 12.30 sunday for 15", "Sun 29 Nov 2026 12:30"),
+        ("I need 24 patties ready by 6pm friday", "Fri 27 Nov 2026 18:00"),
+        ("cook out at noon on the 4th of July, 100 people", "Sun 04 Jul 2027 12:00"),
+        ("when does the shopping have to be done, serving 60 at 1 pm Saturday", "Sat 28 Nov 2026 13:00"),
+        (
+            "when do I take the meat out if we eat at 6 tomorrow, 20 burgers, frozen in 1 lb packs",
+            "Thu 26 Nov 2026 18:00",
+        ),
         ("serving 10 burgers at 1 pm on 2 January", "Sat 02 Jan 2027 13:00"),
     ],
 )
@@ -142,6 +150,47 @@ def test_changed_by_a_word(tmp_path: Path, change: str, check: object) -> None:
     assert callable(check) and check(answer)
 
 
+@pytest.mark.parametrize(
+    ("question", "headline"),
+    [
+        ("when do I grind", "Grind at 2:47 pm on Sat 28 Nov."),
+        ("when do I need to buy", "Have bought the meat by 1:07 pm on Sat 28 Nov."),
+        ("what time do I salt them", "Salt at 5:12 pm on Sat 28 Nov."),
+        ("when do they go on the grill", "Cook at 5:17 pm on Sat 28 Nov."),
+        ("when do I thaw it", "There is no thawing in this timetable: begin cubing at 1:07 pm."),
+    ],
+)
+def test_one_step_is_asked_about(tmp_path: Path, question: str, headline: str) -> None:
+    answer = asked(tmp_path, "serving 40 burgers at 6 pm on Saturday", question)
+    assert answer.headline == headline
+    assert len(answer.steps) <= 1
+
+
+@pytest.mark.parametrize(
+    ("change", "when"),
+    [
+        ("an hour earlier", "Sat 28 Nov 2026 17:00"),
+        ("half an hour later please", "Sat 28 Nov 2026 18:30"),
+        ("make it Sunday", "Sun 29 Nov 2026 18:00"),
+        ("what if we eat at seven", "Sat 28 Nov 2026 19:00"),
+    ],
+)
+def test_the_moment_is_moved(tmp_path: Path, change: str, when: str) -> None:
+    assert served(asked(tmp_path, "serving 40 burgers at 6 pm on Saturday", change)) == when
+
+
+def test_a_day_in_passing_does_not_move_the_meal(tmp_path: Path) -> None:
+    conversation = talk(tmp_path)
+    conversation.ask("serving 40 burgers at 6 pm on Saturday")
+    conversation.ask("we only have the kitchen for Friday evening")
+    assert served(conversation.ask("timetable")) == "Sat 28 Nov 2026 18:00"
+
+
+def test_the_heat_of_the_grill_is_not_that_of_the_day(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "serving 40 burgers at 6 pm on Saturday", "cook to 160 F")
+    assert answer.topic != "timetable"
+
+
 def test_two_of_us_begin_later_than_one(tmp_path: Path) -> None:
     conversation = talk(tmp_path)
     alone = moments(conversation.ask("serving 40 burgers at 6 pm on Saturday"))
@@ -206,6 +255,13 @@ def test_when_to_put_the_first_on_counts_only_the_rounds(tmp_path: Path) -> None
     line = "90 burgers all to be cooked by 1 pm, the barbecue holds 15 and a round is 10 minutes. When do I start?"
     answer = asked(tmp_path, line)
     assert f"{moments(answer)['round 1']:%H:%M}" == "12:00"
+
+
+def test_when_to_light_the_grill_is_about_the_fire(tmp_path: Path) -> None:
+    """Four rounds of ten minutes, both taken for granted and told: twenty past twelve."""
+    answer = asked(tmp_path, "when do I light the grill for 1 pm, 40 burgers")
+    assert f"{moments(answer)['round 1']:%H:%M}" == "12:20"
+    assert any("12 on the grill at a time and 10 min a round" in note for note in answer.notes)
 
 
 def test_a_night_with_a_clock_change_is_told_and_counts_real_hours(tmp_path: Path) -> None:

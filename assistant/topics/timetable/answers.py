@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from assistant import data
 from assistant.answer import Answer, Caution, Status
 from assistant.engine import timetable as engine
-from assistant.engine.timetable import Ahead, Cookout, Have, Pace, Timetable
+from assistant.engine.timetable import Ahead, Cookout, Have, Kind, Pace, Timetable
 from assistant.errors import BadInput
 from assistant.language.when import Day
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
@@ -31,6 +31,9 @@ def answer(meal: Meal, kitchen: Kitchen, talk: Talk) -> Outcome:
     if isinstance(found, Outcome):
         return found
     behind = engine.late(found.table, found.now)
+    if meal.asks:
+        told = telling.one_step(found, Kind(meal.asks))
+        return Outcome(replace(told, cautions=cautions(found)), meal=replace(found.meal, asks=""))
     if behind and meal == talk.meal and meal.in_time:
         told = telling.under_way(found)
     elif behind:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant import units
-from assistant.language.phrases import Amount, Count, Patties, People, PerEach, Phrase, Word
+from assistant.language.phrases import Amount, Count, Patties, People, PerEach, Phrase, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, within
 from assistant.topics.base import Pending, Reading, Talk, Unclear
@@ -27,7 +27,11 @@ OTHERS = (
     *("cost", "budget", "freeze_patties", "recall", "search", "saved_list", "save_it", "label_it", "card"),
 )
 """Cues of other kinds of request, which may name a clock time or a day too."""
-LATEST_LUNCH, EARLIEST_LUNCH = 4, 11
+EARLIEST_LUNCH = 11
+MOST_WORDS_OF_A_DAY = 4
+"""A line of more words that names a day speaks of something on that day, unless it says what."""
+HOTTEST_DAY_F = 125
+"""A temperature above it is the meat's or the grill's, not the day's."""
 _BARE_HOUR = re.compile(r"\b(at|by|till|until|around|about|from|it|is|say|to)\s+(about\s+|around\s+)?$", re.IGNORECASE)
 _SERVED = re.compile(
     r"\b(?:serv(?:e|es|ed|ing)|eat|eating|on the table|food (?:is )?(?:out|up)|sit(?:ting)? down|doors|table|lunch|dinner"
@@ -39,6 +43,8 @@ _FED = re.compile(
     r"(?:about\s+|around\s+)?$",
     re.IGNORECASE,
 )
+_FOR = re.compile(r"\bfor\s+(?:about\s+|around\s+)?$", re.IGNORECASE)
+"""At the end of a line with a clock time in it: "burgers on the table at 12.30 for 15"."""
 _EVENING = re.compile(r"\b(?:evening|tonight|this night|at night|afternoon|supper|dinner|p\.?m\.?)\b", re.IGNORECASE)
 _MORNING = re.compile(r"\b(?:morning|breakfast|brunch|a\.?m\.?)\b", re.IGNORECASE)
 _LUNCH = re.compile(r"\blunch(?:time)?\b", re.IGNORECASE)
@@ -57,7 +63,7 @@ _SAME_DAY = re.compile(
 )
 _CUBES = re.compile(r"\b(?:cub(?:e|es|ed|ing)|dice[ds]?|cut(?:ting)?\s+(?:it\s+|the\s+meat\s+)?up)\b", re.IGNORECASE)
 _MADE = re.compile(
-    r"\b(?:(?:patties|burgers|they)(?:'re|\s+are)?\s+(?:all\s+|already\s+)*(?:made|formed|shaped|done|ready)"
+    r"\b(?:(?:patties|burgers|they)(?:'re|\s+are)?\s+(?:all\s+|already\s+)*(?:made|formed|shaped|done|ready)(?!\s+(?:by|for|at|before)\b)"
     r"|(?:already|ready)[\s-](?:made|formed|shaped)|made\s+(?:the\s+)?(?:patties|burgers)\s+already)\b",
     re.IGNORECASE,
 )
@@ -84,8 +90,23 @@ _ROUND_IS = re.compile(
     r"\b(?:rounds?|batch|load|go)\s+(?:is|takes?|lasts?|of|needs?)\s+(?:about\s+|around\s+)?$", re.IGNORECASE
 )
 _A_SIDE = re.compile(r"\b(?:a|per|each|every)\s+side\b", re.IGNORECASE)
-_FIRST_ON = re.compile(
-    r"\b(?:first|them)\s+(?:batch\s+|round\s+|one\s+)?on\b|\blight\b|\bcook(?:ed|ing)\b", re.IGNORECASE
+_FIRST_ON = re.compile(r"\b(?:first|them|they)\s+(?:batch\s+|round\s+|one\s+)?(?:go\s+)?on\b|\blight\b", re.IGNORECASE)
+_IN_PACKS = re.compile(r"^\W*(?:packs?|packets?|bags?|blocks?|slabs?|lumps?|tubs?|trays?|parcels?)\b", re.IGNORECASE)
+_POINTED = re.compile(r"(1[0-2]|[1-9])[.:]([0-5][0-9])")
+_SHIFT = re.compile(r"^\W*(?P<way>earlier|sooner|before|later|after)\b", re.IGNORECASE)
+_STEPS = (
+    ("buy", r"buy|shop"),
+    ("thaw", r"thaw|defrost"),
+    ("cube", r"cub(?:e|ing)|dic(?:e|ing)|cut"),
+    ("firm", r"firm|freeze"),
+    ("grind", r"grind|minc"),
+    ("season", r"season"),
+    ("form", r"form|shap|patt|make (?:the |them|up)"),
+    ("salt", r"salt"),
+    ("cook", r"cook|grill|light"),
+)
+_WHEN_STEP = re.compile(
+    r"\b(?:when|what time)\s+(?:do|does|should|must|have|need|to|am|are|is|shall)\b(?P<rest>.*)", re.IGNORECASE
 )
 _NEXT_DAY = re.compile(r"\bnext\s+(?:mon|tue|wed|thu|fri|sat|sun)", re.IGNORECASE)
 _NUMBER_WORDS = {
@@ -119,6 +140,7 @@ class _Said:
         self.meal = before
         self.asked = asked
         self._when()
+        self._shift()
         self._round()
         self._hands()
         self._kitchen()
@@ -149,10 +171,27 @@ class _Said:
         else:
             hour = self._bare_hour()
             if hour is not None:
-                self._set_clock(time(int(hour.value)), loose=True)
+                pointed = _POINTED.fullmatch(hour.text)
+                clock = time(int(pointed[1]), int(pointed[2])) if pointed else time(int(hour.value))
+                self._set_clock(clock, loose=True)
                 self._take(hour)
         if self.meal.clock is not None and not self.meal.half:
             self.meal = replace(self.meal, half=_half(self.meal.clock, self.text))
+
+    def _shift(self) -> None:
+        """ "An hour earlier", "half an hour later": from the hour that was said before."""
+        for amount, _, hours in heard.durations(self.sentence):
+            way = _SHIFT.match(self.text[amount.last :])
+            if way is None or self.meal.clock is None or not self.meal.half:
+                continue
+            minutes = round(hours * 60) * (-1 if way["way"].lower() in ("earlier", "sooner", "before") else 1)
+            hour = self.meal.clock.hour % 12 + (12 if self.meal.half == "pm" else 0)
+            moved = hour * 60 + self.meal.clock.minute + minutes
+            if 0 < moved < 24 * 60:
+                clock = time(moved // 60, moved % 60)
+                self.meal = replace(self.meal, clock=clock, half="pm" if clock.hour >= 12 else "am")
+                self._take(amount)
+                self.taken |= within.overlapping(self.sentence, amount.last, amount.last + way.end())
 
     def _set_clock(self, clock: time | None, *, loose: bool) -> None:
         assert clock is not None
@@ -162,8 +201,9 @@ class _Said:
     def _bare_hour(self) -> Count | None:
         """ "at 6", "by 1": an hour with nothing beside it that says so but where it stands."""
         for count in self.sentence.of(Count):
-            whole = count.value.denominator == 1 and 1 <= count.value <= 12 and count.high is None
-            if not whole or count.piece or count.proportion:
+            whole = count.value.denominator == 1 and 1 <= count.value <= 12
+            hour = (whole or _POINTED.fullmatch(count.text) is not None) and count.high is None
+            if not hour or count.piece or count.proportion:
                 continue
             before = self.text[: count.first].lower()
             led = _BARE_HOUR.search(before)
@@ -236,12 +276,16 @@ class _Said:
 
     def _packs(self) -> None:
         """ "In 2 lb packs", or a bare "2 lb" where that was asked."""
-        pack = self.sentence.cue("pack")
-        weights = [amount for amount in heard.amounts(self.sentence) if amount.kind == "weight"]
-        if weights and (pack is not None or self.asked == "pack"):
-            measure = weights[-1].measure
-            self.meal = replace(self.meal, pack_g=units.grams(measure.high or measure.value, measure.unit))
-            self._take(weights[-1], pack)
+        for amount in heard.amounts(self.sentence):
+            packs = _IN_PACKS.match(self.text[amount.last :])
+            if amount.kind != "weight" or (packs is None and self.asked != "pack"):
+                continue
+            self.meal = replace(
+                self.meal, pack_g=units.grams(amount.measure.high or amount.measure.value, amount.measure.unit)
+            )
+            self._take(amount)
+            if packs is not None:
+                self.taken |= within.overlapping(self.sentence, amount.last, amount.last + packs.end())
 
     def _heat(self) -> None:
         """How hot the day is: it shortens the time out of the fridge."""
@@ -249,8 +293,10 @@ class _Said:
         if degrees:
             measure = degrees[-1].measure
             unit = {"deg": "degF" if measure.value > 45 else "degC"}.get(measure.unit, measure.unit)
-            self.meal = replace(self.meal, ambient_f=units.to(measure.value, unit, "degF"))
-            self._take(degrees[-1])
+            ambient = units.to(measure.value, unit, "degF")
+            if ambient <= HOTTEST_DAY_F:
+                self.meal = replace(self.meal, ambient_f=ambient)
+                self._take(degrees[-1])
         elif self.sentence.has("hot_day"):
             self.meal = replace(self.meal, ambient_f=Fraction(95))
             self._take(self.sentence.cue("hot_day"))
@@ -275,29 +321,37 @@ def _half(clock: time, text: str) -> str:
 
 
 def _asked(sentence: Sentence, talk: Talk) -> Reading | None:
-    outright = sentence.has("timetable")
-    if not outright and (sentence.has(*OTHERS) or (sentence.has("thaw") and not sentence.has("start_when"))):
-        return None
+    outright, starts = sentence.has("timetable"), sentence.has("start_when")
     said = _Said(sentence, Meal() if talk.meal is None or not outright else talk.meal)
     timed = said.meal.clock is not None
-    starts = sentence.has("start_when")
-    if starts and sentence.has("thaw", "part_cook") and not outright:
+    served = _SERVED.search(sentence.text) is not None or sentence.has("feeding", "serve")
+    if not outright and _anothers(sentence, said.meal):
         return None
-    served = _SERVED.search(sentence.text) is not None or sentence.has("feeding")
-    if not (outright or (starts and (timed or served)) or timed):
+    if not (outright or timed or (starts and served)):
         return None
     plan = _batch(sentence, said, talk)
     eaters = bool(sentence.of(People) or sentence.of(Patties)) or _feeds(plan)
-    if not outright and not starts and not (served and (plan is not None or talk.plan is not None)) and not eaters:
+    known = plan is not None or talk.plan is not None
+    if not (outright or starts or eaters or (served and known) or (timed and sentence.has("serve"))):
         return None
     if plan is not None and isinstance(plan.request, Unclear):
         return replace(plan, strength=2)
     meal = replace(said.meal, plan=None if plan is None else plan.request)
-    if starts and not outright and meal.round_minutes is not None:
+    if starts and not outright and (meal.round_minutes is not None or _FIRST_ON.search(sentence.text)):
         # "96 by 1 pm, 16 at a time, 9 min each round. Start when?": the fire is what is asked about
         meal = replace(meal, grill_only=True)
     used = frozenset(said.taken) | _own_words(sentence) | (plan.used if plan is not None else frozenset())
-    return Reading(meal, used, 2 if outright or starts or served else 1)
+    sure = served and timed and eaters
+    return Reading(meal, used, 3 if sure else 2 if outright or starts or served else 1)
+
+
+def _anothers(sentence: Sentence, meal: Meal) -> bool:
+    """Whether a line with a clock time in it is another kind of question."""
+    if sentence.has("thaw", "part_cook") and (meal.clock is None or not sentence.has("start_when")):
+        return True
+    # "when do I take the meat out if we eat at 6, frozen in 1 lb packs": out of the freezer
+    passed = ("out_in",) if meal.frozen and meal.pack_g and meal.clock else ()
+    return sentence.has(*(cue for cue in OTHERS if cue not in passed))
 
 
 def _batch(sentence: Sentence, said: _Said, talk: Talk) -> Reading | None:
@@ -320,7 +374,8 @@ def _served_count(sentence: Sentence, said: _Said) -> Count | None:
     for count in sentence.of(Count):
         before = sentence.before(count)
         served = isinstance(before, Word) and before.payload == "serve"
-        fed = _FED.search(sentence.text[: count.first]) is not None
+        last = count is [*sentence.substance()][-1] and said.meal.clock is not None
+        fed = (_FED if not last else _FOR).search(sentence.text[: count.first]) is not None
         if (served or fed) and count not in said.taken and not count.proportion and count.value.denominator == 1:
             return count
     return None
@@ -336,7 +391,8 @@ def _has_amounts(sentence: Sentence) -> bool:
 
 
 def _own_words(sentence: Sentence) -> frozenset[Phrase]:
-    return within.cues(sentence, ("timetable", "start_when", "serve", "feeding", "eats", "for_that", "this"))
+    own = ("timetable", "start_when", "serve", "feeding", "eats", "for_that", "this", "done", "must_be", "buy", "when")
+    return within.cues(sentence, own)
 
 
 # ---- a change, and the reply to a question
@@ -345,11 +401,15 @@ def _own_words(sentence: Sentence) -> frozenset[Phrase]:
 def _changed(sentence: Sentence, talk: Talk) -> Reading | None:
     """ "Serve at 2 instead", "two of us", "from frozen", "grill takes 20 at a time", "make it 80 people"."""
     before: Meal = replace(talk.meal, plan=None)
-    if sentence.has(*(cue for cue in OTHERS if cue not in ("out_in", "counter"))) or sentence.has(
-        "why", "undo", "new_batch", "help", "bye", "how_long"
-    ):
+    if sentence.has(*(cue for cue in OTHERS if cue not in ("out_in", "counter"))):
         return None
     said = _Said(sentence, before)
+    step = _step_asked(sentence) if said.meal == before else ""
+    if step:
+        words = frozenset(phrase for phrase in sentence.phrases if isinstance(phrase, Word | SeasoningName | Patties))
+        return Reading(replace(before, asks=step), words, 4)
+    if sentence.has("why", "undo", "new_batch", "help", "how_long") or _day_in_passing(sentence, said):
+        return None
     rest = within.without(sentence, said.taken)
     plan = _batch(sentence, said, talk)
     changes_batch = plan is not None and _matters(plan, talk)
@@ -360,6 +420,22 @@ def _changed(sentence: Sentence, talk: Talk) -> Reading | None:
     meal = replace(said.meal, plan=None if plan is None else plan.request, grill_only=False)
     used = frozenset(said.taken) | _own_words(sentence) | _mere_words(rest)
     return Reading(meal, used | (plan.used if plan is not None else frozenset()), 4)
+
+
+def _day_in_passing(sentence: Sentence, said: _Said) -> bool:
+    """ "We only have the kitchen on Friday": a day, and nothing that says that it is the new one of the meal."""
+    if said.meal.on is not None:
+        return False
+    moved = sentence.has("serve", "feeding", "instead", "make_it", "what_about", "correction")
+    return not moved and _SERVED.search(sentence.text) is None and len(sentence.text.split()) > MOST_WORDS_OF_A_DAY
+
+
+def _step_asked(sentence: Sentence) -> str:
+    """ "When do I salt them": the step of the timetable that is asked about, "" for none."""
+    asked = _WHEN_STEP.search(sentence.text)
+    if asked is None:
+        return ""
+    return next((step for step, words in _STEPS if re.search(rf"\b(?:{words})", asked["rest"], re.IGNORECASE)), "")
 
 
 def _mere_words(sentence: Sentence) -> frozenset[Phrase]:
@@ -393,8 +469,6 @@ def _matters(plan: Reading, talk: Talk) -> bool:
 
 def _reply(sentence: Sentence, talk: Talk, pending: Pending) -> Reading | None:
     before: Meal = pending.request
-    if pending.missing == "dates" and sentence.has("day_first", "month_first"):
-        return None
     said = _Said(sentence, before, pending.missing)
     if pending.missing == "half" and before.clock is not None and not said.meal.half:
         words = sentence.text.lower()

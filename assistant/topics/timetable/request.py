@@ -17,7 +17,8 @@ class Meal(Struct, frozen=True):
     day: as it was said; on: the calendar day once it is settled; near: the day that it was before a change. clock: as said; half: "am", "pm" or "" where neither
     the clock time nor a word of the line tells. have: "", "nothing", "cuts", "ground" or "patties"; ahead: "", "nothing",
     "cubes" or "patties"; frozen: what there is is frozen, in packs of pack_g. at_once: patties in a round, round_minutes:
-    of one round. in_time: it was told when nothing was late yet, and so is under way. hands: people at work. ambient_f: how hot it gets. grill_only: only the rounds were asked about.
+    of one round. in_time: it was told when nothing was late yet, and so is under way. asks: the one step that
+    is asked about ("" for all of them). hands: people at work. ambient_f: how hot it gets. grill_only: only the rounds were asked about.
     """
 
     day: Day | None = None
@@ -35,4 +36,5 @@ class Meal(Struct, frozen=True):
     grill_only: bool = False
     next_said: bool = False
     in_time: bool = False
+    asks: str = ""
     plan: Any = None

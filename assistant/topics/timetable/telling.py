@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import wording
 from assistant.answer import Answer, Figure, Role, Status
@@ -75,6 +76,20 @@ def under_way(shown: Shown) -> Answer:
     return _told(
         shown, f"{now}; {nxt} at {_at(at, shown.now, shown.now)}. You serve at {when(shown.serve, shown.now)}."
     )
+
+
+def one_step(shown: Shown, kind: Kind) -> Answer:
+    """When one step of the timetable begins, and what is done in it."""
+    group = [step for step in shown.table.steps if step.kind is kind]
+    name, doing = DONE[kind]
+    if not group:
+        headline = f"There is no {doing} in this timetable: {_begins(shown)}."
+        return replace(_told(shown, headline), figures=(), steps=())
+    at = group[-1].end if kind is Kind.BUY else group[0].start
+    opening = "Have bought the meat by" if kind is Kind.BUY else f"{name.capitalize()} at"
+    figure = Figure(name, Role.CLOCK_TIME, at.isoformat(), "time", shown=f"{day(at, shown.now)}, {clock(at)}")
+    told = _told(shown, f"{opening} {when(at, shown.now)}.")
+    return replace(told, figures=(figure,), steps=(what_to_do(shown, kind, group),), notes=())
 
 
 def _told(shown: Shown, headline: str) -> Answer:
