@@ -1,4 +1,4 @@
-"""The whole gate in one command: format, lint, types, import contracts, tests, wheel.
+"""The whole gate in one command: format, lint, types, import contracts, tests, coverage, wheel.
 
 python -m tests.check            everything
 python -m tests.check --quick    without the slow tests and the wheel
@@ -28,11 +28,17 @@ def gates(*, quick: bool) -> list[Gate]:
             "import contracts",
             [PYTHON, "-c", "from importlinter.cli import lint_imports_command; lint_imports_command()"],
         ),
-        ("tests", [PYTHON, "-m", "pytest", *(["-m", "not slow"] if quick else [])]),
     ]
-    if not quick:
-        steps.append(("wheel", [PYTHON, "-m", "tests.wheel"]))
-    return steps
+    if quick:
+        return [*steps, ("tests", [PYTHON, "-m", "pytest", "-m", "not slow"])]
+    return [
+        *steps,
+        ("old coverage gone", [PYTHON, "-m", "coverage", "erase"]),
+        ("tests", [PYTHON, "-m", "coverage", "run", "-m", "pytest", "-m", "not oracle"]),
+        ("tests against other solvers", [PYTHON, "-m", "pytest", "-m", "oracle"]),
+        ("coverage", [PYTHON, "-m", "tests.covered"]),
+        ("wheel", [PYTHON, "-m", "tests.wheel"]),
+    ]
 
 
 def main(arguments: Sequence[str]) -> int:

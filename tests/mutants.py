@@ -6,7 +6,8 @@ mutmut (which is installed for this command alone: `pip install "mutmut>=3.8,<4"
 at a time, a sign, a figure, a word, a call, and the tests must notice. Its settings are in pyproject.toml. All the
 mutants are some twelve thousand, a night's work; the seed says which are run. Printed per module: how many of the
 sampled were killed, the share, and the names of the survivors, for `mutmut show NAME`. Exit status 1 where a module
-has fewer killed than --least percent. A mutant that makes the tests hang counts as killed.
+has fewer killed than --least percent. A mutant that makes the tests hang counts as killed. Tables that are loaded
+once (assistant/data) are left out: mutmut forks a process that has them already; the tests type their figures again.
 """
 
 from __future__ import annotations
@@ -45,8 +46,8 @@ def sampled(module: Path, size: int, seed: int) -> list[str]:
 
 
 def mutmut(*names: str) -> None:
-    """Make the mutants where they are not made yet, and run those named."""
-    subprocess.run([sys.executable, "-m", "mutmut", "run", *names], cwd=ROOT, check=False, stdout=subprocess.DEVNULL)
+    """Make the mutants where they are not made yet, and run those named; mutmut's own talk is not shown."""
+    subprocess.run([sys.executable, "-m", "mutmut", "run", *names], cwd=ROOT, check=False, capture_output=True)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

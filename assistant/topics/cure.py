@@ -83,6 +83,8 @@ TOPIC = CureTopic()
 def _stated(sentence: Sentence, cure: SeasoningName) -> Reading | None:
     """The reading where one rate by weight and one weight of meat are there and no other amount is."""
     rates = [rate for rate in sentence.of(Rate) if rate.kind == "weight" and rate.measure.high is None]
+    if any(units.kind(rate.per.unit) != "mass" for rate in rates):
+        return None
     apart = _rate_apart(sentence, cure)
     percents = [amount for amount in sentence.of(Amount) if amount.kind == "percent" and amount.measure.high is None]
     meats = [amount for amount in sentence.of(Amount) if amount.kind == "weight" and amount.measure.high is None]

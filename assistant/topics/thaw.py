@@ -121,7 +121,8 @@ def _asks(sentence: Sentence) -> str:
     text = sentence.text.lower()
     if "thawed" in text and sentence.has("keep") and sentence.has("how_long", "safe", "yes", "is_it_ok"):
         return "after"
-    if ("thawed" in text or "defrosted" in text) and not sentence.has("when", "how_long") and heard.days(sentence):
+    since = heard.days(sentence) or heard.durations(sentence)
+    if ("thawed" in text or "defrosted" in text) and not sentence.has("when", "how_long") and since:
         return "after"
     thawed = re.search(r"\b(thawed|defrosted)\b", text) is not None
     if thawed and heard.days(sentence) and sentence.has("how_long") and not _weights(sentence):

@@ -14,7 +14,7 @@ from assistant.engine.blend import Blend, Cut, NoBlend, Reason, cheapest, comple
 from assistant.engine.simplex import Row, minimise
 
 BATCH = Fraction(1000)
-few_and_many = pytest.mark.parametrize("count", [300, pytest.param(5000, marks=pytest.mark.slow)])
+few_and_many = pytest.mark.parametrize("count", [300, pytest.param(5000, marks=[pytest.mark.slow, pytest.mark.oracle])])
 
 
 def random_cuts(random: Random) -> list[Cut]:

@@ -181,6 +181,7 @@ def test_a_few_tasters_are_pleased_sooner_than_at_random(kind: str) -> None:
     assert sum(planned) < sum(at_random)
 
 
+@pytest.mark.oracle
 @pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
 def test_many_tasters_are_pleased_in_clearly_fewer_batches_than_at_random(kind: str) -> None:

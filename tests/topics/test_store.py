@@ -223,3 +223,29 @@ def test_the_place_comes_two_turns_later(evening: Evening) -> None:
 def test_rounds_on_the_grill_are_no_age_and_no_fridge(evening: Evening) -> None:
     answer = evening.ask("70 burgers, grill holds 14, 8 minutes a round", "allow 2 minutes between rounds")
     assert answer.topic != "store"
+
+
+@pytest.mark.parametrize(
+    ("lines", "says"),
+    [
+        (("how long does pork heart keep in the fridge",), "heart, liver or tongue keeps 1 to 2 days"),
+        (("how long does a whole chicken keep",), "whole poultry keeps 1 to 2 days"),
+        (("how long do sirloin steaks keep in the fridge",), "steaks keep 3 to 5 days"),
+        (("how long does ground beef keep in the fridge", "and cooked?"), "cooked patties keep 3 to 4 days"),
+        (("Set country to uk.", "how long does mince keep in a fridge at 5 C"), "keeps 1 to 2 days"),
+        (("Set country to uk.", "how long does mince keep in a fridge at 8 C"), "too warm"),
+        (("can I refreeze mince that thawed in the fridge and sat out 3 hours",), "throw it away"),
+        (("can I refreeze mince thawed in hot water",), "throw it away"),
+        (("can I refreeze mince thawed in the microwave",), "not raw. cook it first"),
+        (("Set country to uk.", "can I refreeze mince"), "cook it within 24 hours of full thaw"),
+        (("is the pack still ok past its use by date",), "no: it is past its use-by date"),
+        (("the use by date was yesterday",), "no: it is past its use-by date of thu 18 june"),
+        (("it was ground 2 days ago, use by?",), "use it by thu 18 june 2026, fri 19 june 2026"),
+    ],
+)
+def test_keeping_in_words(tmp_path: Path, lines: tuple[str, ...], says: str) -> None:
+    assert says in said(Evening(tmp_path).ask(*lines))
+
+
+def test_reheating_for_some_minutes_is_no_temperature_and_no_permission(tmp_path: Path) -> None:
+    assert Evening(tmp_path).ask("reheat leftovers for 5 minutes").status is Status.NOT_UNDERSTOOD

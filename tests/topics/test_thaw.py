@@ -135,3 +135,27 @@ def test_the_fridge_is_assumed_for_a_day(evening: Evening) -> None:
     answer = evening.ask("what day should i take out 5 lb for sunday july 12 2026")
     assert "2026-07-10" <= str(next(f.value for f in answer.figures if f.unit == "date")) <= "2026-07-11"
     assert "assumed" in said(answer)
+
+
+@pytest.mark.parametrize(
+    ("lines", "says"),
+    [
+        # was told that thawing in the fridge is fine; the three days were not looked at
+        (("thawed since 3 days in the fridge, still good?",), "no: thawed ground meat keeps 1 to 2 days"),
+        (("mince thawed in the fridge 5 hours ago, ok?",), "keeps 1 to 2 days more"),
+        (("mince thawed 2 hours in cold water, is it ok?",), "no time at all"),
+        (("mince thawed last Monday, is it still ok",), "no: thawed ground meat keeps 1 to 2 days"),
+        (("is it ok to thaw in the microwave",), "at half power"),
+        (("how should I thaw mince",), "never on the counter"),
+        (("how long to thaw 2 lb 0 inch thick",), "thickness_mm should be more than zero"),
+        (("when do I thaw 3 lb for 31 February",), "no calendar has that day"),
+        (("when do I move 2 lb of frozen mince to the fridge for Monday",), "by the morning of sun 21 june"),
+        (("when do I move 2 lb of frozen mince to the fridge for Sunday at 18:00",), "by the evening of sat 20 june"),
+        (("when should I move a 20 lb block to the fridge for 30 June",), "4 days to 6 days for a pack of 20 lb"),
+        (("when do I take 4 lb out of the freezer for Saturday",), "too late for the fridge"),
+        (("when do I take 2 kg out of the freezer for Tuesday", "what about the microwave"), "on the day itself"),
+        (("how long to thaw 2 lb", "and in the fridge?"), "in the fridge: 24 h"),
+    ],
+)
+def test_thawing_in_words(tmp_path: Path, lines: tuple[str, ...], says: str) -> None:
+    assert says in said(Evening(tmp_path).ask(*lines))

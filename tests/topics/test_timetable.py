@@ -335,3 +335,12 @@ def test_what_it_says_it_understood_reads_back_to_the_same_timetable(tmp_path: P
     first = asked(tmp_path, *lines)
     again = asked(tmp_path / "again.db", first.understood)
     assert moments(again) == moments(first)
+
+
+def test_a_batch_that_could_be_two_asks_which_before_any_times(tmp_path: Path) -> None:
+    # raised: the question of the plan was taken for a plan
+    talk = Conversation(tmp_path / "notebook.db")
+    talk.ask("2.4 kg round at 6% fat and 1.6 kg brisket trim at 40%")
+    answer = talk.ask("47 pounds, order of work, chicken fat trim burger")
+    assert answer.status is not Status.ANSWERED
+    assert answer.message

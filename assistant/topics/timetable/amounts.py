@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 from msgspec import Struct
 
@@ -41,11 +42,14 @@ class Amounts(Struct, frozen=True):
         return frozenset(keyed) | frozenset(word for word in self.plan.species if word)
 
 
-def of_batch(request: Plan | Amended, kitchen: Kitchen, talk: Talk) -> Amounts | Outcome | None:
+def of_batch(request: Any, kitchen: Kitchen, talk: Talk) -> Amounts | Outcome | None:
     """The amounts of a batch; what the batch itself has to ask or refuse; None where it says no amount at all.
 
     The notes of a batch that is on the table already were told with it.
     """
+    if not isinstance(request, Plan | Amended):
+        # the batch could be one or another, and asks which
+        return within.answered(request, kitchen, talk)
     amends = isinstance(request, Amended)
     plan = reopened(request.plan if isinstance(request, Amended) else request)
     outcome = within.answered(plan, kitchen, talk)
