@@ -376,3 +376,12 @@ def test_bad_input_names_its_argument(ask: Callable[[], object], argument: str) 
     with pytest.raises(BadInput) as fault:
         ask()
     assert fault.value.argument == argument
+
+
+def test_time_in_the_freezer_by_hand() -> None:
+    """A 25 mm cube from 4 C in still air of -18 C until a fifth of its water is ice: the formula, typed again."""
+    resistance = 1 / 7.5 + 0.025 / 7.5
+    heat = 3593 * math.log(22 / 16.8) + 0.7283 * 0.2 * 333_600 / 16.8
+    by_hand = 1048.8 * 0.025 * resistance / 6 * heat
+    assert cube_seconds(0.025, -18, 4, 0.2, 7.5) == pytest.approx(by_hand, rel=1e-6)
+    assert by_hand == pytest.approx(2306, abs=1)
