@@ -70,3 +70,8 @@ def test_fixed_already_salted_is_no_fat(talk: Conversation) -> None:
 )
 def test_fixed_plus_a_percent_is_more_and_no_fat(talk: Conversation, before: str, role: Role, wanted: float) -> None:
     assert one(said(talk, before, "plus 10 percent"), role) == pytest.approx(wanted)
+
+
+def test_fixed_lean_said_of_a_cut_is_no_other_meat(talk: Conversation) -> None:
+    answer = said(talk, "2 lb elk, really lean like 3%. how much bacon at 40% goes with it for 12% fat")
+    assert {f.name for f in answer.figures if f.role is Role.COMPONENT} == {"elk", "bacon"}

@@ -195,7 +195,9 @@ class Figures(Target):
             beside = self._at(figure)
             if not (isinstance(beside, Amount) and beside.kind == "percent" and self._free(figure)):
                 continue
-            if self._is_word(place, "side", "lean") and beside.measure.value < 30:
+            # "bison, super lean like 3%" describes the bison
+            told_of_a_cut = self._is_word(place - 1, "sep") and self._item_at(place - 2) is not None
+            if self._is_word(place, "side", "lean") and beside.measure.value < 30 and not told_of_a_cut:
                 self._add_lean(figure, beside.measure.value)
                 self.used.add(place)
         self.mentions.sort(key=lambda mention: mention.place)
