@@ -40,6 +40,10 @@ _SYMBOL_CURRENCY = {
 }
 _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
 _AFTER_DEGREES = frozenset(["in", "to", "is", "as", "ok", "okay", "inside", "enough", "for", "and", "or", "into"])
+MOST_SHARES = 12
+"""Numbers in a row of shares such as 60/25/15; a longer row is none."""
+MOST_LOOKED_UP = 30
+"""Words of one line whose spelling is looked into: a line with more unknown words is no misspelt request."""
 _PARTS_A_COUNT = frozenset(["for", "to", "in", "on", "by", "as", "if", "when", "enough"])
 _IN_IS_LENGTH_BEFORE = frozenset(
     [
@@ -84,15 +88,20 @@ class Lexed(Struct, frozen=True):
 
 
 def lex(
-    text: str, names: Mapping[str, str] | None = None, spans: Sequence[tuple[int, int, str]] = (), dates: str = ""
+    text: str,
+    names: Mapping[str, str] | None = None,
+    spans: Sequence[tuple[int, int, str]] = (),
+    dates: str = "",
+    marks: list[Mark] | None = None,
 ) -> Lexed:
     """The terminals of a cleaned request.
 
     names: folded names that the notebook knows -> the name as it is kept.
     spans: stretches of the text that are a new name ("save as …"): (first, last, name).
     dates: the order of a date in figures (when.DAY_FIRST, when.MONTH_FIRST), "" where it is not known.
+    marks: those of the text, where it was scanned already.
     """
-    return _Reader(text, scan(text), names or {}, spans, dates).read()
+    return _Reader(text, scan(text) if marks is None else marks, names or {}, spans, dates).read()
 
 
 class _Reader:
@@ -109,6 +118,7 @@ class _Reader:
         self.words = vocabulary.vocabulary()
         self.pieces: list[Piece] = []
         self.corrections: list[tuple[str, str]] = []
+        self.looked_up = 0
         self.at = 0
 
     def read(self) -> Lexed:
@@ -376,6 +386,8 @@ class _Reader:
         values = []
         at = self.at
         while at < len(self.marks) and self.marks[at].kind == "number" and self.marks[at].text.isdigit():
+            if len(values) == MOST_SHARES:
+                return None
             values.append(Fraction(int(self.marks[at].text[:6])))
             at += 1
             if not (self._is(at, "/") and self.marks[at].glued):
@@ -620,7 +632,8 @@ class _Reader:
             # "gran's 84", "what'll it weigh": the short verb says no more than is or will
             self.marks[self.at] = Mark("word", stem, mark.raw, mark.start, mark.end, mark.glued)
             return True
-        if mark.kind == "word":
+        if mark.kind == "word" and self.looked_up < MOST_LOOKED_UP:
+            self.looked_up += 1
             near = vocabulary.nearest(mark.text)
             if near is not None:
                 self.corrections.append((mark.raw, near))

@@ -11,14 +11,16 @@ from msgspec import Struct
 from assistant.language import grammar, naming
 from assistant.language.lexer import lex
 from assistant.language.phrases import Phrase, Word
+from assistant.language.scan import scan
 from assistant.language.text import LONGEST, clean
 
 P = TypeVar("P", bound=Phrase)
 
 
-MOST_PHRASES = 500
-"""Of one request. Two thousand characters of the densest real requests come to fewer than 400; what is above it is
-noise ("1-1-1-…"), over which the topics, who look at phrases in pairs, would take seconds."""
+MOST_MARKS, MOST_PHRASES = 500, 200
+"""Words and signs of one request, and phrases that they make. The longest request among two thousand written by hand has
+42 and 31; what is above the bounds is noise ("1-1-1-…", a page of prose), over which the topics, who look at phrases in
+pairs, would take longer than the 50 ms that a line may take."""
 
 
 class TooLong(Exception):
@@ -110,8 +112,11 @@ def read(raw: str, names: Mapping[str, str] | None = None, dates: str = "") -> S
     if len(raw) > LONGEST:
         raise TooLong(len(raw))
     typed = clean(raw)
+    marks = scan(typed.text)
+    if len(marks) > MOST_MARKS:
+        raise TooLong(len(marks), MOST_MARKS, "words and signs")
     spans = naming.new_names(typed.text)
-    lexed = lex(typed.text, names, spans, dates)
+    lexed = lex(typed.text, names, spans, dates, marks)
     if len(lexed.pieces) > MOST_PHRASES:
-        raise TooLong(len(lexed.pieces), MOST_PHRASES, "words and signs")
+        raise TooLong(len(lexed.pieces), MOST_PHRASES, "figures and names")
     return Sentence(typed.text, grammar.phrases(lexed.pieces, typed.text), lexed.corrections, typed.hidden)

@@ -54,6 +54,14 @@ _AFTER_AN_HOUR = re.compile(
 """What may follow a bare hour: a unit or a name after it makes it an amount."""
 
 
+_BEGINNINGS = frozenset(
+    [*_WEEKDAY_SHORT, *WEEKDAYS, *(f"{day}s" for day in WEEKDAYS), *_MONTHS, *_MONTH_SHORT, *_MINUTES, *ONES]
+    + ["a", "the", "last", "day", "noon", "midday", "midnight", "tmrw", "tmr", "tomorow"]
+    + [f"{day}{s}" for day in ("today", "tomorrow", "yesterday") for s in ("", "s")]
+)
+"""Every word that a time or a date can begin with; most words of a line are none and need no further look."""
+
+
 class Clock(Struct, frozen=True):
     """A clock time as it was said. loose: on a 12-hour clock, and nobody said which half of the day."""
 
@@ -122,6 +130,8 @@ def read(marks: Sequence[Mark], at: int, order: str = "") -> tuple[str, Day | Cl
     order: DAY_FIRST, MONTH_FIRST or "", for dates in figures alone that could be read both ways.
     """
     mark = marks[at]
+    if mark.kind == "word" and mark.text not in _BEGINNINGS:
+        return None
     if mark.kind == "clock":
         clock = _clock(mark.text)
         return None if clock is None else _with_half(marks, clock, at + 1)

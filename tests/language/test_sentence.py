@@ -7,7 +7,8 @@ from hypothesis import given
 
 from assistant.language.lexer import lex
 from assistant.language.phrases import Amount, CutName, Word
-from assistant.language.sentence import MOST_PHRASES, TooLong, read
+from assistant.language.scan import scan
+from assistant.language.sentence import MOST_MARKS, MOST_PHRASES, TooLong, read
 from assistant.language.text import LONGEST, clean
 from tests.strategies import any_text
 
@@ -62,14 +63,21 @@ def test_too_many_characters_are_not_read() -> None:
 def test_too_many_phrases_are_not_looked_at() -> None:
     with pytest.raises(TooLong) as caught:
         read("lb " * (MOST_PHRASES + 1))
-    assert (caught.value.length, caught.value.what) == (MOST_PHRASES + 1, "words and signs")
+    assert (caught.value.length, caught.value.what) == (MOST_PHRASES + 1, "figures and names")
+
+
+def test_too_many_marks_are_not_even_looked_up() -> None:
+    with pytest.raises(TooLong) as caught:
+        read("the " * (MOST_MARKS - 1) + "a b")
+    assert (caught.value.length, caught.value.what) == (MOST_MARKS + 1, "words and signs")
+    assert read("the " * MOST_MARKS).phrases == ()
 
 
 @given(any_text())
 def test_reading_is_total(typed: str) -> None:
     """Every text is read, or refused for its length alone."""
-    pieces = len(lex(clean(typed).text).pieces)
-    if len(typed) > LONGEST or pieces > MOST_PHRASES:
+    pieces, marks = len(lex(clean(typed).text).pieces), len(scan(clean(typed).text))
+    if len(typed) > LONGEST or pieces > MOST_PHRASES or marks > MOST_MARKS:
         with pytest.raises(TooLong):
             read(typed)
         return
