@@ -383,7 +383,7 @@ class _Reader:
 
     def _slashed(self) -> tuple[tuple[Fraction, ...], int] | None:
         """60/25/15: three or more shares that make 100, or small parts such as 2/1/1."""
-        values = []
+        values: list[Fraction] = []
         at = self.at
         while at < len(self.marks) and self.marks[at].kind == "number" and self.marks[at].text.isdigit():
             if len(values) == MOST_SHARES:
