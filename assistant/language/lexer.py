@@ -278,7 +278,7 @@ class _Reader:
         else:
             return False
         amount = read_number(self.marks, start)
-        if amount is not None and amount.bad:
+        if amount is not None and (amount.bad or self._parts_a_list(amount)):
             return False
         unit = self._unit(amount.end if amount else start)
         if unit is None or unit[0].terminal not in ("MASS", "VOLUME"):
@@ -300,6 +300,11 @@ class _Reader:
         elif self._is(after, "meat", "mince", "beef", "pork"):
             after += 1
         return self._emit("PERMASS", (value, unit[0].payload), at, after)
+
+    def _parts_a_list(self, amount: Number) -> bool:
+        """ "2 burgers / 115 g / 10% spare": a stroke between spaces, after what is counted, sets the next thing apart."""
+        loose = self._is(self.at, "/") and not self.marks[self.at].glued and not amount.piece
+        return loose and self._last() in ("PATTY", "PEOPLE", "PEREACH")
 
     def _after_cost(self) -> bool:
         """ "what did it cost a lb": a pound is what the price is counted on."""

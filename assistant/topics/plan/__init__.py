@@ -9,7 +9,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant.answer import Status
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Per, Phrase, Rate
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
 from assistant.topics.plan import answers, crowd, followups, merge
@@ -100,6 +100,7 @@ class PlanTopic(Struct, frozen=True):
             "when_ready",
             "pack",
             "bowl",
+            "rounds",
             "bun",
             "across",
             "thick",
@@ -158,7 +159,7 @@ class PlanTopic(Struct, frozen=True):
             factor = merge.factor_said(sentence)
             if factor is not None and plan.factor is None:
                 plan = replace(plan, factor=factor)
-            return Reading(plan, used, self._strength(plan))
+            return Reading(plan, used, self._strength(plan) + self._outright(plan, sentence))
         return self._changed(plan, used, sentence, talk)
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
@@ -194,10 +195,24 @@ class PlanTopic(Struct, frozen=True):
     def _strength(self, plan: Plan) -> int:
         return 1 if plan.items or plan.batch or plan.patties or plan.groups or plan.seasonings else 0
 
+    @staticmethod
+    def _outright(plan: Plan, sentence: Sentence) -> int:
+        """More for a line that says who eats how much, or what fits a bowl, and asks nothing of keeping or of safety."""
+        other = sentence.has("safe", "is_it_ok", "how_long", "when", "out_in", "long_spell", "ago", "counter", "rare")
+        other = other or any(moment.clock is not None for moment in sentence.of(Moment))
+        sized = any(group.size is not None for group in plan.groups)
+        sized = sized or (bool(plan.groups) and plan.patties is not None and plan.patties.size is not None)
+        return 2 if not other and (sized or (plan.bowl is not None and plan.batch is not None)) else 0
+
     # ---- following up
 
     def _changed(self, plan: Plan, used: frozenset[Phrase], sentence: Sentence, talk: Talk) -> Reading:
         old: Plan = talk.plan
+        number = followups.of_the_crowd(followups.Line(plan, used, sentence, old))
+        if isinstance(number, followups.Choice):
+            return Reading(number, frozenset(sentence.phrases), 2)
+        if number is not None:
+            return Reading(Amended(number), frozenset(sentence.phrases), 2)
         if crowd.is_about_them(plan, old):
             return Reading(Amended(merge.merged(old, plan, sentence)), used, 2)
         line = followups.read(followups.Line(plan, used, sentence, old))

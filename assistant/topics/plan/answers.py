@@ -33,7 +33,7 @@ def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
     if fault:
         return _refused(plan, Section(impossible=True, message=fault), kitchen)
     if plan.question:
-        return _asked(plan, Section(asks="crowd", message=plan.question))
+        return _asked(plan, Section(asks="people", message=plan.question))
     meats, doubt = meat.find(plan, kitchen.country, _choices(talk), own_fats(kitchen) if plan.items else None)
     if doubt is not None and plan.target is not None:
         return _asked(plan, Section(asks=f"cut:{doubt.word}", message=doubt.question))

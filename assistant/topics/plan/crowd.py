@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Word
+from assistant.language.phrases import Measure, Word
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.request import LOT, Group, Plan
+from assistant.topics.plan.request import LOT, Group, PattyWish, Plan
 
 
 def is_about_them(new: Plan, old: Plan) -> bool:
@@ -23,7 +23,7 @@ def comes_on_top(new: Plan, old: Plan, sentence: Sentence) -> bool:
     if not new.groups or not old.groups or sentence.has("new_batch", "make_it", "correction", "instead"):
         return False
     first = sentence.phrases[0] if sentence.phrases else None
-    only = any(word.payload == "only" for word in sentence.words("bound"))
+    only = "only" in sentence.text.lower().split()
     joined = isinstance(first, Word) and (first.kind == "join" or first.payload in ("add", "spare"))
     return (joined and not only) or _another_occasion(new, old)
 
@@ -31,6 +31,24 @@ def comes_on_top(new: Plan, old: Plan, sentence: Sentence) -> bool:
 def _another_occasion(new: Plan, old: Plan) -> bool:
     said, known = {group.label for group in new.groups}, {group.label for group in old.groups}
     return "" not in said and "" not in known and not said & known
+
+
+def with_own_sizes(plan: Plan) -> Plan:
+    """A plan whose groups carry the patty that was said for all of them, so that others may come beside them."""
+    size = plan.patties.size if plan.patties is not None else None
+    if size is None or plan.patties is None:
+        return plan
+    groups = tuple(replace(group, size=group.size or size) for group in plan.groups)
+    wish = replace(plan.patties, size=None)
+    return replace(plan, groups=groups, patties=None if wish == PattyWish() else wish)
+
+
+def all_of_it(plan: Plan) -> Measure | None:
+    """What the patties of a plan weigh together, where their number and weight were said."""
+    wish = plan.patties
+    if wish is None or wish.count is None or wish.size is None or plan.groups or plan.batch is not None:
+        return None
+    return replace(wish.size, value=wish.size.value * wish.count)
 
 
 def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...], str]:

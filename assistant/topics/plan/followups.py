@@ -139,6 +139,39 @@ def _on_top(line: Line) -> Step:
     return _settle(line, merge.scaled(line.old, 1 + one.measure.value / 100), one)
 
 
+# ---- people
+
+_LIKE_A_SIZE, _LIKE_A_CROWD = Fraction(5, 2), Fraction(5)
+"""How many times more or less a bare number may be than the weight of a patty, or the people, that it replaces."""
+
+
+def of_the_crowd(line: Line) -> Plan | Choice | None:
+    """ "make them 110" after 50 people at 125 g: the patties or the people; where it may be either, it is asked."""
+    old, numbers = line.old, [p for p in line.sentence.of(Count) if p not in line.used and not p.piece]
+    size = old.patties.size if old.patties is not None else None
+    said = replace(line.plan, asks=frozenset(), touches=frozenset(), patties=None)
+    if len(numbers) != 1 or len(old.groups) != 1 or not line.sentence.has("make_it") or said != Plan():
+        return None
+    value, people = numbers[0].value, old.groups[0].count
+    fits = _near(value, people, _LIKE_A_CROWD) and value.denominator == 1
+    crowd = replace(old, groups=(replace(old.groups[0], count=value),))
+    if size is None or not _near(value, size.value, _LIKE_A_SIZE):
+        return crowd if fits else None
+    heavier = replace(old, patties=replace(old.patties or PattyWish(), size=replace(size, value=value)))
+    if not fits or line.sentence.text.lower().split()[1:2] in (["them"], ["em"]):
+        return heavier
+    weight, heads = f"{value} {size.unit} each", f"{value} people"
+    options = (
+        Option(weight, frozenset(("each", "size", "weight", "burgers", "patties", size.unit)), heavier),
+        Option(heads, frozenset(("people", "guests", "heads", "crowd")), crowd),
+    )
+    return Choice(f"{weight}, or {heads}?", options)
+
+
+def _near(value: Fraction, known: Fraction, times: Fraction) -> bool:
+    return value > 0 and known > 0 and 1 / times <= value / known <= times
+
+
 # ---- units
 
 

@@ -136,6 +136,8 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
             changes[name] = value
     if new.target is not None:
         changes.update(target_is=new.target_is, target_reversed=new.target_reversed)
+    if crowd.comes_on_top(new, old, sentence):
+        old, new = crowd.with_own_sizes(old), crowd.with_own_sizes(new)
     groups, question = crowd.changed(old, new, sentence)
     changes.update(groups=groups, question=question or new.question)
     if groups and not old.groups and old.regroup:
@@ -151,6 +153,10 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         changes["equal"] = True
     if new.salted:
         changes["salted"] = True
+    again = crowd.all_of_it(old)
+    if again is not None and "how_many" in new.asks and new.patties is not None and new.patties.count is None:
+        # "how many could I do at 4 oz with the same meat"
+        changes["batch"] = again
     if new.patties is not None:
         changes["patties"] = _patties(old.patties, new.patties)
         if new.patties.count is not None and new.patties.size is not None and sentence.has("make_it", "is_enough"):
@@ -232,6 +238,8 @@ def _with_items(old: Plan, new: Plan) -> Plan:
     went_items = {item.name: item for item in old.items}
     for item in new.items:
         place = next((i for i, known in enumerate(items) if same_meat(known, item)), None)
+        if place is None and len(items) == 1 and _priced_anew(items[0], item):
+            place = 0
         if place is not None:
             items[place] = _updated(items[place], item)
             continue
@@ -267,11 +275,19 @@ def same_meat(known: Item, item: Item) -> bool:
     return set(item.name.split()) < set(known.name.split())
 
 
+def _priced_anew(known: Item, item: Item) -> bool:
+    """ "what if the beef goes up to 5.50" after "at $5 a lb": the one priced meat, whatever it is called."""
+    return known.price is not None and item.price is not None and not item.price.currency and item.weight is None
+
+
 def _updated(known: Item, item: Item) -> Item:
     changes: dict[str, object] = {}
     for name in ("fat", "weight", "share", "parts", "price"):
         if getattr(item, name) is not None:
             changes[name] = getattr(item, name)
+    if item.price is not None and not item.price.currency and known.price is not None:
+        # "what if it goes up to 5.50": in the money, and for the weight, of before
+        changes["price"] = replace(known.price, amount=item.price.amount)
     if item.fat is not None:
         changes["fat_about"] = item.fat_about
     if item.weight is not None:

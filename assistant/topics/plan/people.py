@@ -187,23 +187,39 @@ def _size_unit(plan: Plan, wish: PattyWish, speak: str) -> str:
 
 def _budget_of_meat(plan: Plan, whole: Fraction, speak: str) -> Section:
     """So much meat for so many people: how heavy each patty may be."""
-    count = Fraction(0)
-    for group in plan.groups:
-        each = group.each if group.each is not None else Fraction(1)
-        count += group.count * (each + (plan.seconds or Fraction(0)))
-    count = count * (1 + (plan.spare or Fraction(0)) / 100)
-    number = -(-count.numerator // count.denominator)
-    size = whole / number
+    counts = [_eaten(plan, group) for group in plan.groups]
+    number = sum(counts)
+    hefts = list(dict.fromkeys(group.heft for group in plan.groups))
+    size = whole / sum((group.heft * count for group, count in zip(plan.groups, counts, strict=True)), Fraction(0))
     unit = "oz" if speak == "us" else "g"
+    named = {heft: [_called(group) for group in plan.groups if group.heft == heft] for heft in hefts}
+    told = [f"{wording.both(size * heft, speak)} for {wording.listing(named[heft])}" for heft in hefts]
+    each = wording.listing(told) if len(hefts) > 1 else f"{wording.both(size, speak)} each"
     return Section(
-        headline=f"{number} patties of {wording.both(size, speak)} each.",
+        headline=f"{number} patties of {each}.",
         figures=(
             Figure("patties", Role.PATTY_COUNT, float(number), "count", shown=str(number)),
-            Figure("each patty", Role.PATTY_WEIGHT, in_unit(size, unit), unit, shown=wording.both(size, speak)),
+            *(
+                Figure(
+                    f"each for {wording.listing(named[heft])}" if len(hefts) > 1 else "each patty",
+                    Role.PATTY_WEIGHT,
+                    in_unit(size * heft, unit),
+                    unit,
+                    shown=wording.both(size * heft, speak),
+                )
+                for heft in hefts
+            ),
         ),
         working=(f"{wording.both(whole, speak)} over {number} patties.",),
         notes=() if any(g.each is not None for g in plan.groups) else ("Counted as one patty a head.",),
     )
+
+
+def _eaten(plan: Plan, group: Group) -> int:
+    """Whole patties for a group, seconds and spare among them."""
+    each = group.each if group.each is not None else Fraction(1)
+    count = group.count * (each + (plan.seconds or Fraction(0))) * (1 + (plan.spare or Fraction(0)) / 100)
+    return -(-count.numerator // count.denominator)
 
 
 def _too_little(plan: Plan, whole: Fraction, need: Fraction, count: int, speak: str) -> Section:

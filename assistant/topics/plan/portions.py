@@ -233,7 +233,7 @@ def _size_figures(
         across = shape.value
         figures.append(_length("shape it this wide", Role.PATTY_DIAMETER, shape.value, shape.low, shape.high, speak))
         notes += (
-            "Patties draw in 15 to 25% across; half an inch over the bun allows for it (common practice, no source).",
+            "Patties draw in 15 to 25% across while they cook; this allows for 20% (common practice, no source).",
         )
     if across is not None:
         thick = portion.thickness_mm(size, across, fat_or_default(fat))
@@ -282,9 +282,7 @@ def _bun_only(wish: PattyWish, speak: str) -> Section:
     return Section(
         headline=f"Shape the patties {figure.shown} wide for that bun.",
         figures=(figure,),
-        notes=(
-            "Patties draw in 15 to 25% across; half an inch over the bun allows for it (common practice, no source).",
-        ),
+        notes=("Patties draw in 15 to 25% across while they cook; this allows for 20% (common practice, no source).",),
         steps=("Press a shallow dimple in the middle, so that they stay flat.",),
     )
 

@@ -58,7 +58,7 @@ LOT = "patty"
 class Group(Kept, frozen=True):
     """Eaters of one sort: how many, how many patties each, how heavy each patty (None: not said). Or a LOT.
 
-    noun: the word said for them. label: the day, sitting or table that they come to.
+    heft: how many times as heavy their patty is as the others'. noun: the word said for them. label: the day, sitting or table that they come to.
     """
 
     count: Fraction
@@ -67,6 +67,7 @@ class Group(Kept, frozen=True):
     size: Measure | None = None
     noun: str = ""
     label: str = ""
+    heft: Fraction = Fraction(1)
 
 
 class PattyWish(Kept, frozen=True):

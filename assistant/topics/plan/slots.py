@@ -13,7 +13,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Count, Fatness, Measure, Phrase
-from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
+from assistant.topics.plan.request import Group, Item, PattyWish, Pinch, Plan
 from assistant.topics.plan.restate import measure
 
 FAT = "fat"
@@ -49,6 +49,8 @@ def slots(plan: Plan) -> Iterator[Slot]:
     wish = plan.patties
     if wish is not None and wish.count is not None:
         yield _patties(plan, wish, wish.count)
+    for place, group in enumerate(plan.groups):
+        yield _people(plan, place, group)
     for place, pinch in enumerate(plan.seasonings):
         if pinch.amount is not None:
             yield _of_pinch(plan, place, pinch, pinch.amount)
@@ -68,6 +70,16 @@ def _batch(plan: Plan, batch: Measure) -> Slot:
 def _patties(plan: Plan, wish: PattyWish, count: Fraction) -> Slot:
     words = frozenset(("patties", "burgers", "patty", "burger"))
     return Slot(f"the {count} patties", words, count, "count", lambda v: replace(plan, patties=replace(wish, count=v)))
+
+
+def _people(plan: Plan, place: int, group: Group) -> Slot:
+    words = frozenset(("people", "guests", "crowd", group.noun, group.sort))
+
+    def put(value: Fraction) -> Plan:
+        groups = (*plan.groups[:place], replace(group, count=value), *plan.groups[place + 1 :])
+        return replace(plan, groups=groups)
+
+    return Slot(f"the {group.count} {group.noun or 'people'}", words, group.count, "people", put)
 
 
 def _of_item(plan: Plan, place: int, item: Item) -> Iterator[Slot]:

@@ -27,6 +27,7 @@ from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import LOT, Group, Item, PattyWish
 
+_FACTORS = {"half": Fraction(1, 2), "halve": Fraction(1, 2), "three": Fraction(3), "triple": Fraction(3)}
 _HEAVIEST_PATTY = 700
 """Grams. A heavier figure beside people is the meat for all of them, not a patty. Common practice, no source."""
 
@@ -106,8 +107,28 @@ class Eaters(Again):
             # "Sunday 50 people, same size"
             like = next((group.size for group in groups if group.size is not None), None)
             groups = [replace(group, size=group.size or like) for group in groups]
+        groups = self._by_comparison(groups, mentions)
         self.used.update(eaches, sizes, (opening.place for opening in counted))
         self.crowd = _without_those_among(groups, counted)
+
+    def _by_comparison(self, groups: list[Group], mentions: list[Named]) -> list[Group]:
+        """ "the adults get one twice the weight of the kids'": a patty told by that of another group."""
+        for place in range(len(self.phrases)):
+            if not self._is_word(place, "cue", "double", "twice_as", "halve", "triple") or not self._free(place):
+                continue
+            before = [named.group for named in mentions if named.place < place and named.group >= 0]
+            after = [named.group for named in mentions if named.place > place and named.group >= 0]
+            if not before or not after or before[-1] == after[0]:
+                self._set(question="Twice as much as whom? Say for each group how heavy a patty is.")
+                return groups
+            factor = _FACTORS.get(self.phrases[place].text.lower().split()[0], Fraction(2))
+            bigger, like = before[-1], after[0]
+            size = groups[like].size
+            self.used.update({place, *(at for at in (place + 1,) if self._is_word(at, "unknown"))})
+            told = None if size is None else replace(size, value=size.value * factor)
+            groups[bigger] = replace(groups[bigger], size=told, heft=factor if told is None else Fraction(1))
+            return groups
+        return groups
 
     def _whose(self, mentions: list[Named], values: list[int], groups: int) -> dict[int, int] | None:
         """The place of each group's figure; "130 g burgers", said once and of no number, are everybody's."""

@@ -84,6 +84,8 @@ class Heads(Losses):
         told = any(phrase.count is not None for phrase in self.sentence.of(People))
         for place, phrase in enumerate(self.phrases):
             count = whole_count(phrase)
+            if count is None and self._free(place):
+                count = self._upper_of_range(place)
             if count is None or not self._free(place):
                 continue
             found = self._of_a_sort(place, count) or self._at_an_occasion(place, count) or self._called(place, count)
@@ -93,6 +95,16 @@ class Heads(Losses):
                 self.company.append(found)
         if not told and not self.company:
             self._the_one_number()
+
+    def _upper_of_range(self, place: int) -> Fraction | None:
+        """ "between 60 and 75 are coming": for which of the two is asked."""
+        phrase = self.phrases[place]
+        led = self._is_word(place + 1, "cue", "coming") or self._is_word(place - 1, "cue", "crowd", "feeding")
+        if not isinstance(phrase, Count) or phrase.high is None or not led:
+            return None
+        low, high = f"{float(phrase.value):g}", f"{float(phrase.high):g}"
+        self._set(question=f"For how many shall I plan: {low}, or {high} to be safe?")
+        return phrase.high
 
     def _of_a_sort(self, place: int, count: Fraction) -> Opening | None:
         """ "48 hungry rowers", "9 grown men", "30 seniors", "10 minis" beside other groups."""
@@ -139,10 +151,19 @@ class Heads(Losses):
         if self._is_word(place + 1, "cue", "coming"):
             self.used.update({place, place + 1})
             return Opening(place, "person", count)
-        if self._is_for_them(place) or self._of_a_gathering(place) or self._with_some_of_them(place):
+        if (
+            self._on_plates(place)
+            or self._is_for_them(place)
+            or self._of_a_gathering(place)
+            or self._with_some_of_them(place)
+        ):
             self.used.add(place)
             return Opening(place, "person", count)
         return None
+
+    def _on_plates(self, place: int) -> bool:
+        """ "130 g cooked on 60 plates": as many eat."""
+        return self.sentence.text[self.phrases[place].last :].lower().startswith(" plates") and self._any_portion()
 
     def _is_for_them(self, place: int) -> bool:
         """ "2 burgers each for 12", "lunch for 30", "10 kg for 84 at 130 g each"."""

@@ -185,7 +185,16 @@ class Losses(Packs):
             return phrase.measure
         if isinstance(phrase, Count) and phrase.piece:
             return Measure(phrase.value * 100, "percent")
+        if whole_count(phrase) is not None and not self.sentence.of(Amount) and self._alone_in_it(place):
+            # "no, loss is more like 20"
+            assert isinstance(phrase, Count)
+            return Measure(phrase.value, "percent")
         return None
+
+    def _alone_in_it(self, place: int) -> bool:
+        """Whether a number is the only one of the line, and a percent by its size."""
+        phrase = self.phrases[place]
+        return len(self.sentence.of(Count)) == 1 and isinstance(phrase, Count) and phrase.value < 90
 
     def _too_loose(self, place: int, cue: int, between: int) -> bool:
         phrase = self.phrases[place]

@@ -109,6 +109,7 @@ class Packs(Figures):
                 losses=(*self.plan.losses, Loss(where, Measure(100 - 100 * share, "percent"))), pair=(whole, left)
             )
             self.used.update({before, after})
+            self.used.update(at for at in (after + 1,) if self._is_word(at, "unknown"))
             for item in range(len(self.items)):
                 self.items[item] = replace(self.items[item], weight=None)
             return

@@ -19,6 +19,7 @@ class Prices(Figures):
 
     def _find_prices(self) -> None:
         names = [mention.place for mention in self.mentions]
+        self._price_now()
         self._bare_prices()
         self._bare_shop_price()
         for place, phrase in enumerate(self.phrases):
@@ -70,6 +71,19 @@ class Prices(Figures):
                 self.used.add(mention.place - 1)
                 self._forget(mention)
                 return
+
+    def _price_now(self) -> None:
+        """ "what if the beef goes up to 5.50": to the cent, and no fat: the price of what was priced before."""
+        if not self.sentence.has("what_about", "make_it", "correction") or self.sentence.of(Rate):
+            return
+        for place in self._places(Count):
+            phrase = self.phrases[place]
+            owner = self._item_at(place - 1)
+            if owner is None or not self._free(place) or not re.fullmatch(r"\d+\.\d\d", phrase.text.split()[-1]):
+                continue
+            assert isinstance(phrase, Count)
+            self._change(owner, price=Price(phrase.value, "", None))
+            self.used.add(place)
 
     def _bare_prices(self) -> None:
         """ "4 lb chuck at 6.99 …, what per lb": numbers to the cent after "at", where a price per weight is asked."""
