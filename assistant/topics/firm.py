@@ -178,8 +178,12 @@ def _reading(sentence: Sentence, before: Firm) -> Reading:
     heat = heats[0] if heats else None
     start = heats[-1] if len(heats) > 1 else None
     counts = [count for count in sentence.of(Count) if heat is None or count is not heat.phrase]
-    stack = counts[0] if counts and sentence.has("stack") and counts[0].value.denominator == 1 else None
     text = sentence.text.lower()
+    # "10 patties stacked" is one pile of ten; "40 patties in stacks of 4" names the pile; "10 in one layer" makes none
+    if "stack" in text:
+        counts += [patties.count for patties in sentence.of(Patties) if patties.count is not None]
+    piled = sentence.has("stack") and re.search(r"\b(single|one|a) layer\b", text) is None
+    stack = counts[0] if counts and piled and counts[0].value.denominator == 1 else None
     request = replace(
         before,
         side_mm=_mm(sizes[0]) if sizes else before.side_mm,
@@ -196,6 +200,9 @@ def _reading(sentence: Sentence, before: Firm) -> Reading:
     if before.about == "plate":
         # "3/8 or 1/8": the plates themselves, with their inches unsaid
         used |= frozenset((*sentence.of(Count), *sizes))
+    if not piled:
+        # how many lie side by side does not matter to how long they take
+        used |= {count for count in counts if getattr(sentence.after(count), "payload", "") == "freeze_patties"}
     used |= heard.all_of([*sizes[:1], *weights[:1], stack, *(one.phrase for one in (heat, start) if one)])
     return Reading(request, frozenset(used), 2)
 

@@ -53,6 +53,13 @@ def test_a_cube_above_the_model_takes_longer_than_its_largest(evening: Evening) 
     assert answer.headline.startswith("Longer than 30 min, which is the least for 1 5/8 in (4 cm) cubes")
 
 
+def test_patties_stacked_are_one_pile_and_patties_in_a_layer_are_none(evening: Evening) -> None:
+    """Named after a fault: "10 patties stacked" was answered as if they lay in one layer."""
+    layer = span(evening.ask("how long do 10 patties take to freeze in a single layer"))
+    assert span(evening.ask("how long do 4 patties stacked take to freeze"))[0] > layer[1]
+    assert evening.ask("how long do 10 patties stacked take to freeze").status is Status.IMPOSSIBLE
+
+
 @pytest.mark.parametrize("size", ["0 mm", "3 metre", "-20 mm"])
 def test_what_is_no_cube_gets_no_time(evening: Evening, size: str) -> None:
     answer = evening.ask(f"how long do {size} cubes firm in the freezer")

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant import Answer, Status
+from assistant import Answer, Conversation, Status
 from tests.topics.kitchen_talk import Evening, said
 
 
@@ -249,3 +250,10 @@ def test_keeping_in_words(tmp_path: Path, lines: tuple[str, ...], says: str) -> 
 
 def test_reheating_for_some_minutes_is_no_temperature_and_no_permission(tmp_path: Path) -> None:
     assert Evening(tmp_path).ask("reheat leftovers for 5 minutes").status is Status.NOT_UNDERSTOOD
+
+
+def test_if_i_ground_it_speaks_of_the_past(tmp_path: Path) -> None:
+    """Named after a fault: "if I ground it on 20 November", said on the 25th, was dated a year ahead."""
+    talk = Conversation(tmp_path / "notebook.db", lambda: datetime(2026, 11, 25, 9, tzinfo=UTC))
+    assert "Sat 21 November 2026" in talk.ask("use by date if I ground it on 20 November").headline
+    assert "Sat 28 November 2026" in talk.ask("use by date if I grind it on Friday").headline

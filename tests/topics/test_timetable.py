@@ -257,6 +257,15 @@ def test_when_to_put_the_first_on_counts_only_the_rounds(tmp_path: Path) -> None
     assert f"{moments(answer)['round 1']:%H:%M}" == "12:00"
 
 
+def test_rounds_without_an_hour_take_so_long(tmp_path: Path) -> None:
+    """100 over 20 is five rounds of 8 minutes; over 16 seven."""
+    conversation = talk(tmp_path)
+    answer = conversation.ask("100 burgers, grill takes 20 at a time, 8 minutes a round")
+    assert (value(answer, Role.DURATION), value(answer, Role.RATIO)) == (40, 5)
+    assert value(conversation.ask("grill takes 16 at a time"), Role.DURATION) == 56
+    assert f"{moments(conversation.ask('we eat at 1 pm on Saturday'))['serve']:%H:%M}" == "13:00"
+
+
 def test_when_to_light_the_grill_is_about_the_fire(tmp_path: Path) -> None:
     """Four rounds of ten minutes, both taken for granted and told: twenty past twelve."""
     answer = asked(tmp_path, "when do I light the grill for 1 pm, 40 burgers")

@@ -22,7 +22,10 @@ from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.store.cold import agency_max, capital, marked
 from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of, foods_of
 
-LATER = re.compile(r"\b(will|going to|gonna|plan|planning|grinding|mincing|if i|when i|tomorrow)\b")
+LATER = re.compile(
+    r"\b(will|going to|gonna|plan|planning|grinding|mincing|tomorrow)\b"
+    r"|\b(if|when) (i|we)\b(?! (ground|minced|made|bought|opened|froze|thawed|put)\b)"
+)
 """How people speak of meat that is not ground yet."""
 SHORTEST_AGE = Fraction(1)
 """Hours: nobody gives the age of kept meat in minutes."""

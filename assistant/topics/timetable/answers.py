@@ -55,6 +55,8 @@ def worked_back(meal: Meal, kitchen: Kitchen, talk: Talk) -> Shown | Outcome:
         return replace(found, meal=meal)
     if found is None:
         return _ask(meal, None, "amounts", "For how many people, or how many patties or how much meat?")
+    if meal.clock is None and meal.grill_only and found.plan.at_once:
+        return _at_the_fire(meal, found, kitchen)
     settled = _settled(meal, found, kitchen.now())
     if isinstance(settled, Outcome):
         return replace(settled, plan=found.plan, amends=found.amends)
@@ -68,6 +70,13 @@ def worked_back(meal: Meal, kitchen: Kitchen, talk: Talk) -> Shown | Outcome:
         skipped = f"The clocks go forward on {named}: {telling.clock(serve)} does not exist that day."
         again = replace(meal, clock=None, half="")
         return replace(_ask(again, found, "clock", f"{skipped} At what time do you serve?"), plan=found.plan)
+
+
+def _at_the_fire(meal: Meal, amounts: Amounts, kitchen: Kitchen) -> Outcome:
+    """How long all rounds take, where no hour was named."""
+    shown = _planned(meal, amounts, cookout_of(meal, amounts, kitchen.now()), kitchen)
+    told = replace(telling.fire(shown), cautions=cautions(shown))
+    return Outcome(told, plan=amounts.plan, meal=meal, amends=amounts.amends)
 
 
 def _settled(meal: Meal, amounts: Amounts, now: datetime) -> tuple[Meal, datetime] | Outcome:

@@ -327,11 +327,14 @@ def _asked(sentence: Sentence, talk: Talk) -> Reading | None:
     served = _SERVED.search(sentence.text) is not None or sentence.has("feeding", "serve")
     if not outright and _anothers(sentence, said.meal):
         return None
-    if not (outright or timed or (starts and served)):
+    rounds = said.meal.round_minutes is not None
+    if not (outright or timed or rounds or (starts and served)):
         return None
     plan = _batch(sentence, said, talk)
     eaters = bool(sentence.of(People) or sentence.of(Patties)) or _feeds(plan)
     known = plan is not None or talk.plan is not None
+    if rounds and not timed and not outright and not starts:
+        return _rounds(sentence, said, plan)
     if not (outright or starts or eaters or (served and known) or (timed and sentence.has("serve"))):
         return None
     if plan is not None and isinstance(plan.request, Unclear):
@@ -343,6 +346,16 @@ def _asked(sentence: Sentence, talk: Talk) -> Reading | None:
     used = frozenset(said.taken) | _own_words(sentence) | (plan.used if plan is not None else frozenset())
     sure = served and timed and eaters
     return Reading(meal, used, 3 if sure else 2 if outright or starts or served else 1)
+
+
+def _rounds(sentence: Sentence, said: _Said, plan: Reading | None) -> Reading | None:
+    """ "100 burgers, grill takes 20 at a time, 8 minutes a round": how long the fire is needed, at no hour yet."""
+    batch = None if plan is None else plan.request.plan if isinstance(plan.request, Amended) else plan.request
+    if plan is None or not isinstance(batch, Plan) or batch.at_once is None:
+        return None
+    meal = replace(said.meal, plan=plan.request, grill_only=True)
+    words = within.cues(sentence, ("how_long", "works_out", "total"))
+    return Reading(meal, frozenset(said.taken) | _own_words(sentence) | words | plan.used, 2)
 
 
 def _anothers(sentence: Sentence, meal: Meal) -> bool:
@@ -417,14 +430,14 @@ def _changed(sentence: Sentence, talk: Talk) -> Reading | None:
         return None
     if plan is not None and isinstance(plan.request, Unclear):
         return None
-    meal = replace(said.meal, plan=None if plan is None else plan.request, grill_only=False)
+    meal = replace(said.meal, plan=None if plan is None else plan.request, grill_only=said.meal.clock is None)
     used = frozenset(said.taken) | _own_words(sentence) | _mere_words(rest)
     return Reading(meal, used | (plan.used if plan is not None else frozenset()), 4)
 
 
 def _day_in_passing(sentence: Sentence, said: _Said) -> bool:
     """ "We only have the kitchen on Friday": a day, and nothing that says that it is the new one of the meal."""
-    if said.meal.on is not None:
+    if not heard.days(sentence):
         return False
     moved = sentence.has("serve", "feeding", "instead", "make_it", "what_about", "correction")
     return not moved and _SERVED.search(sentence.text) is None and len(sentence.text.split()) > MOST_WORDS_OF_A_DAY

@@ -78,6 +78,20 @@ def under_way(shown: Shown) -> Answer:
     )
 
 
+def fire(shown: Shown) -> Answer:
+    """How long the rounds take one after the other, with no hour named."""
+    minutes = Fraction(shown.cookout.round_minutes) * shown.table.rounds
+    rounds = wording.counted(shown.table.rounds, "round")
+    told = _told(shown, f"{what_is_served(shown)}: {rounds} take {wording.duration(minutes)}.")
+    kept = tuple(figure for figure in told.figures if figure.role is not Role.CLOCK_TIME)
+    whole = Figure("all rounds", Role.DURATION, float(minutes), "minute", shown=wording.duration(minutes))
+    said = restated(shown.amounts.plan)
+    each = f"; {wording.duration(shown.cookout.round_minutes)} a round"
+    return replace(
+        told, understood=said + each, figures=(*kept, whole), notes=("Say when you serve for the times of day.",)
+    )
+
+
 def one_step(shown: Shown, kind: Kind) -> Answer:
     """When one step of the timetable begins, and what is done in it."""
     group = [step for step in shown.table.steps if step.kind is kind]
