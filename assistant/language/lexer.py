@@ -626,8 +626,8 @@ class _Reader:
             if mark.text + tied[1].text in self.words.harmless:
                 self.at += 3
                 return True
-        if mark.text in _PARTS_A_COUNT and self._last() == "NUM":
-            # "is 145 enough for burgers": the number does not count the burgers
+        if mark.text in _PARTS_A_COUNT and self._last() in ("NUM", "TIME", "DEGREE"):
+            # "is 145 enough for burgers", "10 minutes for the patties": the number does not count what follows
             self._separate(self.at)
         if mark.text in self.words.harmless or (mark.kind == "sign" and ord(mark.text[0]) > 0x2000):
             self.at += 1

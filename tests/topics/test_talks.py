@@ -75,3 +75,22 @@ def test_fixed_plus_a_percent_is_more_and_no_fat(talk: Conversation, before: str
 def test_fixed_lean_said_of_a_cut_is_no_other_meat(talk: Conversation) -> None:
     answer = said(talk, "2 lb elk, really lean like 3%. how much bacon at 40% goes with it for 12% fat")
     assert {f.name for f in answer.figures if f.role is Role.COMPONENT} == {"elk", "bacon"}
+
+
+def test_fixed_children_on_top_keep_both_sizes(talk: Conversation) -> None:
+    answer = said(
+        talk, "60 people, two burgers each, 130 g", "10% extra", "and 20 kids one each at 90g", "price is £8/kg"
+    )
+    assert one(answer, Role.PATTY_COUNT) == 154
+    assert one(answer, Role.TOTAL) == pytest.approx((132 * 130 + 22 * 90) / 1000)
+    patty = next(f.value for f in answer.figures if f.name == "cost per patty")
+    assert patty == pytest.approx(8 * 19.14 / 154)
+
+
+def test_fixed_a_weight_to_scale_to_is_not_the_one_written_for(talk: Conversation) -> None:
+    answer = said(talk, "scale this to 7 lb: for 5 lb meat, 2 tbsp salt, 1 tbsp pepper, 1 tsp nutmeg")
+    assert one(answer, Role.SEASONING) == pytest.approx(2 * 7 / 5)
+
+
+def test_fixed_minutes_for_the_patties_are_no_patties(talk: Conversation) -> None:
+    assert said(talk, "set a timer for 10 minutes for the patties").status is Status.ANSWERED

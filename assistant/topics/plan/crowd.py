@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -73,7 +73,9 @@ def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...]
 def _with_groups(old: Plan, new: Plan, sentence: Sentence) -> tuple[Group, ...]:
     if comes_on_top(new, old, sentence):
         own = (replace(g, each=Fraction(1)) if g.size is not None and g.each is None else g for g in new.groups)
-        return (*old.groups, *(_as_before(group, old.groups) for group in own))
+        # a size said of all before, or of all that come now, is not the other's
+        come = _sized((_as_before(group, old.groups) for group in own), new)
+        return (*_sized(old.groups, old), *come) if new.patties is not None else (*old.groups, *come)
     if len(old.groups) == 1 and len(new.groups) == 1:
         return (_as_before(new.groups[0], old.groups),)
     known = {index: group for group in new.groups if (index := _index_of(old.groups, group)) is not None}
@@ -99,6 +101,12 @@ def _as_before(group: Group, known: Sequence[Group]) -> Group:
         size=group.size or was.size,
         label=group.label or was.label,
     )
+
+
+def _sized(groups: Iterable[Group], plan: Plan) -> tuple[Group, ...]:
+    """The groups with the size that their own line gave to all patties, where they have none."""
+    size = None if plan.patties is None else plan.patties.size
+    return tuple(replace(group, size=group.size or size) for group in groups)
 
 
 def _index_of(groups: Sequence[Group], wanted: Group) -> int | None:

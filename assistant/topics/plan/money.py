@@ -13,7 +13,7 @@ from assistant.engine import cost, portion
 from assistant.language.phrases import Measure
 from assistant.topics.plan.buying import buy_grams
 from assistant.topics.plan.meat import Meat
-from assistant.topics.plan.request import PattyWish, Plan, Price
+from assistant.topics.plan.request import LOT, PattyWish, Plan, Price
 from assistant.topics.plan.section import Section, grams, in_unit, system
 
 
@@ -130,14 +130,15 @@ def _batch(
     headline = f"{wording.money(total, currency)} in all, {wording.price(total / whole * size, currency, name)}"
     wish = plan.patties or PattyWish()
     each = None
-    if wish.size is not None:
+    mixed = len({group.size for group in plan.groups}) > 1
+    if wish.size is not None and not mixed:
         each = total / whole * grams(wish.size)
     elif count:
         each = total / count
     if each is not None:
         figures.append(_figure("cost per patty", Role.COST, each, currency))
-        headline += f", {wording.money(each, currency)} a patty"
-    people = sum((group.count for group in plan.groups), Fraction(0))
+        headline += f", {wording.money(each, currency)} a patty{' on average' if mixed else ''}"
+    people = _guests(plan)
     if people:
         figures.append(_figure("cost per guest", Role.COST, total / people, currency))
         headline += f", {wording.money(total / people, currency)} a guest"
@@ -147,12 +148,17 @@ def _batch(
     return Section(headline=headline + ".", figures=tuple(figures), cost=total, working=working)
 
 
+def _guests(plan: Plan) -> Fraction:
+    """How many people eat; patties counted by the lot are none."""
+    return sum((group.count for group in plan.groups if group.sort != LOT), Fraction(0))
+
+
 def _shared_out(plan: Plan, count: Fraction | None, weights: Sequence[Fraction] | None, speak: str) -> Section | None:
     """What all of it cost, for each guest, each patty and each pound or kilo, as far as they were said."""
     assert plan.paid is not None
     currency, total = plan.paid.unit, plan.paid.value
     shares = []
-    people = sum((group.count for group in plan.groups), Fraction(0))
+    people = _guests(plan)
     if people:
         shares.append(("cost per guest", Role.COST, total / people, "a guest"))
     said = plan.patties.count if plan.patties is not None else None

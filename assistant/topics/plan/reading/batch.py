@@ -25,9 +25,10 @@ class Batch(Sizes, Spices, Prices):
             assert isinstance(phrase, Amount)
             if phrase.kind != "weight" or not self._free(place):
                 continue
-            recipe = self._is_recipe_weight(place) or (
-                bool(self.seasonings) and self.sentence.has("scale_to") and self.plan.recipe_for is None
-            )
+            scaled = bool(self.seasonings) and self.sentence.has("scale_to") and self.plan.recipe_for is None
+            # "scale this to 7 lb: for 5 lb meat, …": what follows the word itself is what is wanted
+            wanted = self._is_word(place - 1, "cue", "scale_to") and len(self._free_weights()) > 1
+            recipe = self._is_recipe_weight(place) or (scaled and not wanted)
             if recipe and self.plan.recipe_for is None:
                 self._set(recipe_for=phrase.measure)
                 self.used.add(place)
@@ -42,6 +43,10 @@ class Batch(Sizes, Spices, Prices):
             if self._free(place):
                 self._set(factor=phrase.factor)
                 self.used.add(place)
+
+    def _free_weights(self) -> list[int]:
+        amounts = [(place, self.phrases[place]) for place in self._places(Amount) if self._free(place)]
+        return [place for place, amount in amounts if isinstance(amount, Amount) and amount.kind == "weight"]
 
     def _batch_said_of_the_first(self) -> None:
         """ "4 lb chuck and suet at 80/20": the one weight of a line with several cuts and a target is the batch,
