@@ -57,7 +57,7 @@ def test_patties_stacked_are_one_pile_and_patties_in_a_layer_are_none(evening: E
     """Named after a fault: "10 patties stacked" was answered as if they lay in one layer."""
     layer = span(evening.ask("how long do 10 patties take to freeze in a single layer"))
     assert span(evening.ask("how long do 4 patties stacked take to freeze"))[0] > layer[1]
-    assert evening.ask("how long do 10 patties stacked take to freeze").status is Status.IMPOSSIBLE
+    assert evening.ask("how long do 10 patties stacked take to freeze").headline.startswith("No figure for that")
 
 
 @pytest.mark.parametrize("size", ["0 mm", "3 metre", "-20 mm"])
