@@ -295,7 +295,7 @@ class PlanTopic(Struct, frozen=True):
         """ "5 lb", "20", "12": a bare number is what was asked for."""
         numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
         percents = [p for p in sentence.of(Amount) if p.kind == "percent"]
-        if missing == "target" and len(percents) == 1 and plan.target is None and not plan.items:
+        if missing == "target" and len(percents) == 1 and plan.target is None and not (plan.items or plan.seasonings):
             return replace(plan, target=percents[0].measure.value), frozenset(percents)
         if len(numbers) != 1 or len(list(sentence.substance())) > 2:
             return plan, frozenset()

@@ -335,6 +335,11 @@ def _what_is_missing(plan: Plan, meats: Sequence[Meat]) -> Section:
         return Section(asks="rate", message="How much per lb or kg, and for how much meat?")
     if plan.patties is not None or "split" in plan.asks:
         return Section(asks="weight", message="How much meat is there, and how heavy should each patty be?")
+    if meats and (meats[0].item.weight is not None or plan.batch is not None):
+        message = (
+            f"What would you like to make of the {meats[0].name}? Say a fat to bring it to, a size of patty or a salt."
+        )
+        return Section(asks="target", message=message)
     if meats:
         return Section(asks="weight", message=f"How much {meats[0].name}, and what would you like to make of it?")
     if plan.batch is not None:

@@ -58,7 +58,8 @@ class Packs(Figures):
             or self._is_pack_word(place - 1)
             or (self._is_word(place - 1, "of") and self._is_pack_word(place - 2))
         )
-        needed = any(
+        # "what's that in packs of 5 kg": the meat on the table is what is needed
+        needed = self.sentence.has("this") or any(
             isinstance(p, People)
             or (isinstance(p, Patties) and p.count is not None)
             or (isinstance(p, Amount) and p.kind == "weight")
