@@ -1,26 +1,36 @@
-"""Saying a batch back in full, meant to read back to the same batch. It does for most wordings; no test holds it yet."""
+"""Saying a batch back in full, so that it reads back to the same batch (tests/topics/test_read_back.py)."""
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from assistant import wording
 from assistant.language.phrases import Bound, Measure
 from assistant.topics.plan.request import LOT, Item, Pinch, Plan, Price
 
+_QUESTIONS = (("composition", "how fat is it"), ("cost", "what does it cost"))
+"""What was asked of a single meat, without which nothing would be worked out of it."""
+_WISHES = {
+    "largest": "largest batch",
+    "cheapest": "cheapest",
+    "leanest": "as lean as possible",
+    "fattest": "as fat as possible",
+}
 _LIMIT = {Bound.LEAST: "at least ", Bound.MOST: "at most "}
 
 
 def understood(plan: Plan) -> str:
     """The batch in one line: "Plan 3 lb at 80/20 from brisket trim and round, into 6 oz patties"."""
     parts = [*(_corrected(plan) or _batch(plan)), *_eaters(plan), *_seasonings(plan), *_losses(plan), *_money(plan)]
+    parts += [question for ask, question in _QUESTIONS if ask in plan.asks and len(plan.items) == 1]
     text = "; ".join(part for part in parts if part)
     return ("Plan " + text) if text else "Nothing to plan yet"
 
 
 def _corrected(plan: Plan) -> list[str]:
     """A ground batch put right: "bring 4 lb at 90/10 to 80/20 with at most 3 oz suet, keep the weight"."""
-    heap = next((item for item in plan.items if item.name == plan.heap), None)
+    heap = _heap(plan)
     if heap is None or heap.weight is None or heap.fat is None or plan.target is None:
         return []
     others = [_item(item) for item in plan.items if item is not heap]
@@ -31,6 +41,22 @@ def _corrected(plan: Plan) -> list[str]:
     if plan.salt_in is not None:
         text += f", already salted at {_number(plan.salt_in)}%"
     return [text]
+
+
+def _heap(plan: Plan) -> Item | None:
+    """The one ground batch that is put right: the weighed meat without a name of its own, beside cuts without weights."""
+    if plan.heap:
+        return next((item for item in plan.items if item.name == plan.heap), None)
+    weighed = [item for item in plan.items if item.weight is not None]
+    lone = len(weighed) == 1 and len(plan.items) > 1 and not weighed[0].keys and weighed[0].fat_high is None
+    plain = plan.target_high is None and plan.target_is not in _LIMIT and not plan.equal
+    return weighed[0] if lone and plain and _MIX.match(weighed[0].name) else None
+
+
+_MIX = re.compile(r"mix at [0-9.]+% fat$|[0-9]+/[0-9]+$")
+"""How the reading names meat that is known by its fat alone."""
+_LABEL = re.compile(r"[0-9]+ ?(?:VL|CL|/ ?[0-9]+|lean)\b|lean at ", re.IGNORECASE)
+"""Names that say the fat themselves: "95VL mix", "93/7", "lean at 5% fat"."""
 
 
 def measure(amount: Measure) -> str:
@@ -48,6 +74,9 @@ def _number(value: Fraction, unit: str = "") -> str:
         return (f"{whole} " if whole else "") + f"{rest.numerator}/{rest.denominator}" if rest else str(whole)
     if value.denominator == 1:
         return str(value)
+    if Fraction(f"{float(value):.6g}") != value and value.denominator <= 16:
+        whole, rest = divmod(value, 1)
+        return (f"{whole} " if whole else "") + f"{rest.numerator}/{rest.denominator}"
     return f"{float(value):.6g}"
 
 
@@ -63,11 +92,9 @@ def _batch(plan: Plan) -> list[str]:
             fat = f"{_LIMIT[plan.target_is]}{_number(plan.target)}% fat"
         text += f" at {fat}" if text else fat
     if plan.wish:
-        text = {"largest": "largest batch", "cheapest": "cheapest"}.get(
-            plan.wish, f"as {plan.wish[:-3]} as possible"
-        ) + (f", {text}" if text else "")
+        text = _WISHES.get(plan.wish, plan.wish) + (f", {text}" if text else "")
     if plan.items:
-        items = wording.listing([_item(item) for item in plan.items])
+        items = wording.listing([_item(item, fixed=_is_fixed(plan, item)) for item in plan.items])
         text = f"{text} from {items}" if text else items
     if plan.equal:
         text += ", equal parts"
@@ -78,24 +105,39 @@ def _batch(plan: Plan) -> list[str]:
     return [text]
 
 
-def _item(item: Item) -> str:
-    text = item.name
-    if item.weight is not None:
+def _is_fixed(plan: Plan, item: Item) -> bool:
+    """Whether a weight says how much of a cut goes in, beside cuts that make up the rest: "all of 2 kg rump …"."""
+    if item.weight is None or item.weight_is not in ("is", "have") or plan.target is None or plan.batch is not None:
+        return False
+    return len(plan.items) > 1 and sum(other.weight is not None for other in plan.items) == 1 and not plan.wish
+
+
+def _item(item: Item, *, fixed: bool = False) -> str:
+    text = f"the rest {item.name}" if item.rest and item.weight is None else item.name
+    labelled = _LABEL.match(item.name) is not None
+    if item.weight is not None and item.fat is not None and _MIX.match(item.name) and not _LABEL.match(item.name):
+        text, labelled = f"{measure(item.weight)} of {_number(item.fat)}% mince", True
+    elif item.weight is not None:
         said = measure(item.weight)
         lead = {"have": "at most ", "all": "all of ", Bound.LEAST: "at least ", Bound.MOST: "at most "}.get(
             item.weight_is, ""
         )
-        text = f"{lead}{said} {item.name}"
+        text = f"{'all of ' if fixed else lead}{said} {item.name}"
     elif item.share is not None:
-        text = f"{_LIMIT.get(item.share_is, '')}{_number(item.share * 100)}% {item.name}"
+        text = f"{_LIMIT.get(item.share_is, '')}{_share(item.share)} {item.name}"
     elif item.parts is not None:
-        text = f"{_number(item.parts)} parts {item.name}"
-    if item.fat is not None and f"{_number(item.fat)}% fat" not in item.name:
+        text = f"{_number(item.parts)} {'part' if item.parts == 1 else 'parts'} {item.name}"
+    if item.fat is not None and not labelled and f"{_number(item.fat)}% fat" not in item.name:
         upper = "" if item.fat_high is None else f"-{_number(item.fat_high)}"
         text += f" at {'about ' if item.fat_about else ''}{_number(item.fat)}{upper}% fat"
     if item.price is not None:
-        text += f" at {_price(item.price)}"
+        text += f" at {_price(item.price)}" if item.price.currency else f", {_price(item.price)}"
     return text
+
+
+def _share(share: Fraction) -> str:
+    percent = share * 100
+    return f"{_number(percent)}%" if percent.denominator <= 2 else f"{share.numerator}/{share.denominator}"
 
 
 def _sum(amount: Measure) -> str:
@@ -111,8 +153,7 @@ def _price(price: Price) -> str:
     money = _money_of(price.amount, price.currency)
     if price.per is None:
         return money
-    per = price.per.unit if price.per.value == 1 else measure(price.per)
-    return f"{money}/{per}"
+    return f"{money}/{price.per.unit}" if price.per.value == 1 else f"{money} per {measure(price.per)}"
 
 
 def _eaters(plan: Plan) -> list[str]:
@@ -122,15 +163,19 @@ def _eaters(plan: Plan) -> list[str]:
         count = "" if wish.count is None else f"{_number(wish.count)} "
         size = "" if wish.size is None else f"{measure(wish.size)} "
         text = f"{count}{size}patties" if count or size or not plan.groups else ""
+        if count and wish.size is not None and "/" in size:
+            # 8 patties of 1/2 lb: "8 1/2 lb patties" would be eight and a half pounds
+            text = f"{count}patties of {measure(wish.size)}"
         if wish.cooked and text:
             text += " (cooked weight)"
         for name, value in (("thick", wish.thickness), ("across", wish.diameter), ("bun", wish.bun)):
             if value is not None:
                 text += f", {measure(value)} {name}"
-        parts.append(("into " if (plan.batch or plan.items) and text and wish.count is None else "") + text)
+        divided = (plan.batch or plan.items) and (wish.count is None or wish.size is None)
+        parts.append(("into " if divided and text else "") + text)
     for group in plan.groups:
         if group.sort == LOT and group.size is not None:
-            parts.append(f"{_number(group.count)} {measure(group.size)} patties")
+            parts.append(f"{_number(group.count)} patties of {measure(group.size)}")
             continue
         noun = {"adult": "adults", "kid": "children"}.get(group.sort, "people")
         text = f"for {_number(group.count)} {noun}"
@@ -155,12 +200,14 @@ def _eaters(plan: Plan) -> list[str]:
 
 
 def _seasonings(plan: Plan) -> list[str]:
-    parts = [pinch(one) for one in plan.seasonings]
+    parts = [wording.listing([pinch(one) for one in plan.seasonings])] if plan.seasonings else []
     if plan.recipe_for is not None:
         parts.append(f"written for {measure(plan.recipe_for)}")
-    if plan.factor not in (None, 1):
+    if plan.factor is not None and plan.factor != 1:
         parts.append(f"{_number(plan.factor)} times that")
-    return [wording.listing(parts)] if parts else []
+    if plan.per is not None and plan.seasonings:
+        parts.append(f"how much is that per {plan.per.unit if plan.per.value == 1 else measure(plan.per)}")
+    return parts
 
 
 def pinch(one: Pinch) -> str:

@@ -55,6 +55,11 @@ class Batch(Sizes, Spices, Prices):
         if self.plan.batch is not None or len(self.items) < 2 or len(weighed) != 1:
             return
         item = self.items[weighed[0]]
+        if item.share is not None and item.weight_is == "is":
+            # "5 lb and half of it chuck": what it is half of is the batch
+            self._set(batch=item.weight)
+            self._change(weighed[0], weight=None)
+            return
         fixed = self.sentence.has(
             "add", "goes_in", "too_lean", "too_fat", "use_up", "have", "rest", "swap", "keep_weight", "plenty"
         )

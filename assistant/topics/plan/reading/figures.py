@@ -40,9 +40,21 @@ class Figures(Target):
                 self._proportion(place, phrase.proportion)
             elif isinstance(phrase, Count) and (phrase.piece or 0 < phrase.value < 1):
                 self._piece(place, phrase, names)
+        self._shares_beside_fats()
         self._bare_parts()
         self._parts_per()
         self._share_of_it()
+
+    def _shares_beside_fats(self) -> None:
+        """ "50% chuck at 16% fat": a percent before a cut that has its fat said after it is its share of the batch."""
+        for mention in self.mentions:
+            before, place = self._at(mention.place - 1), mention.place - 1
+            at = mention.place + 2 if self._is_word(mention.place + 1, "at") else mention.place + 1
+            fat = self._at(at)
+            percent = isinstance(before, Amount) and before.kind == "percent"
+            if percent and self._free(place) and isinstance(fat, Fatness) and not fat.ratio and self._free(at):
+                self._change(mention.item, share=before.measure.value / 100, share_is=before.bound)  # type: ignore[union-attr]
+                self.used.add(place)
 
     def _ratio_of_cuts(self, place: int) -> bool:
         """ "60:40 chuck to brisket": a ratio of two cuts, not of lean to fat."""
@@ -193,12 +205,14 @@ class Figures(Target):
             # "how much lean (5%)", "lean at 5%"
             figure = place + 2 if self._is_word(place + 1, "open") or self._is_word(place + 1, "at") else place + 1
             beside = self._at(figure)
-            if not (isinstance(beside, Amount) and beside.kind == "percent" and self._free(figure)):
+            percent = isinstance(beside, Amount) and beside.kind == "percent"
+            if not (percent or isinstance(beside, Fatness)) or not self._free(figure):
                 continue
+            fat, _ = figure_of(self.phrases[figure])
             # "bison, super lean like 3%" describes the bison
             told_of_a_cut = self._is_word(place - 1, "sep") and self._item_at(place - 2) is not None
-            if self._is_word(place, "side", "lean") and beside.measure.value < 30 and not told_of_a_cut:
-                self._add_lean(figure, beside.measure.value)
+            if self._is_word(place, "side", "lean") and fat < 30 and not told_of_a_cut:
+                self._add_lean(figure, fat)
                 self.used.add(place)
         self.mentions.sort(key=lambda mention: mention.place)
 
@@ -521,6 +535,12 @@ class Figures(Target):
         unmarked = [item for item in given if not self._fat_word_said()]
         if self.plan.target is not None or not unmarked or len(unmarked) != len(given):
             return
+        if len(given) == 1 and len(self.items) == 2 and self._leads_what_it_cannot_be(given[0]):
+            # "chuck and 25% suet": no suet is as lean as that, so it is how much of it goes in
+            self.items = [
+                replace(item, share=item.fat / 100, fat=None) if item.fat is not None else item for item in self.items
+            ]
+            return
         rest = [item for item in self.items if item.fat is None and item.rest]
         if len(given) == len(self.items) and len(given) > 1 and any(self._is_pure_fat(item) for item in given):
             # "round 8% and suet 92%": that they add up is chance, for nobody grinds 92 % suet
@@ -531,6 +551,13 @@ class Figures(Target):
             self.items = [
                 replace(item, share=item.fat / 100, fat=None) if item.fat is not None else item for item in self.items
             ]
+
+    def _leads_what_it_cannot_be(self, item: Item) -> bool:
+        """Whether a cut's one percent stands right before its name, and is not as fat as it is sold."""
+        place = next(m.place for m in self.mentions if self.items[m.item] is item)
+        before = self._at(place - 1)
+        led = isinstance(before, Amount) and before.kind == "percent"
+        return led and item.fat is not None and bool(item.keys) and not self._could_be_fat(item, item.fat)
 
     @staticmethod
     def _is_pure_fat(item: Item) -> bool:

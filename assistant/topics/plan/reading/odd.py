@@ -40,7 +40,8 @@ class OddOneOut(Cuts):
         if led is not None:
             return led
         if len(figures) == 1:
-            return None if self._fits_its_neighbour(figures[0]) else figures[0]
+            before_a_cut = self._item_at(figures[0] + 1) is not None
+            return None if before_a_cut or self._fits_its_neighbour(figures[0]) else figures[0]
         loose = [place for place in figures if not self._beside_a_meat(place)]
         return loose[0] if len(loose) == 1 and len(figures) > 1 else None
 

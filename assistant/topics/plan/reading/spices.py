@@ -405,19 +405,24 @@ class Spices(Figures):
         amounts ("30 g salt, 6 g pepper does 2 kg. do me 3 kg")."""
         if not self.seasonings:
             return False
-        if any(self._is_word(at, "cue", "recipe_for") for at in range(max(0, place - 2), place + 1)):
+        if self._says_recipe(place):
             return True
         weights = [
             at
             for at in self._places(Amount)
             if self.phrases[at].kind == "weight" and (self._free(at) or at == place)  # type: ignore[attr-defined]
         ]
+        if any(self._says_recipe(at) for at in weights):
+            return False
         written = all(p.amount is not None and p.per is None and p.amount.unit != "percent" for p in self._pinches())
         if not written or self.items or len(weights) != 2:
             return False
         wished = [at for at in weights if self._is_wished(at)]
         written_for = next((at for at in weights if at not in wished), None) if wished else weights[0]
         return place == written_for
+
+    def _says_recipe(self, place: int) -> bool:
+        return any(self._is_word(at, "cue", "recipe_for") for at in range(max(0, place - 2), place + 1))
 
     def _pinches(self) -> list[Pinch]:
         return list(self.seasonings.values())

@@ -138,7 +138,7 @@ class Target(Ratios):
         if isinstance(phrase, Count) and not self.items and not self._other_fat() and self.sentence.has("make_it"):
             # "make it 6" changes a batch: of what, is for the talk to say
             return 0
-        if self._weighed_ratios(place):
+        if self._weighed_ratios(place) or (self._is_word(before, "at") and self._is_word(before - 1, "side", "lean")):
             return 0
         if self._is_word(before, "side", "fat") and not self._names_a_fat():
             # "fat 22, 4 lb": the word for fat stands before its figure
