@@ -9,7 +9,7 @@ from typing import Protocol
 from msgspec import Struct
 
 from assistant.engine.kinds import HUNDRED, above_nothing, exact
-from assistant.engine.portion import LEAST_SHRINK, MOST_SHRINK, SHRINK
+from assistant.engine.portion import LEAST_SHRINK, MOST_SHRINK, SHRINK, length
 from assistant.engine.ranged import Ranged
 from assistant.errors import BadInput
 
@@ -124,9 +124,8 @@ def raw_for_cooked(cooked: Fraction, percent: Ranged[Fraction]) -> Ranged[Fracti
 
 def cooked_diameter(raw: float) -> Ranged[float]:
     """How wide a patty is once cooked, in the unit of raw: portion.SHRINK, common practice. Raises BadInput."""
-    if isinstance(raw, bool) or not raw > 0:
-        raise BadInput("raw", raw, "a length above 0")
-    shrunk = [float(raw) * float(1 - percent / HUNDRED) for percent in (SHRINK, MOST_SHRINK, LEAST_SHRINK)]
+    width = length("raw", raw)
+    shrunk = [width * float(1 - percent / HUNDRED) for percent in (SHRINK, MOST_SHRINK, LEAST_SHRINK)]
     return Ranged(*shrunk)
 
 

@@ -13,7 +13,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant.engine.blend import Blend, Cut, NoBlend, cheapest, complete
-from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
+from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, all_are, exact
 
 
 class Correction(Struct, frozen=True):
@@ -34,9 +34,10 @@ def add_to_reach(mass: Fraction, fat: Fraction, additions: Sequence[Cut], target
     One addition: grams = mass x (target - fat) / (its fat - target). Of additions of the same weight, the one nearest to
     the cuts' wishes. In a NoBlend the batch is cut 0 and the additions follow. Raises BadInput.
     """
-    weight = above_nothing("mass", mass)
-    batch = Cut("batch", fat, at_least=weight, at_most=weight, wish=_batch_wish(additions))
-    found = complete([batch, *additions], target)
+    weight, aim = above_nothing("mass", mass), exact("target", target, high=HUNDRED)
+    others = all_are("additions", additions, Cut)
+    batch = Cut("batch", fat, at_least=weight, at_most=weight, wish=_batch_wish(others))
+    found = complete([batch, *others], aim)
     return found if isinstance(found, NoBlend) else Correction(ZERO, found.grams[1:], found)
 
 
@@ -46,10 +47,11 @@ def swap_to_reach(mass: Fraction, fat: Fraction, replacements: Sequence[Cut], ta
     The weight stays, and as little is taken out as can be; with one cut grams = mass x (target - fat) / (its fat - fat).
     In a NoBlend the batch is cut 0. Raises BadInput.
     """
-    weight = above_nothing("mass", mass)
-    batch = Cut("batch", fat, at_most=weight, price=ZERO, wish=_batch_wish(replacements))
+    weight, aim = above_nothing("mass", mass), exact("target", target, high=HUNDRED)
     # Every gram put in counts one, every gram kept nothing: the cheapest blend keeps the most.
-    found = cheapest([batch, *(replace(c, price=Fraction(1)) for c in replacements)], weight, target)
+    others = [replace(cut, price=Fraction(1)) for cut in all_are("replacements", replacements, Cut)]
+    batch = Cut("batch", fat, at_most=weight, price=ZERO, wish=_batch_wish(others))
+    found = cheapest([batch, *others], weight, aim)
     if isinstance(found, NoBlend):
         return found
     return Correction(weight - found.grams[0], found.grams[1:], replace(found, cost=None, binding=()))

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
+from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, all_are, exact
 from assistant.errors import BadInput
 
 
@@ -68,6 +68,7 @@ def cutting_test(
     piece or the by-products are worth more than was paid.
     """
     paid = price_for(above_nothing("price", price), above_nothing("bought", bought))
+    by_products = all_are("by_products", by_products, ByProduct)
     parts = above_nothing("usable", usable) + sum((exact("grams", part.grams) for part in by_products), ZERO)
     if parts > bought:
         raise BadInput("usable", usable, f"no more than the {bought} g bought, by-products included")
@@ -99,6 +100,7 @@ class BlendCost(Struct, frozen=True):
 
 def blend_cost(cuts: Sequence[Bought]) -> BlendCost:
     """sum(grams x price / usable share), and that over sum(grams). Raises BadInput for no meat at all."""
+    cuts = all_are("cuts", cuts, Bought)
     parts = tuple(price_for(usable_price(cut.price, cut.usable_percent), cut.grams) for cut in cuts)
     grams = sum((cut.grams for cut in cuts), ZERO)
     if not grams:
@@ -141,14 +143,15 @@ class Comparison(Struct, frozen=True):
 def compare(own: Fraction, own_fat: Fraction, shop: Fraction, shop_fat: Fraction) -> Comparison:
     """Own grind against ground meat from the shop. Prices for one weight, fat in percent. Raises BadInput."""
     own_price, shop_price = exact("own", own), above_nothing("shop", shop)
-    own_lean, shop_lean = lean_price(own_price, own_fat), lean_price(shop_price, shop_fat)
+    own_share, shop_share = _lean(own_fat, "own_fat"), _lean(shop_fat, "shop_fat")
+    own_lean, shop_lean = own_price * HUNDRED / own_share, shop_price * HUNDRED / shop_share
     return Comparison(
         saving=shop_price - own_price,
         saving_percent=(shop_price - own_price) * HUNDRED / shop_price,
         own_lean=own_lean,
         shop_lean=shop_lean,
         lean_saving_percent=(shop_lean - own_lean) * HUNDRED / shop_lean,
-        break_even=shop_lean * _lean(own_fat) / HUNDRED,
+        break_even=shop_lean * own_share / HUNDRED,
     )
 
 
@@ -161,6 +164,7 @@ def break_even_price(
     alone are already too dear. Raises BadInput.
     """
     weight = above_nothing("grams", grams)
+    others = all_are("others", others, Bought)
     rest = sum((price_for(usable_price(cut.price, cut.usable_percent), cut.grams) for cut in others), ZERO)
     whole = weight + sum((cut.grams for cut in others), ZERO)
     return (exact("wanted", wanted) * whole - rest) / weight * _usable_share(percent) / HUNDRED
@@ -171,9 +175,9 @@ def pays_off_after(spent: Fraction, saving: Fraction) -> Fraction | None:
 
     saving may be below zero. Raises BadInput.
     """
-    if saving <= 0:
-        return None
-    return exact("spent", spent) / exact("saving", saving)
+    if not isinstance(saving, int | Fraction):
+        raise BadInput("saving", saving, "a whole number or Fraction")
+    return exact("spent", spent) / saving if saving > 0 else None
 
 
 # ------------------------------------------------------------------------------------------------ budget
@@ -207,8 +211,8 @@ def _usable_share(percent: Fraction) -> Fraction:
     return share
 
 
-def _lean(fat: Fraction) -> Fraction:
-    lean = HUNDRED - exact("fat", fat, high=HUNDRED)
+def _lean(fat: Fraction, argument: str = "fat") -> Fraction:
+    lean = HUNDRED - exact(argument, fat, high=HUNDRED)
     if not lean:
-        raise BadInput("fat", fat, "less than 100")
+        raise BadInput(argument, fat, "less than 100")
     return lean

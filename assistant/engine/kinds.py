@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from enum import Enum
 from fractions import Fraction
+from typing import TypeVar
 
 from msgspec import Struct
 from msgspec.structs import force_setattr
 
 from assistant.errors import BadInput
 
+Kind = TypeVar("Kind")
 ZERO, ONE, HUNDRED = Fraction(0), Fraction(1), Fraction(100)
 
 
@@ -32,6 +34,14 @@ def above_nothing(argument: str, value: object) -> Fraction:
     if number == 0:
         raise BadInput(argument, value, "more than 0")
     return number
+
+
+def all_are(argument: str, values: Sequence[Kind], kind: type[Kind]) -> tuple[Kind, ...]:
+    """The values, if every one is of that kind. Raises BadInput otherwise."""
+    strange = next((value for value in values if not isinstance(value, kind)), None)
+    if strange is not None:
+        raise BadInput(argument, strange, f"only {kind.__name__} in the list")
+    return tuple(values)
 
 
 class Cut(Struct, frozen=True):
@@ -192,8 +202,11 @@ def mix(cuts: Sequence[Cut], grams: Sequence[Fraction]) -> Blend:
     Mass balance: fat = sum(grams x fat) / sum(grams). Raises BadInput for no cuts, a wrong count, a negative weight
     or no weight at all.
     """
-    if len(cuts) != len(grams) or not cuts:
-        raise BadInput("grams", len(grams), f"one weight for each of {len(cuts)} cuts, at least one")
+    cuts = all_are("cuts", cuts, Cut)
+    if not cuts:
+        raise BadInput("cuts", cuts, "at least one cut")
+    if len(cuts) != len(grams):
+        raise BadInput("grams", len(grams), f"one weight for each of {len(cuts)} cuts")
     weights = tuple(exact("grams", g) for g in grams)
     total = sum(weights, ZERO)
     if total == 0:

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from msgspec import Struct
 
-from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
+from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, all_are, exact
 from assistant.engine.ranged import Ranged
 from assistant.errors import BadInput
 
@@ -114,7 +114,9 @@ def from_cook_out(
     if lost < 0:
         raise BadInput("cooked and rendered", (cooked, rendered), f"together no more than the {raw} g raw")
     ran_out = rendered * HUNDRED / before
-    points = sorted((above_nothing("raw_fat", k.raw_fat), exact("kept", k.percent)) for k in kept)
+    points = sorted(
+        (above_nothing("raw_fat", k.raw_fat), exact("kept", k.percent)) for k in all_are("kept", kept, Kept)
+    )
     if len(points) < 2:
         raise BadInput("kept", tuple(kept), "figures at two raw fats or more")
     spread = exact("margin", margin, high=HUNDRED)

@@ -17,7 +17,7 @@ from msgspec.structs import force_setattr, replace
 
 from assistant.engine.blend import Blend, Cut, NoBlend, nearest
 from assistant.engine.fills import ONE, ZERO, Band
-from assistant.engine.kinds import above_nothing, exact
+from assistant.engine.kinds import above_nothing, all_are, exact
 from assistant.engine.simplex import Optimum, Row, minimise
 from assistant.engine.solve import checked, gram_limits, wanted_band, wanted_batch
 from assistant.engine.why_not import why_not
@@ -77,6 +77,7 @@ def cheapest_packs(
     is not looked at. patience: part-problems tried at most. Raises BadInput.
     """
     cuts, batch, band = checked(cuts), wanted_batch(batch), wanted_band(fat, fat_at_most, fat_at_least)
+    packs = all_are("packs", packs, Pack)
     stock = _stock(cuts, have)
     if len(packs) > MOST_PACKS:
         raise BadInput("packs", len(packs), f"at most {MOST_PACKS} kinds of pack")

@@ -9,7 +9,7 @@ from typing import Final
 
 from msgspec import Struct
 
-from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, exact
+from assistant.engine.kinds import HUNDRED, ZERO, above_nothing, all_are, exact
 from assistant.engine.ranged import Ranged
 from assistant.errors import BadInput
 
@@ -112,7 +112,7 @@ def for_people(groups: Sequence[Group], spare_percent: Fraction = ZERO) -> Servi
         raise BadInput("groups", tuple(groups), "at least one group")
     spare_share = exact("spare_percent", spare_percent) / HUNDRED
     wanted: dict[Fraction, Fraction] = {}
-    for group in groups:
+    for group in all_are("groups", groups, Group):
         size = above_nothing("grams", group.grams)
         patties = _whole("people", group.people) * exact("patties", group.patties)
         wanted[size] = wanted.get(size, ZERO) + patties
@@ -149,10 +149,10 @@ def usable_from(bought: Fraction, loss_percent: Fraction = ZERO, retained: Fract
     return (bought - kept_back) * _kept_share(loss_percent)
 
 
-def _kept_share(loss_percent: Fraction) -> Fraction:
-    loss = exact("loss_percent", loss_percent, high=HUNDRED)
+def _kept_share(percent: Fraction, argument: str = "loss_percent") -> Fraction:
+    loss = exact(argument, percent, high=HUNDRED)
     if loss == HUNDRED:
-        raise BadInput("loss_percent", loss_percent, "less than 100")
+        raise BadInput(argument, percent, "less than 100")
     return 1 - loss / HUNDRED
 
 
@@ -165,8 +165,14 @@ def density_of(water: float, protein: float, fat: float, ash: float, celsius: fl
     Component densities: Choi and Okos (1986), valid from -40 to 150 C. Raises BadInput where shares do not make 1.
     """
     shares = (water, protein, fat, ash)
-    if not all(0 <= share <= 1 for share in shares) or not math.isclose(sum(shares), 1, abs_tol=0.001):
-        raise BadInput("shares", shares, "shares from 0 to 1 that make 1 together")
+    said = {"water": water, "protein": protein, "fat": fat, "ash": ash, "celsius": celsius}
+    for argument, value in said.items():
+        if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
+            raise BadInput(argument, value, "a number")
+        if argument != "celsius" and not 0 <= value <= 1:
+            raise BadInput(argument, value, "a share from 0 to 1")
+    if not math.isclose(sum(shares), 1, abs_tol=0.001):
+        raise BadInput("shares", shares, "shares that make 1 together")
     if not -40 <= celsius <= 150:
         raise BadInput("celsius", celsius, "-40 to 150")
     densities = (
@@ -191,19 +197,19 @@ def density(fat: Fraction) -> float:
 
 def thickness_mm(grams: Fraction, diameter_mm: float, fat: Fraction) -> Ranged[float]:
     """Thickness of a flat round patty, mm: t = 4 m / (pi rho d^2), give or take SIZE_BAND. Raises BadInput."""
-    across = _size("diameter_mm", diameter_mm)
+    across = length("diameter_mm", diameter_mm)
     return _banded(4 * _volume_mm3(grams, fat) / (math.pi * across**2))
 
 
 def diameter_mm(grams: Fraction, thickness_mm: float, fat: Fraction) -> Ranged[float]:
     """Diameter of a flat round patty, mm: d = sqrt(4 m / (pi rho t)), give or take SIZE_BAND. Raises BadInput."""
-    thick = _size("thickness_mm", thickness_mm)
+    thick = length("thickness_mm", thickness_mm)
     return _banded(math.sqrt(4 * _volume_mm3(grams, fat) / (math.pi * thick)))
 
 
 def patty_grams(diameter_mm: float, thickness_mm: float, fat: Fraction) -> Ranged[float]:
     """Grams in a flat round patty of this size: m = rho pi d^2 t / 4, give or take SIZE_BAND. Raises BadInput."""
-    volume = math.pi * _size("diameter_mm", diameter_mm) ** 2 * _size("thickness_mm", thickness_mm) / 4
+    volume = math.pi * length("diameter_mm", diameter_mm) ** 2 * length("thickness_mm", thickness_mm) / 4
     return _banded(volume * density(fat) / 1000)
 
 
@@ -220,12 +226,13 @@ def _banded(value: float) -> Ranged[float]:
 
 def raw_diameter(cooked: float, shrink_percent: Fraction) -> float:
     """How wide to shape a patty that must be `cooked` wide: cooked / (1 - shrink), any unit. Raises BadInput."""
-    return _size("cooked", cooked) / float(_kept_share(shrink_percent))
+    return length("cooked", cooked) / float(_kept_share(shrink_percent, "shrink_percent"))
 
 
 def shape_for_bun(bun: float) -> Ranged[float]:
     """How wide to shape a patty for a bun (any unit of length), for the band of SHRINK. Raises BadInput."""
-    return Ranged(raw_diameter(bun, SHRINK), raw_diameter(bun, LEAST_SHRINK), raw_diameter(bun, MOST_SHRINK))
+    wide = length("bun", bun)
+    return Ranged(raw_diameter(wide, SHRINK), raw_diameter(wide, LEAST_SHRINK), raw_diameter(wide, MOST_SHRINK))
 
 
 def shrink_bounds(yield_percent: Fraction) -> tuple[float, float]:
@@ -244,7 +251,8 @@ def _whole(argument: str, value: object, least: int = 0) -> int:
     return value
 
 
-def _size(argument: str, value: float) -> float:
+def length(argument: str, value: float) -> float:
+    """A length above nothing, as a float. Raises BadInput."""
     if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
         raise BadInput(argument, value, "a length")
     size = float(value)

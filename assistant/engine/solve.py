@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant.engine.fills import ONE, ZERO, Band, Break, Ends, first_break, first_workable, least_fill
-from assistant.engine.kinds import HUNDRED, Binding, Blend, Cut, Limit, above_nothing, exact, mix
+from assistant.engine.kinds import HUNDRED, Binding, Blend, Cut, Limit, above_nothing, all_are, exact, mix
 from assistant.engine.nearest import nearest_point
 from assistant.errors import BadInput
 
@@ -20,6 +20,7 @@ def checked(cuts: Sequence[Cut]) -> tuple[Cut, ...]:
     """The cuts, if there are 1 to 200 and either all or none have a wish. Raises BadInput."""
     if not 1 <= len(cuts) <= MOST_CUTS:
         raise BadInput("cuts", len(cuts), f"1 to {MOST_CUTS} cuts: more is no kitchen's blend and would take too long")
+    cuts = all_are("cuts", cuts, Cut)
     wishes = [c.wish for c in cuts]
     if any(w is None for w in wishes) and any(w is not None for w in wishes):
         raise BadInput("wish", wishes, "a wish for every cut or for none")

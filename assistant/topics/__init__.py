@@ -36,6 +36,7 @@ MODULES = (
     "sure",
     "shrink",
     "scaled",
+    "reach",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -158,7 +158,8 @@ def test_nearest_satisfies_the_conditions_of_the_least_sum_of_squares(count: int
     """x is nearest just when no allowed blend y has gradient . y < gradient . x (Karush-Kuhn-Tucker, exactly)."""
     random = Random(count + 2)
     made = 0
-    for _ in range(count):
+    # so many blends that exist: a refusal is not nearest to anything
+    while made < count:
         cuts, band = random_cuts(random), random_band(random)
         fat, high, low = band
         blend = nearest(cuts, BATCH, fat, fat_at_most=high, fat_at_least=low)
@@ -184,4 +185,3 @@ def test_nearest_satisfies_the_conditions_of_the_least_sum_of_squares(count: int
         )
         assert best is not None
         assert best.cost == sum(d * x for d, x in zip(gradient, blend.grams, strict=True)), (cuts, band)
-    assert made > count // 4

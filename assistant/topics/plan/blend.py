@@ -44,7 +44,7 @@ def _on_the_scale(plan: Plan, meats: Sequence[Meat], exact: Section, step: Fract
     weights = scale.weigh_out(grams_of, [meat.fat or Fraction(0) for meat in meats], step, at_most=stocks)
     if not sum(weights):
         return exact
-    rounded = told(plan, meats, mix(_cuts(meats, limits=False), weights), speak)
+    rounded = told(plan, meats, mix(cuts_of(meats, limits=False), weights), speak)
     shown = [wording.in_steps(weight, step) for weight in weights]
     named = wording.listing([f"{text} {meat.name}" for text, meat, w in zip(shown, meats, weights, strict=True) if w])
     texts = iter(shown)
@@ -209,7 +209,7 @@ def _part(plan: Plan, item: Item) -> Fraction | None:
 
 
 def _limited_shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str) -> Section:
-    found = engine.nearest(_cuts(meats), total)
+    found = engine.nearest(cuts_of(meats), total)
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
     return _made(plan, meats, found.grams, speak)
@@ -227,7 +227,7 @@ def _made(
         return Section(impossible=True, message="A batch of 0 is nothing to grind. How much do you want to make?")
     if any(meat.fat is None for meat in meats):
         return _weights_only(plan, meats, weights, speak)
-    found = mix(_cuts(meats, limits=False), weights)
+    found = mix(cuts_of(meats, limits=False), weights)
     notes: tuple[str, ...] = ()
     if assumed:
         notes = ("No batch weight was said: worked out for one " + ("pound." if speak == "us" else "kilo."),)
@@ -273,7 +273,7 @@ def _one_meat(plan: Plan, meat: Meat, batch: Fraction | None, speak: str) -> Sec
 def _with_target(
     plan: Plan, meats: Sequence[Meat], batch: Fraction | None, weighed: Sequence[Meat], speak: str
 ) -> Section:
-    cuts = _cuts(meats)
+    cuts = cuts_of(meats)
     target = plan.target
     assert target is not None
     band = _band(plan)
@@ -283,11 +283,11 @@ def _with_target(
         return _shares_against_target(plan, meats, batch, speak)
     if plan.wish == "largest" or (batch is None and _is_stock(plan, weighed, meats)):
         meats = [_as_stock(meat) for meat in meats]
-        found = engine.largest(_cuts(meats), **band)
+        found = engine.largest(cuts_of(meats), **band)
     elif batch is None and weighed:
         if len(weighed) == len(meats) and plan.asks & {"as_much", "largest"}:
             stock = [_as_stock(meat) for meat in meats]
-            found = engine.largest(_cuts(stock), **band)
+            found = engine.largest(cuts_of(stock), **band)
             return (
                 _no_blend(plan, stock, found, speak) if isinstance(found, NoBlend) else told(plan, stock, found, speak)
             )
@@ -338,7 +338,7 @@ def _shares_against_target(plan: Plan, meats: Sequence[Meat], batch: Fraction | 
         return told
     low, high = wording.lean_fat(told.low, 0), wording.lean_fat(told.high, 0)
     note = f"Equal parts are {wording.lean_fat(told.fat, 0)} ({high} to {low} as bought), not {wording.lean_fat(plan.target)}."
-    found = engine.nearest(_cuts(meats), total, plan.target)
+    found = engine.nearest(cuts_of(meats), total, plan.target)
     if isinstance(found, NoBlend):
         note += " " + _reason(plan, meats, found, speak)
     else:
@@ -380,7 +380,7 @@ def _kept(cut: Cut, meat: Meat) -> Cut:
 
 def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Section:
     """All weights are said and a target too: say what it comes to, and what would bring it there."""
-    heap = mix(_cuts(meats, limits=False), [grams(m.item.weight) for m in meats if m.item.weight is not None])
+    heap = mix(cuts_of(meats, limits=False), [grams(m.item.weight) for m in meats if m.item.weight is not None])
     assert plan.target is not None
     if abs(heap.fat - plan.target) <= Fraction(1, 2):
         return told(plan, meats, heap, speak)
@@ -388,7 +388,7 @@ def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Secti
     helper = engine.largest(
         [
             Cut(c.name, c.fat, c.low, c.high, at_most=grams(m.item.weight))
-            for c, m in zip(_cuts(meats, limits=False), meats, strict=True)
+            for c, m in zip(cuts_of(meats, limits=False), meats, strict=True)
             if m.item.weight is not None
         ],
         plan.target,
@@ -406,14 +406,14 @@ def _heap_against_target(plan: Plan, meats: Sequence[Meat], speak: str) -> Secti
 
 
 def _extreme(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> Section:
-    cuts = _cuts(meats)
+    cuts = cuts_of(meats)
     found = engine.leanest(cuts, batch) if plan.wish == "leanest" else engine.fattest(cuts, batch)
     if isinstance(found, NoBlend):
         return _no_blend(plan, meats, found, speak)
     return told(plan, meats, found, speak)
 
 
-def _cuts(meats: Sequence[Meat], *, limits: bool = True) -> list[Cut]:
+def cuts_of(meats: Sequence[Meat], *, limits: bool = True) -> list[Cut]:
     """The meats as the engine takes them, with the limits that were said."""
     cuts = []
     wishes = [_wish(meat.item) for meat in meats]
@@ -613,7 +613,7 @@ def _notes(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str) -> tuple
         notes.append(
             f"{wording.percent(found.fat)} fat is over the 30% that US law allows in ground beef for sale (9 CFR 319.15)."
         )
-    notes.extend(limits.that_bind(plan, meats, found, _cuts(meats), speak))
+    notes.extend(limits.that_bind(plan, meats, found, cuts_of(meats), speak))
     if found.tied:
         notes.append("Another mix costs exactly the same.")
     return tuple(notes)

@@ -266,18 +266,17 @@ def _budget(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Se
     if price is None or price <= 0:
         return Section(asks="price", message="What does the meat cost, per lb or kg?")
     mass = cost.mass_for_budget(plan.budget.value, price)
-    usable = portion.usable_from(
-        mass, sum((loss.amount.value for loss in plan.losses if loss.amount.unit == "percent"), Fraction(0))
-    )
+    lost = sum((loss.amount.value for loss in plan.losses if loss.amount.unit == "percent"), Fraction(0))
     name, _size = _unit(speak)
     figures = [Figure("meat", Role.PURCHASE, in_unit(mass, name), name, shown=wording.both(mass, speak))]
     headline = f"{wording.money(plan.budget.value, currency)} buys {wording.both(mass, speak)}"
     wish = plan.patties
     if wish is not None and wish.size is not None and grams(wish.size) > 0:
-        found = portion.count_from(usable, grams(wish.size))
+        each = cost.price_for(cost.usable_price(price, 100 - lost), grams(wish.size))
+        found = cost.count_for_budget(plan.budget.value, each)
         figures.insert(0, Figure("patties", Role.PATTY_COUNT, float(found.count), "count", shown=str(found.count)))
-        spent = price * found.count * grams(wish.size)
-        figures.append(_figure("left of the budget", Role.COST, plan.budget.value - spent, currency))
+        figures.append(_figure("cost per patty", Role.COST, each, currency))
+        figures.append(_figure("left of the budget", Role.COST, found.left, currency))
         headline = f"{found.count} patties of {wording.both(grams(wish.size), speak)} for {wording.money(plan.budget.value, currency)}"
     return Section(headline=headline + ".", figures=tuple(figures))
 

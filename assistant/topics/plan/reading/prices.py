@@ -227,7 +227,10 @@ class Prices(Figures):
         said = self.sentence.has("budget") or bool(self._gap(place - 1, place) & {"spend"} and not names)
         had = self._priced_by_weight() and self._is_word(place - 1, "cue", "have")
         first = self._priced_by_weight() and place == 0 and self._is_word(1, "sep")
-        if self.plan.budget is not None or not (said or had or first):
+        sized = any(isinstance(p, Patties) and p.each is not None for p in self.phrases)
+        # "how many 4 oz patties for $30 at $6.50 a pound"
+        spent = self._priced_by_weight() and sized and not names and "for" in self._gap(place - 1, place)
+        if self.plan.budget is not None or not (said or had or first or spent):
             return False
         self._set(budget=phrase.measure)
         self.used.add(place)
