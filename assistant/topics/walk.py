@@ -35,6 +35,8 @@ START, NEXT, BACK, SKIP, AGAIN, WHERE, END = (
     "where_walk",
     "walk_end",
 )
+TIMETABLE = "timetable"
+"""The topic whose steps are a day's."""
 TIMER, NO_TIMER = "timer", "no timer"
 _CUES = {START: START, NEXT: NEXT, BACK: BACK, SKIP: SKIP, "repeat_step": AGAIN, WHERE: WHERE, END: END}
 _BY_CUE_OF_OTHERS = {"repeat": AGAIN, "undo": BACK, "yes": NEXT, "more": AGAIN}
@@ -141,6 +143,9 @@ def _begin(kitchen: Kitchen, talk: Talk) -> Outcome:
     if talk.plan is None and (talk.answer is None or not talk.answer.steps):
         message = 'Through what? Say first what you are making, such as "3 lb at 80/20 from chuck and suet".'
         return Outcome(Answer("Walk me through it", Status.NEEDS_DETAIL, "walk", message=message))
+    if talk.topic == TIMETABLE and talk.answer is not None and talk.answer.steps:
+        # the steps of the day, from buying to resting, are the ones that were told last
+        return _read_out(Place(0, None, talk.answer), kitchen, talk)
     if talk.plan is not None and not kitchen.settings.get(MACHINE):
         question = Answer("Walk me through it", Status.NEEDS_DETAIL, "walk", message=QUESTION)
         return Outcome(question, pending=Pending("walk", None, MACHINE))
@@ -246,7 +251,9 @@ def _stages(place: Place, kitchen: Kitchen, talk: Talk) -> tuple[list[Stage], An
         whole = answers.answer(asked, kitchen, talk).answer
     waiting: Mapping[int, Wait] = {wait.step: wait for wait in whole.waits}
     stages = [Stage(step, waiting.get(at)) for at, step in enumerate(whole.steps)]
-    weights = _weights(whole, plan.items[0].name if plan is not None and len(plan.items) == 1 else "meat")
+    only = plan.items[0].name if plan is not None and len(plan.items) == 1 else "meat"
+    # a day begins with the shopping, not with the scale
+    weights = "" if whole.topic == TIMETABLE else _weights(whole, only)
     return [*([Stage(weights)] if weights else []), *stages, *_cooking(whole)], whole
 
 

@@ -191,6 +191,17 @@ def test_the_heat_of_the_grill_is_not_that_of_the_day(tmp_path: Path) -> None:
     assert answer.topic != "timetable"
 
 
+def test_it_can_be_walked_through_step_by_step(tmp_path: Path) -> None:
+    conversation = talk(tmp_path)
+    steps = conversation.ask("serving 40 burgers at 6 pm on Saturday").steps
+    read = [conversation.ask("walk me through it")]
+    read += [conversation.ask("next") for _ in range(2)]
+    for number, (step, answer) in enumerate(zip(steps, read, strict=False), 1):
+        assert answer.headline.startswith(f"Step {number} of ")
+        assert step in f"{answer.headline} {' '.join(answer.steps)}"
+    assert "timer" in f"{read[-1].headline} {read[-1].message} {' '.join(read[-1].notes)}".lower()
+
+
 def test_two_of_us_begin_later_than_one(tmp_path: Path) -> None:
     conversation = talk(tmp_path)
     alone = moments(conversation.ask("serving 40 burgers at 6 pm on Saturday"))

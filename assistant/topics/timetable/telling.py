@@ -11,7 +11,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant import wording
-from assistant.answer import Answer, Figure, Role, Status
+from assistant.answer import Answer, Figure, Role, Status, Wait
 from assistant.data.safety import safety_book
 from assistant.engine.portion import even_rounds
 from assistant.engine.safety import out_of_fridge
@@ -43,6 +43,12 @@ DONE = {
     Kind.REST: ("rest", "resting"),
 }
 """What a step is called in a table, and in a sentence about beginning it."""
+
+
+TIMED = {Kind.FIRM: "cubes", Kind.CHILL: "chill", Kind.CHILL_PATTIES: "patties", Kind.REST: "rest"}
+"""Steps that take time by themselves, and what a timer for one is called."""
+LONGEST_TIMER = 180
+"""Minutes: nobody sets a kitchen timer for a night."""
 
 
 class Shown(Struct, frozen=True):
@@ -98,12 +104,12 @@ def one_step(shown: Shown, kind: Kind) -> Answer:
     name, doing = DONE[kind]
     if not group:
         headline = f"There is no {doing} in this timetable: {_begins(shown)}."
-        return replace(_told(shown, headline), figures=(), steps=())
+        return replace(_told(shown, headline), figures=(), steps=(), waits=())
     at = group[-1].end if kind is Kind.BUY else group[0].start
     opening = "Have bought the meat by" if kind is Kind.BUY else f"{name.capitalize()} at"
     figure = Figure(name, Role.CLOCK_TIME, at.isoformat(), "time", shown=f"{day(at, shown.now)}, {clock(at)}")
     told = _told(shown, f"{opening} {when(at, shown.now)}.")
-    return replace(told, figures=(figure,), steps=(what_to_do(shown, kind, group),), notes=())
+    return replace(told, figures=(figure,), steps=(what_to_do(shown, kind, group),), notes=(), waits=())
 
 
 def _told(shown: Shown, headline: str) -> Answer:
@@ -116,6 +122,7 @@ def _told(shown: Shown, headline: str) -> Answer:
         steps=steps(shown),
         notes=notes(shown),
         working=_working(shown),
+        waits=_waits(shown),
     )
 
 
@@ -223,6 +230,16 @@ def steps(shown: Shown) -> tuple[str, ...]:
     return tuple(
         what_to_do(shown, kind, list(group)) for kind, group in groupby(shown.table.steps, key=lambda step: step.kind)
     )
+
+
+def _waits(shown: Shown) -> tuple[Wait, ...]:
+    """The steps of some minutes in which nobody has anything to do: those that are worth a timer."""
+    found = []
+    for place, (kind, group) in enumerate(groupby(shown.table.steps, key=lambda step: step.kind)):
+        minutes = int(_span(list(group)))
+        if kind in TIMED and minutes <= LONGEST_TIMER:
+            found.append(Wait(place, TIMED[kind], minutes, minutes))
+    return tuple(found)
 
 
 def what_to_do(shown: Shown, kind: Kind, group: Sequence[Step]) -> str:
@@ -394,9 +411,14 @@ def what_is_served(shown: Shown) -> str:
 
 
 def _long(group: Sequence[Step]) -> str:
+    return wording.duration(_span(group))
+
+
+def _span(group: Sequence[Step]) -> Fraction:
+    """Minutes that really pass from the beginning of the first step to the end of the last."""
     start, end = group[0].start, group[-1].end
     span = end - start if start.tzinfo is None else end.astimezone(UTC) - start.astimezone(UTC)
-    return wording.duration(Fraction(round(span.total_seconds() / 60)))
+    return Fraction(round(span.total_seconds() / 60))
 
 
 def _out_limit(shown: Shown) -> int:
