@@ -24,13 +24,15 @@ def ask(*lines: str) -> Answer:
 
 
 def figures(answer: Answer) -> dict[tuple[str, str], float | str]:
-    """Every figure by role and name, weights in grams."""
+    """Every figure by role and name, weights in grams, spoons in millilitres."""
     assert answer.status is Status.ANSWERED, answer.message
     found = {}
     for figure in answer.figures:
         value = figure.value
         if not isinstance(value, str) and figure.unit in ("lb", "oz", "g", "kg"):
             value = float(units.grams(Fraction(value), figure.unit))
+        elif not isinstance(value, str) and figure.unit in ("tsp", "tbsp", "cup"):
+            value = float(units.to(Fraction(value), figure.unit, "ml"))
         found[figure.role.value, figure.name] = value
     return found
 
