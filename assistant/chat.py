@@ -18,7 +18,7 @@ from assistant import __version__, asking
 from assistant.asking import GetsReady, RingsBell, ShowsToolbar, SpeaksUp, Talker
 from assistant.clock import BETWEEN
 from assistant.render import RENDERERS, words
-from assistant.render.clean import clean
+from assistant.render.clean import clean, marked
 from assistant.render.lines import WIDEST_PROSE, cells, fill, fitted
 from assistant.render.reminders import Reminders
 from assistant.render.screen import Page, width_of
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from prompt_toolkit import PromptSession
     from prompt_toolkit.completion import Completer
     from prompt_toolkit.history import History
+    from prompt_toolkit.layout.processors import Processor
 
 PROMPT = "> "
 EXAMPLE = "3 lb at 80/20 from brisket trim and round"
@@ -35,6 +36,8 @@ MORE = frozenset({"more", "show more", "more please", "tell me more", "the rest"
 FAREWELLS = frozenset({"quit", "exit", "bye", "goodbye"})
 MOST_CAUTIONS = 2
 MOST_BAR_LINES = 3
+MENU_LINES = 5
+"""Kept free under the line for completions: more would push the answer off a small screen."""
 HISTORY_VARIABLE = "MINCEWISE_HISTORY"
 HISTORY_LINES = 1000
 _BELL = "\a"
@@ -217,7 +220,9 @@ def prompt_session(counter: Counter, environ: Mapping[str, str], **terminal: Any
         message=PROMPT,
         history=_history(history_path(environ)),
         completer=_completer(counter),
-        complete_while_typing=False,
+        complete_while_typing=True,
+        reserve_space_for_menu=MENU_LINES,
+        input_processors=[_seen_as_it_is()],
         bottom_toolbar=lambda: counter.toolbar() or None,
         color_depth=None if counter.page().color else ColorDepth.DEPTH_1_BIT,
         style=Style.from_dict({"bottom-toolbar": "noreverse"}),
@@ -280,10 +285,28 @@ def _completer(counter: Counter) -> Completer:
             complete_event: CompleteEvent,
         ) -> Iterable[Completion]:
             before = document.text_before_cursor
-            for text in counter.suggest(before):
-                yield Completion(clean(text), start_position=-overlap(before, text))
+            for text in map(clean, counter.suggest(before)):
+                kept = overlap(before, text)
+                # the menu shows what would be added to the word that stands there, not the whole line once more
+                start = text.rfind(" ", 0, kept) + 1
+                yield Completion(text, start_position=-kept, display=text[start:])
 
     return FromKitchen()
+
+
+def _seen_as_it_is() -> Processor:
+    """Marks what cannot be seen or turns the writing round, while it is typed or pasted: it never reaches the terminal."""
+    from prompt_toolkit.layout.processors import Processor, Transformation, TransformationInput
+
+    class Marked(Processor):
+        """One mark for each such character, so that the cursor stays where it belongs."""
+
+        def apply_transformation(self, transformation_input: TransformationInput) -> Transformation:
+            return Transformation(
+                [(style, marked(text), *rest) for style, text, *rest in transformation_input.fragments]  # type: ignore[misc]
+            )
+
+    return Marked()
 
 
 def overlap(before: str, suggestion: str) -> int:

@@ -65,6 +65,20 @@ Options of replay
   --live                   play it at reading speed
   --update                 write the answers of today into the files
 
+In the conversation
+  why, more, undo, again, help          the last answer, or what can be asked
+  walk me through it, next, back, skip  one step at a time
+  15 minutes for the cubes, meat's out  timers and the clock of meat that is out
+  my kitchen                            units, country, scale, freezer, machine
+  Tab or the arrows choose a completion, Enter runs the line as it stands;
+  Ctrl-R searches what was typed before, Ctrl-L clears the screen, Ctrl-C drops
+  the line, Ctrl-D or "bye" leaves. A paste of several lines is asked line by
+  line.
+
+Files
+  The notebook and the history of lines typed, both for your eyes only;
+  "mincewise notebook where" names them.
+
 Environment
   MINCEWISE_NOTEBOOK       the notebook file, where no option names one
   MINCEWISE_HISTORY        the file of lines typed, or "off"

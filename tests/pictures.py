@@ -20,10 +20,10 @@ from tests.terminal.programs import STILL, Screen
 
 FOLDER = Path(__file__).resolve().parents[1] / "transcripts_demo" / "screens"
 CONVERSATIONS: dict[str, tuple[int, int, tuple[tuple[str, str], ...]]] = {
-    "batch": (80, 25, (("3 lb at 80/20 from brisket trim and round", "type more"),)),
+    "batch": (80, 35, (("3 lb at 80/20 from brisket trim and round", "type more"),)),
     "walk": (
         64,
-        25,
+        26,
         (
             ("2 kg at 80/20 from chuck and suet into 150 g patties", "air dry"),
             ("walk me through it", "What do you grind with"),
@@ -36,7 +36,7 @@ CONVERSATIONS: dict[str, tuple[int, int, tuple[tuple[str, str], ...]]] = {
     ),
     "why": (
         40,
-        33,
+        32,
         (("5 lb at 80/20 from sirloin at 8% fat and suet at 94% fat", "air dry"), ("why", "Square:")),
     ),
 }
@@ -65,8 +65,9 @@ def drawn(columns: int, rows: int, lines: Sequence[tuple[str, str]]) -> str:
 
 def svg(screen: Any) -> str:
     """A terminal's screen as SVG: one line of text for each row, bold and yellow kept, no font fetched from anywhere."""
-    width, height = screen.columns * WIDE + 2 * MARGIN, screen.lines * HIGH + 2 * MARGIN
-    rows = [_row(screen, number) for number in range(screen.lines)]
+    used = max(number for number, line in enumerate(screen.display) if line.strip()) + 1
+    width, height = screen.columns * WIDE + 2 * MARGIN, used * HIGH + 2 * MARGIN
+    rows = [_row(screen, number) for number in range(used)]
     return "\n".join(
         [
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:g} {height:g}" width="{width:g}" role="img">',

@@ -63,6 +63,16 @@ def clean(text: str) -> str:
     return "".join(map(_visible, spaced)).strip()
 
 
+def marked(text: str) -> str:
+    """The text with a mark in place of every character that is invisible, turns the writing round, or is half a one.
+
+    As long as it was. Control characters below 128 are left: a line editor shows those in its own way (^[).
+    """
+    if text.isascii():
+        return text
+    return "".join(char if char.isascii() or _visible(char) == char else "\N{REPLACEMENT CHARACTER}" for char in text)
+
+
 def _visible(char: str) -> str:
     category = unicodedata.category(char)
     if category == "Cs":

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 import json
+import tempfile
 import unicodedata
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
+from assistant import Conversation
 from assistant.answer import Answer, Caution, Figure, Role, Status
 from assistant.render import RENDERERS, json_lines, plain, words
 from assistant.render.clean import clean, to_ascii
-from assistant.render.lines import cells, fill
+from assistant.render.lines import GLUE, cells, fill, held_together
 from assistant.render.screen import Page
+from assistant.topics import topics
 from tests.terminal.standin import BLEND
 
 texts = st.text(max_size=40)
@@ -202,3 +206,48 @@ def test_a_reading_is_shown_where_it_holds_a_figure_that_nothing_else_shows(
 ) -> None:
     answer = Answer(understood, Status.ANSWERED, "blend", headline, heard=heard)
     assert bool(words.notes(answer)) is shown
+
+
+@pytest.fixture(scope="module")
+def real_answers() -> list[Answer]:
+    """What the program says to every example of every kind of request, and along a walk through a batch."""
+    home = Path(tempfile.mkdtemp())
+    talk = Conversation(home / "notebook.db", folder=home)
+    lines = [example for topic in topics() for example in topic.examples]
+    lines += [
+        "3 lb at 80/20 from brisket trim and round",
+        "why",
+        "I have a grinder",
+        "walk me through it",
+        "next",
+        "next",
+    ]
+    return [talk.ask(line) for line in lines]
+
+
+@pytest.mark.parametrize("layout", ["plain", "terminal"])
+@pytest.mark.parametrize("width", [30, 40, 60, 80, 120, 200])
+def test_every_real_answer_fits_from_30_to_200_columns_and_loses_no_figure(
+    real_answers: list[Answer], width: int, layout: str
+) -> None:
+    for answer in real_answers:
+        drawn = answer.topic == "why" or answer.document  # a square, or a page, in place of the list
+        shown = RENDERERS[layout](answer, Page(layout, width))
+        assert max(map(cells, shown.splitlines())) <= min(width, 100), answer.heard
+        run_on = " ".join(shown.split())
+        for figure in () if drawn else answer.figures:
+            # the lean of a blend stands in its bar, without the range that the fat has already
+            whole = words.amount(figure).split(" (")[0] if figure.role is Role.LEAN else words.amount(figure)
+            for piece in held_together(clean(whole)).split(" "):
+                assert piece.replace(GLUE, " ") in shown, (answer.heard, whole)
+        for reminder in () if answer.document else answer.cautions:
+            assert " ".join(clean(reminder.text).split()) in run_on, answer.heard
+
+
+def test_every_real_answer_can_be_written_in_ascii(real_answers: list[Answer]) -> None:
+    for answer in real_answers:
+        for layout in ("plain", "terminal"):
+            shown = RENDERERS[layout](answer, Page(layout, 80, ascii_only=True))
+            whole = RENDERERS[layout](answer, Page(layout, 80))
+            assert shown.isascii()
+            assert shown.count("?") == whole.count("?"), shown  # nothing became a "?" for want of a form in ASCII

@@ -6,17 +6,20 @@ import io
 import json
 import os
 import re
+import shutil
 import signal
 import stat
 import subprocess
 import sys
 import time
 from datetime import UTC, datetime, timedelta
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
+from assistant import cli
 from assistant.answer import Answer
 from assistant.completion import script
 from assistant.render import RENDERERS, terminal
@@ -263,6 +266,29 @@ def test_point_18_control_bytes_never_reach_the_screen() -> None:
     assert "a[31mbc2Jdef g" in shown(named, 80)
 
 
+def test_point_18_what_is_typed_or_pasted_never_reaches_the_terminal_raw(talk: Screen) -> None:
+    talk.send("\x1b[200~count \u202eabc\u200b \x1b]0;title\x07 x\x1b[201~")
+    talk.until("abc")
+    assert not re.search("[\u202a-\u202e\u2066-\u2069\u200b]", talk.raw.decode("utf-8", "replace"))
+    assert b"\x1b]0;" not in talk.raw
+    assert "count \ufffdabc\ufffd" in talk.text()
+    talk.send("\r")
+    talk.until("did not understand")
+    assert not re.search("[\u202a-\u202e\u2066-\u2069\u200b]", talk.raw.decode("utf-8", "replace"))
+
+
+def test_point_18_nor_does_what_the_notebook_holds(tmp_path: Path) -> None:
+    from assistant.notebook import Notebook, Stocked
+
+    file = tmp_path / "notebook.db"
+    with Notebook(file) as notebook:
+        notebook.set_setting("label \u202eevil\x1b[31m", "4.5")
+        notebook.put_stock(Stocked("bad\x1b[2J\u202ecut", grams=Fraction(1000)))
+    told = run(tmp_path, "ask", "what have I got in stock", "--notebook", str(file), program=REAL).stdout.decode()
+    assert "bad" in told
+    assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u200b-\u200f\u202a-\u202e\u2066-\u2069]", told)
+
+
 @pytest.mark.slow
 def test_point_19_ctrl_c_drops_the_line_and_says_how_to_leave_and_stops_work(talk: Screen) -> None:
     talk.send("half a line")
@@ -286,6 +312,20 @@ def test_point_20_ctrl_d_leaves_only_from_an_empty_line(talk: Screen) -> None:
     talk.until("asked 1")
     talk.send("\x04")
     assert talk.end() == 0
+
+
+def test_point_20_enter_runs_the_line_and_never_a_suggestion(talk: Screen) -> None:
+    talk.send("count")
+    talk.send("\r")
+    talk.until("asked 1")
+    talk.send("bri")
+    talk.until("brisket")
+    talk.send("\r")
+    talk.until('did not understand "bri"')
+    talk.send("bri")
+    talk.until("> bri")
+    talk.send("\t\r")
+    talk.until('did not understand "brisket"')
 
 
 def test_point_21_a_paste_of_several_lines_runs_line_by_line(talk: Screen) -> None:
@@ -438,6 +478,25 @@ def test_point_29_completion_is_a_static_script(tmp_path: Path) -> None:
     told = subprocess.run(["bash", "-c", code], capture_output=True, text=True, check=True)
     assert told.stdout == "auto always\n"
     assert run(tmp_path, "completion", "tcsh", program=REAL).returncode == 2
+
+
+def test_point_29_every_command_and_option_is_completed_in_every_shell() -> None:
+    options = {flag for flags in cli._FLAGS.values() for flag in flags} | set(cli._VALUES) | {"--help", "--version"}
+    for shell in ("bash", "zsh", "fish"):
+        text = script(shell)
+        for word in (*cli.COMMANDS, "forget", "auto always never", "us metric"):
+            assert word in text, (shell, word)
+        for option in options:
+            assert (f"-l {option[2:]}" if shell == "fish" else option) in text, (shell, option)
+
+
+@pytest.mark.parametrize(("shell", "check"), [("zsh", "-n"), ("fish", "--no-execute")])
+def test_point_29_the_other_shells_read_their_script(tmp_path: Path, shell: str, check: str) -> None:
+    if shutil.which(shell) is None:
+        pytest.skip(f"{shell} is not installed here")
+    file = tmp_path / "completion"
+    file.write_text(script(shell), encoding="utf-8")
+    assert subprocess.run([shell, check, str(file)], capture_output=True).stderr == b""
 
 
 def test_point_30_nothing_that_windows_lacks_is_needed_at_import(tmp_path: Path) -> None:
