@@ -36,7 +36,7 @@ CONVERSATIONS: dict[str, tuple[int, int, tuple[tuple[str, str], ...]]] = {
     ),
     "why": (
         40,
-        32,
+        31,
         (("5 lb at 80/20 from sirloin at 8% fat and suet at 94% fat", "air dry"), ("why", "Square:")),
     ),
 }
