@@ -356,9 +356,16 @@ def _is_serious(phrase: Phrase, sentence: Sentence) -> bool:
     if phrase.kind == "cue" and phrase.payload == "not":
         return _negates_something(phrase, sentence)
     if phrase.kind == "cue" and (phrase.payload.startswith("out_") and phrase.payload != "out_in"):
-        # cakes, dogs, essays: what lies outside the job is not ours to answer around
-        return phrase.payload != "out_of"
+        # cakes, dogs, essays: what lies outside the job is not ours to answer around; a scrap of code beside an amount
+        # is no wish for anything else
+        return phrase.payload != "out_of" and not _is_code_beside_an_amount(phrase, sentence)
     return phrase.kind == "cue" and phrase.payload in ("drop", "swap", "instead", "canning")
+
+
+def _is_code_beside_an_amount(phrase: Phrase, sentence: Sentence) -> bool:
+    return (
+        isinstance(phrase, Word) and phrase.payload == "out_code" and bool(sentence.of(Amount) or sentence.of(Patties))
+    )
 
 
 def _negates_something(word: Word, sentence: Sentence) -> bool:
@@ -409,7 +416,8 @@ def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
 
 def _notes(sentence: Sentence, left: Iterable[Phrase]) -> tuple[str, ...]:
     notes = [f'Took "{typed}" for "{taken}".' for typed, taken in sentence.corrections]
-    aside = list(dict.fromkeys(phrase.text for phrase in left if isinstance(phrase, Word) and phrase.kind == "unknown"))
+    words = (phrase for phrase in left if isinstance(phrase, Word))
+    aside = list(dict.fromkeys(word.text for word in words if word.kind == "unknown" or word.payload == "out_code"))
     if aside:
         notes.append("Set aside, not needed for the figures: " + ", ".join(f'"{word}"' for word in aside[:8]) + ".")
     if sentence.hidden:
@@ -468,6 +476,8 @@ def _bad_number(sentence: Sentence, bad: list[Word]) -> Answer:
     message = f"{words} is not a number that I can weigh out. Write it as 3, 3.5, 3 1/2 or three."
     if all(word.payload == "moment" for word in bad):
         message = f"{words} is no time or date that there is. Write it as 1:15 pm, 18:30 or 19 June."
+    if all(word.payload == "ratio" for word in bad):
+        message = f"{words} does not come to 100. Lean to fat is two numbers that do, such as 80/20."
     return Answer(
         understood="",
         status=Status.IMPOSSIBLE,

@@ -482,7 +482,15 @@ class _Reader:
             return False
         if number.bad:
             return self._emit("BADNUM", None, self.at, number.end)
+        if self._is_a_false_ratio(number.end):
+            return self._emit("BADNUM", "ratio", self.at, number.end)
         return self._measure(self._ranged(number))
+
+    def _is_a_false_ratio(self, after: int) -> bool:
+        """ "80/30": two whole tens over another, the larger first, is lean to fat that does not come to 100."""
+        above, stroke, below = (mark.text for mark in (*self.marks[self.at : after], *[self.marks[self.at]] * 3)[:3])
+        tens = after - self.at == 3 and above.isdigit() and below.isdigit() and len(below) == 2
+        return tens and stroke == "/" and int(above) >= 50 and int(below) <= int(above) and self._unit(after) is None
 
     def _signed(self) -> Number | None:
         mark = self.marks[self.at]

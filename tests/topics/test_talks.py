@@ -94,3 +94,18 @@ def test_fixed_a_weight_to_scale_to_is_not_the_one_written_for(talk: Conversatio
 
 def test_fixed_minutes_for_the_patties_are_no_patties(talk: Conversation) -> None:
     assert said(talk, "set a timer for 10 minutes for the patties").status is Status.ANSWERED
+
+
+def test_fixed_a_fat_cut_told_by_its_lean_is_no_third_meat(talk: Conversation) -> None:
+    answer = said(talk, "5 lb at 80% lean from chuck roast (82% lean) and beef fat (10% lean)")
+    assert {f.name: f.fat_percent for f in answer.figures if f.role is Role.COMPONENT} == {
+        "chuck roast": 18,
+        "beef fat": 90,
+    }
+
+
+@pytest.mark.parametrize("line", ["5 lb at 80/30 from chuck and suet", "5 lb of 120/20 from chuck and suet"])
+def test_fixed_a_ratio_that_is_not_a_hundred_is_named(talk: Conversation, line: str) -> None:
+    answer = said(talk, line)
+    assert answer.status is not Status.ANSWERED
+    assert "does not come to 100" in answer.message

@@ -199,7 +199,9 @@ class Figures(Target):
         for place in self._places(Fatness):
             phrase = self.phrases[place]
             assert isinstance(phrase, Fatness)
-            if self._free(place) and self._is_lean_meat(phrase) and self._item_at(place + 1) is None:
+            # "beef fat (10% lean)" is told of the cut before it
+            of_a_cut = self._item_at(place - 2 if self._is_word(place - 1, "open") else place - 1) is not None
+            if self._free(place) and self._is_lean_meat(phrase) and self._item_at(place + 1) is None and not of_a_cut:
                 self._add_lean(place, 100 - phrase.fat)
         for place in range(len(self.phrases)):
             # "how much lean (5%)", "lean at 5%"
