@@ -222,15 +222,6 @@ class Where(StrEnum):
     FREEZER = "freezer"
 
 
-class Age(StrEnum):
-    """Food against its days or months."""
-
-    WITHIN = "within"
-    LAST_DAYS = "last_days"
-    TOO_OLD = "too_old"
-    QUALITY_ONLY = "quality_only"
-
-
 class Keeps(Struct, frozen=True):
     """How long a food keeps. low..high in `unit` ("day" or "month").
 
@@ -289,21 +280,6 @@ def use_by(start: date, food: str, where: Where | str, at_f: Number | None = Non
         return _months_on(start, kept.low), _months_on(start, kept.high)
     except (OverflowError, ValueError) as fault:
         raise BadInput("start", start, "a date well before the end of the calendar") from fault
-
-
-def judge_age(start: date, today: date, food: str, where: Where | str, at_f: Number | None = None) -> Age:
-    """Whether food kept since `start` is still within its time on `today`.
-
-    In the freezer age is a matter of quality only. Raises BadInput as `use_by` does, and where today is before start.
-    """
-    if today < start:
-        raise BadInput("today", today, f"{start} or later")
-    first, last = use_by(start, food, where, at_f)
-    if today <= first:
-        return Age.WITHIN
-    if today <= last:
-        return Age.LAST_DAYS
-    return Age.TOO_OLD if _where(where) is Where.FRIDGE else Age.QUALITY_ONLY
 
 
 def _stored(food: str) -> Storage:
@@ -474,14 +450,6 @@ class AfterCut(StrEnum):
     THROW_AWAY = "throw_away"
 
 
-class Leftover(StrEnum):
-    """Cooked leftovers."""
-
-    KEEP = "keep"
-    USE_TODAY = "use_today"
-    THROW_AWAY = "throw_away"
-
-
 class PowerCut(Struct, frozen=True):
     """A power cut of some hours against how long a shut fridge or freezer holds. left_hours: 0 where it has passed."""
 
@@ -489,16 +457,6 @@ class PowerCut(Struct, frozen=True):
     limit_hours: Fraction
     left_hours: Fraction
     authority: str
-
-
-class Leftovers(Struct, frozen=True):
-    """Cooked food: the verdict, its time out, its days, and how to reheat it. depth_in: of the dish to chill it in."""
-
-    verdict: Leftover
-    out: OutOfFridge
-    keeps: Keeps
-    reheat: Degrees
-    depth_in: Fraction
 
 
 def refreeze(
@@ -547,30 +505,6 @@ def power_cut(hours: Number, place: str, food_f: Number | None = None, *, icy: b
     else:
         verdict = AfterCut.THROW_AWAY if place == "fridge" else AfterCut.CHECK_EACH
     return PowerCut(verdict, limit.value, max(Fraction(0), limit.value - lasted), limit.source)
-
-
-def leftovers(
-    minutes_out: Number = 0, ambient_f: Number | None = None, days: Number = 0, fridge_f: Number | None = None
-) -> Leftovers:
-    """Cooked patties: time out before the fridge, days in it since, and the reheating temperature.
-
-    Raises BadInput for negative times. Source: University of Illinois Extension; FoodSafety.gov; USDA FSIS.
-    """
-    out = out_of_fridge(minutes_out, ambient_f)
-    age = _not_negative("days", days)
-    kept = keeps("cooked patties", Where.FRIDGE, fridge_f)
-    too_old = kept.high is None or age > kept.high
-    if out.verdict is Out.THROW_AWAY or (too_old and age > 0):
-        verdict = Leftover.THROW_AWAY
-    else:
-        verdict = Leftover.USE_TODAY if kept.low is None or age > kept.low else Leftover.KEEP
-    return Leftovers(
-        verdict=verdict,
-        out=out,
-        keeps=kept,
-        reheat=safety_book().temperatures["leftovers"].at,
-        depth_in=_figure("leftovers_depth"),
-    )
 
 
 # --------------------------------------------------------------------------------------- numbers handed in

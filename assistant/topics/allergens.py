@@ -82,7 +82,12 @@ class AllergenTopic:
             rest = rest if key in _NAMED else re.sub(rf"\b({_FOODS[key]})\b", " ", rest)
         allergens = tuple(key for key, words in _NAMED.items() if re.search(rf"\b({words})\b", rest))
         foods = tuple(key for key in foods if key not in allergens)
-        asked = sentence.has("allergy") or (bool(foods and allergens) and _ASKS_WHAT_IS_IN.search(text) is not None)
+        what = bool(allergens) and not foods and re.search(r"\b(what|which)\b.*\b(has|have|contains?|holds?)\b", text)
+        asked = (
+            sentence.has("allergy")
+            or bool(what)
+            or (bool(foods and allergens) and _ASKS_WHAT_IS_IN.search(text) is not None)
+        )
         if not asked or sentence.has("temp", "fridge", "freezer", "how_much", "how_many"):
             return None
         request = Question(allergens, foods, _MEAT_ALLERGY.search(text) is not None, _FREE_OF.search(text) is not None)

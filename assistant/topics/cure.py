@@ -68,7 +68,9 @@ class CureTopic:
         stated = _stated(sentence, cure) if len(names) == 1 else None
         if stated is not None:
             return stated
-        swap = len(names) > 1 and _SWAP.search(sentence.text.lower()) is not None
+        doses = any(isinstance(phrase, Amount | Rate) for phrase in sentence.phrases)
+        asked = heard.asks_leave(sentence) and not doses
+        swap = len(names) > 1 and (asked or _SWAP.search(sentence.text.lower()) is not None)
         sure = 2 if swap else _how_sure(sentence, cure, len(names))
         return Reading(Cure(cure.text.lower(), swap=swap), frozenset(sentence.phrases), sure)
 

@@ -107,7 +107,7 @@ def _about(sentence: Sentence) -> str:
     if (
         cubed
         and sentence.has("freezer", "freeze_patties", "firm")
-        and sentence.has("how_long")
+        and (sentence.has("how_long") or any(amount.kind == "length" for amount in sentence.of(Amount)))
         and not sentence.of(Patties)
     ):
         return "cubes"

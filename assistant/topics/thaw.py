@@ -43,9 +43,16 @@ MOST_GRAMS = 100_000
 """A pack heavier than this is a slip of the keyboard."""
 
 
+_KEPT_AFTER = re.compile(
+    r"\b(then|and|afterwards?|after that) (put|keep|leave|store|chill|cook|use|refrigerate) (it|them|the rest)?\b.*\b(fridge|later|tomorrow|tonight|overnight)\b|"
+    r"\b(cook|use|keep) (it|them) (later|tomorrow|tonight)\b"
+)
+"""How people say that thawed meat is not to be cooked at once."""
+
+
 class Thaw(Struct, frozen=True):
     """A question of thawing. asks: "when" to take it out, "how long", "ok" whether the method is safe, or "after" how
-    long it keeps thawed; grams: of one pack; thick_mm: where said; day, clock: when it is wanted."""
+    long it keeps thawed; later: it is not to be cooked at once; grams: of one pack; thick_mm: where said; day, clock: when it is wanted."""
 
     asks: str = "how long"
     method: str = ""
@@ -55,6 +62,7 @@ class Thaw(Struct, frozen=True):
     clock: time | None = None
     days: Fraction | None = None
     overnight: bool = False
+    later: bool = False
     named: heard.Meat = field(default_factory=heard.Meat)
 
 
@@ -173,6 +181,7 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
         clock=heard.mealtime(clocks[-1]) if clocks else before.clock,
         days=max((most / 24 for _, _, most in spells), default=before.days),
         overnight=sentence.has("long_spell") or before.overnight,
+        later=_KEPT_AFTER.search(sentence.text.lower()) is not None or before.later,
         named=heard.meat(sentence) if heard.meat(sentence).species else before.named,
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=False))
@@ -199,7 +208,8 @@ def _grams(amount: Amount) -> Fraction:
 
 def _method(sentence: Sentence) -> str:
     named = next((method for cue, method in METHODS if sentence.has(cue)), "")
-    if not named and not sentence.has("fridge") and sentence.has("out_in", "hot_day"):
+    taken = re.search(r"\b(take|get|taking|bring) (it|them|this|these|the \w+) out\b", sentence.text.lower())
+    if not named and not sentence.has("fridge") and sentence.has("out_in", "hot_day") and not taken:
         # left out to thaw, wherever that is
         return "counter"
     return named or ("fridge" if sentence.has("fridge") else "")
@@ -316,6 +326,8 @@ def _allowed(request: Thaw, kitchen: Kitchen) -> Outcome:
         says = "Yes: in a leak-proof bag, cold water changed every 30 min, and cooked at once."
     else:
         says = "Yes: at half power, about 3 min a pound, and cooked at once."
+    if request.later and request.method in ("cold water", "microwave"):
+        says = f"No: thawed in {'cold water' if request.method == 'cold water' else 'the microwave'} it is cooked at once, not kept. Parts of it are warm."
     limit = safety_book().temperatures["fridge_max"]
     figures = list(verdict.temperature_figures("fridge at most", limit.at, limit.source, verdict.scale_of(kitchen)))
     if request.method in ("", "cold water"):

@@ -16,19 +16,15 @@ from assistant.data.safety import COUNTRIES, safety_book
 from assistant.engine.safety import (
     GRAMS_PER_POUND,
     AfterCut,
-    Age,
-    Leftover,
     Out,
     Refreeze,
     Where,
     cook_caution,
     endpoint,
     hours_before,
-    judge_age,
     judge_temperature,
     keeps,
     known_species,
-    leftovers,
     licensed_combinations,
     out_of_fridge,
     power_cut,
@@ -248,24 +244,13 @@ def test_no_figure_holds_where_it_is_too_warm(place: str, at: int, counts: bool)
     assert (found.low is None) is (not counts)
 
 
-def test_ground_on_wednesday_is_too_old_on_saturday() -> None:
-    wednesday, saturday = date(2027, 6, 16), date(2027, 6, 19)
+def test_ground_on_wednesday_is_used_by_friday() -> None:
+    wednesday = date(2027, 6, 16)
     assert use_by(wednesday, "ground meat", "fridge") == (date(2027, 6, 17), date(2027, 6, 18))
-    assert judge_age(wednesday, date(2027, 6, 17), "mince", "fridge") is Age.WITHIN
-    assert judge_age(wednesday, date(2027, 6, 18), "mince", "fridge") is Age.LAST_DAYS
-    assert judge_age(wednesday, saturday, "mince", "fridge", 39) is Age.TOO_OLD
-    assert judge_age(wednesday, date(2028, 1, 1), "mince", "freezer") is Age.QUALITY_ONLY
 
 
 def test_months_end_on_the_last_day_of_a_short_month() -> None:
     assert use_by(date(2027, 11, 30), "ground meat", "freezer") == (date(2028, 2, 29), date(2028, 3, 30))
-
-
-@given(st.dates(date(2000, 1, 1), date(2100, 1, 1)), st.integers(0, 60), st.integers(0, 60))
-def test_younger_meat_is_never_judged_worse(start: date, one: int, other: int) -> None:
-    order = [Age.WITHIN, Age.LAST_DAYS, Age.TOO_OLD]
-    younger, older = (judge_age(start, start + timedelta(days=age), "mince", "fridge") for age in sorted((one, other)))
-    assert order.index(younger) <= order.index(older)
 
 
 # ------------------------------------------------------------------------------- thawing
@@ -422,25 +407,6 @@ def test_a_shorter_cut_is_never_judged_worse(one: int, other: int, place: str, f
     assert order.index(shorter.verdict) <= order.index(longer.verdict)
 
 
-@pytest.mark.parametrize(
-    ("spent", "ambient", "days", "fridge", "verdict"),
-    [
-        (0, None, 0, None, Leftover.KEEP),
-        (150, None, 0, None, Leftover.THROW_AWAY),
-        (70, 95, 0, None, Leftover.THROW_AWAY),
-        (60, None, 3, None, Leftover.KEEP),
-        (60, None, 4, None, Leftover.USE_TODAY),
-        (60, None, 5, None, Leftover.THROW_AWAY),
-        (60, None, 1, 48, Leftover.THROW_AWAY),
-        (60, None, 0, 48, Leftover.USE_TODAY),
-    ],
-)
-def test_leftovers(spent: int, ambient: int | None, days: int, fridge: int | None, verdict: Leftover) -> None:
-    found = leftovers(spent, ambient, days, fridge)
-    assert found.verdict is verdict
-    assert [found.reheat.f, found.depth_in] == [165, 2]
-
-
 # ------------------------------------------------------------------------------- what cannot be judged
 
 
@@ -461,7 +427,6 @@ def test_leftovers(spent: int, ambient: int | None, days: int, fridge: int | Non
         (lambda: use_by(date(2027, 1, 1), "mince", "fridge", 48), "at_f"),
         (lambda: use_by(date.max, "mince", "fridge"), "start"),
         (lambda: use_by(date.max, "mince", "freezer"), "start"),
-        (lambda: judge_age(date(2027, 1, 2), date(2027, 1, 1), "mince", "fridge"), "today"),
         (lambda: thaw(0), "mass_g"),
         (lambda: thaw(500, "sunlight"), "method"),
         (lambda: thaw(500, "fridge", 0), "thickness_mm"),
@@ -471,7 +436,6 @@ def test_leftovers(spent: int, ambient: int | None, days: int, fridge: int | Non
         (lambda: refreeze("counter"), "minutes_out"),
         (lambda: power_cut(3, "cellar"), "place"),
         (lambda: power_cut(-3, "fridge"), "hours"),
-        (lambda: leftovers(days=-1), "days"),
     ],
 )
 def test_bad_input_names_its_argument(ask: Callable[[], object], argument: str) -> None:

@@ -354,3 +354,22 @@ def test_the_hours_out_are_told_from_clock_times_in_words(evening: Evening, line
     answer = evening.ask(line)
     assert answer.headline.startswith("No" if minutes > 120 else "Only if" if minutes == 120 else "Yes")
     assert wording.duration(minutes) in answer.understood
+
+
+@pytest.mark.parametrize(
+    ("line", "starts"),
+    [
+        ("can i thaw in the microwave and then keep it in the fridge", "No: thawed in the microwave"),
+        ("can i sanitise with vinegar", "No: vinegar and lemon do not sanitise"),
+        ("bleach and vinegar together?", "No: never mix bleach"),
+        ("can i eat a burger rare if i sear the outside really hard", "No: ground meat is never safe rare"),
+        ("sear the patties now and finish them tomorrow?", "No: never part-cook"),
+        ("can i grind bones", "No, unless the machine is built for it"),
+        ("metal flakes in the mince", "No: stop and unplug"),
+        ("can i use pink himalayan salt as curing salt", "No: curing salt and other salts never stand in"),
+        ("freezer burn on my patties, still safe?", "Yes: freezer burn is dry"),
+    ],
+)
+def test_a_plain_yes_or_no_comes_first(evening: Evening, line: str, starts: str) -> None:
+    answer = evening.ask(line)
+    assert (answer.headline or answer.message).startswith(starts)

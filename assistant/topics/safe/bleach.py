@@ -28,7 +28,7 @@ class Sanitiser(Struct, frozen=True):
 
 def read(sentence: Sentence) -> Reading | None:
     """A line about sanitiser, with its water where that is said."""
-    if not sentence.has("bleach") or "bad mix" in told_by_more_than_a_word(sentence):
+    if not sentence.has("bleach") or told_by_more_than_a_word(sentence) & {"bad mix", "sour sanitiser"}:
         return None
     volumes: list[tuple[Phrase, Measure]] = [
         (amount, amount.measure) for amount in sentence.of(Amount) if amount.kind == "volume"

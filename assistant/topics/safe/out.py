@@ -195,6 +195,8 @@ def _asks(sentence: Sentence, clocks: list[Moment], hours: Fraction | None) -> s
     if hours is not None:
         return "ok"
     text = sentence.text.lower()
+    if not clocks and re.search(r"\b(can|may|should|could|do) (i|we|you) (leave|let|have)\b", text):
+        return "limit"
     told = UNTIL_WHEN.search(text) is not None or not heard.asks_leave(sentence)
     if sentence.has("go_back") or (len(clocks) == 1 and told and "since" not in text):
         return "back"

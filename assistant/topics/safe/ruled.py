@@ -19,6 +19,10 @@ from assistant.topics.safe.rulings import BROAD, HAZARDS, RULINGS, WITHOUT_A_QUE
 
 GROWN = 16
 """Years: a child at the grinder up to here."""
+_STINKS = re.compile(
+    r"\bsmell\w*\b.*\b(eggs?|ammonia|rotten|fishy|cheesy|strong|weird|funny|sour|sulph?ur|bleach|wrong)\b|\bgreen(ish)?\b"
+)
+"""What bad meat smells of; green is no colour of meat."""
 REFUSED = frozenset({"canning", "curing, drying and fermenting"})
 BAD_SMELL = (
     "off",
@@ -59,6 +63,9 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         cues = cues - {"temp", "how_much", "how_many"}
     if "raw_eating" in cues and not cues & {"temp"}:
         cues = cues - set(heard.PLANNING)
+    if cues & {"rare", "pink"} and "part_cook" in cues and "sear" in sentence.text.lower():
+        # "rare, if I sear the outside hard" is about rare, not about cooking in two goes
+        cues = cues - {"part_cook"}
     if "drying" in cues and not _plans(sentence):
         cues = cues - {"temp", *heard.PLANNING}
     if "ill_now" in cues:
@@ -119,6 +126,7 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     off = sentence.has("safe") and any(
         word.text.lower() in ("off", "bad", "gone off") for word in sentence.words("cue")
     )
+    off = off or _STINKS.search(sentence.text.lower()) is not None
     good = any(ending in text for text in smells for ending in ("fine", "ok", "good"))
     if (
         smells
@@ -153,7 +161,8 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     if "stuck in the grinder" in text or "stuck in the mincer" in text:
         found.add("jam")
     if sentence.has("bleach", "clean") and any(word in text for word in ("vinegar", "ammonia", "lemon", "acid")):
-        found.add("bad mix")
+        mixed = re.search(r"\b(bleach|chlorine|ammonia)\b", text)
+        found.add("bad mix" if mixed else "sour sanitiser")
     if (
         sentence.has("wash")
         and (sentence.of(CutName) or sentence.has("mix"))

@@ -72,6 +72,14 @@ RULINGS = (
         source="common practice, no source",
     ),
     Ruling(
+        "what not to grind",
+        (("not_for_grinder",),),
+        "No, unless the machine is built for it: keep bone, skin, sinew and frozen-solid meat out. Half-frozen cubes are right.",
+        "They blunt the knife, stall the motor and leave splinters; take a knife to the sinew first.",
+        ("grinder_hands",),
+        source="common practice, no source",
+    ),
+    Ruling(
         "metal in the meat",
         (("metal",), ("mix", "in_grinder", "raw", "fat")),
         "No: stop and unplug, and throw away the meat that may have metal in it. Never pick it out and go on.",
@@ -277,6 +285,22 @@ RULINGS = (
         source="USDA FSIS; Clemson Extension",
     ),
     Ruling(
+        "meat that came warm",
+        (("arrived_warm",),),
+        "No: do not use it if it is warmer than {fridge}, as nobody knows for how long. Tell the seller and throw it away.",
+        "Past 2 hours above that, cooking does not undo it.",
+        ("keep_cold",),
+        book=("fridge_max", "out_of_fridge"),
+    ),
+    Ruling(
+        "sanitising with vinegar",
+        (("sour sanitiser",),),
+        "No: vinegar and lemon do not sanitise well enough for raw meat. Use 1 tablespoon of plain bleach in a US gallon of water.",
+        "Never mix the two: bleach with an acid gives off a poisonous gas.",
+        ("clean_grinder",),
+        source="USDA FSIS; on vinegar from memory",
+    ),
+    Ruling(
         "a swollen pack",
         (("swollen",),),
         "No: throw it away unopened. Gas in a pack comes from germs, and no cooking mends that.",
@@ -363,6 +387,9 @@ WITHOUT_A_QUESTION = frozenset(
         "a bad smell",
         "metal in the meat",
         "a swollen pack",
+        "meat that came warm",
+        "sanitising with vinegar",
+        "what not to grind",
         "ill after a meal",
         "one meat after another",
     )

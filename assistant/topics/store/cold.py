@@ -17,6 +17,7 @@ from assistant.topics.base import Kitchen, Outcome, Reading
 COLDER_THAN_ANY_FRIDGE_F = 20
 """A fridge "at 4" is 4 °C: below this no fridge runs in Fahrenheit, and above it none runs in Celsius."""
 POWER = re.compile(
+    r"\b(fridge|freezer)( door)? (was |been |got )?(left )?(wide )?open\b|\bleft the (fridge|freezer)( door)? open\b|"
     r"\b(power|electric|electricity|mains|current)\b('s| has| is| was| were|s)?\s*(been |gone |went )?"
     r"(off|out|down|cut|failed|back)\b|\b(fridge|freezer)\b.{0,20}\b(died|broke|packed (up|in)|conked out|switched off|failed)\b"
 )
@@ -79,12 +80,17 @@ def read_cold(sentence: Sentence) -> Reading | None:
     """ "What temperature should my fridge be", "freezer reads -4", "is 45 F ok for a fridge"."""
     readings = heard.heats(sentence, low=-60, high=90)
     kept_at = sentence.has("keep") and any(heat.unit and heat.f("") <= COOL_F for heat in readings)
-    if not (sentence.has("fridge", "freezer") or kept_at):
+    raw_kept = (
+        sentence.has("keep") and sentence.has("temp") and not sentence.has("cooked", "leftover", "hold_hot", "done")
+    )
+    if not (sentence.has("fridge", "freezer") or kept_at or raw_kept):
+        return None
+    if re.search(r"\b(cube|chunk|dice)", sentence.text.lower()):
         return None
     if sentence.has("thaw", "firm", "out_in", "freeze_patties", "stack", "cooked", "leftover"):
         return None
     times = heard.durations(sentence) or heard.days(sentence) or sentence.has("how_long", "use_by")
-    times = times or (sentence.has("keep", "is_it_ok") and not kept_at)
+    times = times or (sentence.has("keep", "is_it_ok") and not (kept_at or raw_kept))
     if times or not (sentence.has("temp", "reads", "how_cold") or readings):
         return None
     frozen = sentence.has("freezer") or (

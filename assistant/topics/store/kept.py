@@ -76,6 +76,8 @@ def read(sentence: Sentence) -> Reading | None:
         named=heard.meat(sentence).species,
         smelled=sentence.has("smell"),
     )
+    if not days and re.search(r"\blast (night|evening)\b", sentence.text.lower()):
+        request = replace(request, start=Day(relative=-1))
     if began and len(days) == 1:
         # "ground it this morning, ok for Saturday": the day that is named is the end
         request = replace(request, start=Day(relative=0), end=days[0].day)
