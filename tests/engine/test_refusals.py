@@ -138,7 +138,6 @@ CALLS: list[Call] = [
     (safety.thaw, {"mass_g": 900, "thickness_mm": 25}, {"mass_g": (0, -1), "thickness_mm": (0, -1)}),
     (safety.out_of_fridge, {"minutes": 30, "ambient_f": 70}, {"minutes": (-1,)}),
     (safety.power_cut, {"hours": 3, "place": "fridge"}, {"hours": (-1,), "place": ("cellar",)}),
-    (safety.leftovers, {"minutes_out": 30, "days": 2}, {"days": (-1,)}),
     (safety.refreeze, {"how_thawed": "fridge", "minutes_out": 30}, {"how_thawed": ("sun",)}),
     (safety.keeps, {"food": "ground meat", "where": "fridge"}, {"food": ("cake",), "where": ("cellar",)}),
     (safety.endpoint, {"species": {"beef"}}, {"species": (set(), {"dragon"}), "country": ("moon",)}),
