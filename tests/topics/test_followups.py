@@ -117,3 +117,35 @@ def test_fixed_a_weight_to_be_brought_to_a_fat_stays_what_there_is(talk: Convers
 )
 def test_the_odd_figure_out_is_the_fat_that_is_wanted(talk: Conversation, line: str) -> None:
     assert parts(said(talk, line)) == pytest.approx({"topside": 1.235, "suet": 0.265}, abs=0.001)
+
+
+def test_fixed_two_exchanges_in_one_line_are_both_made(talk: Conversation) -> None:
+    both = said(talk, ROUND, "replace suet with bacon ends at 44 and round with sirloin at 10")
+    assert set(parts(both)) == {"bacon ends", "sirloin"}
+
+
+@pytest.mark.parametrize("line", ["double the suet", "more suet", "use less suet"])
+def test_fixed_a_weight_that_follows_from_the_fat_is_not_doubled_alone(talk: Conversation, line: str) -> None:
+    assert said(talk, ROUND, line).status is Status.NEEDS_DETAIL
+
+
+def test_fixed_a_no_and_a_new_weight_never_change_another_figure(talk: Conversation) -> None:
+    assert said(talk, ROUND, "no, 8 lb. and 15%").status is not Status.ANSWERED
+
+
+def test_fixed_a_correction_finds_the_same_name(talk: Conversation) -> None:
+    answer = said(talk, "season 3 lb burger with 1 tsp salt and 1/2 tsp pepper per lb, no wait 3/4 tsp salt")
+    amounts = {f.name: float(f.value) for f in answer.figures if f.unit == "tsp"}
+    assert amounts["salt"] == pytest.approx(2.25)
+    assert amounts["pepper"] == pytest.approx(1.5)
+
+
+def test_fixed_grams_of_salt_in_it_already_are_no_percent(talk: Conversation) -> None:
+    answer = said(talk, "25 g salt in 2 kg, I want 1.5%")
+    assert any(f.name == "salt" and f.unit == "g" and float(f.value) == pytest.approx(5) for f in answer.figures)
+    assert "1.25%" in answer.understood
+
+
+def test_another_spice_comes_at_the_rate_of_the_one_that_goes(talk: Conversation) -> None:
+    answer = said(talk, "salt 18 g/kg, pepper 3 g/kg, 4 kg", "swap the pepper for paprika")
+    assert {f.name for f in answer.figures if f.role.value == "seasoning" and f.unit == "g"} == {"salt", "paprika"}

@@ -184,7 +184,9 @@ class PlanTopic(Struct, frozen=True):
             return bool(
                 plan.without
                 or plan.asks
-                or sentence.has("double", "halve", "triple", "same_again", "bigger", "smaller", "make_it", "scale_to")
+                or sentence.has(
+                    "double", "halve", "triple", "twice_as", "same_again", "bigger", "smaller", "make_it", "scale_to"
+                )
                 or sentence.of(Count)
                 or (sentence.has("convert") and not sentence.of(Amount))
                 or any(amount.kind == "percent" for amount in sentence.of(Amount))
@@ -228,6 +230,7 @@ class PlanTopic(Struct, frozen=True):
         factor = merge.factor_said(sentence)
         if factor is not None and not plan.seasonings:
             new = merge.scaled(new, factor)
+            used |= frozenset(word for word in sentence.words("cue") if word.payload == "twice_as")
         another = sentence.has("same_again")
         outright = 3 if plan.without or plan.swaps else self._strength(plan)
         return Reading(new if another else Amended(new, factor), used, outright)

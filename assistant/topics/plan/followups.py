@@ -88,7 +88,18 @@ Step = Line | Choice | Missing | Unclear
 def read(line: Line) -> Step:
     """The line with everything that it changes by figures alone, or a question back."""
     steps = (
-        *(_salt_in_it, _on_top, _in_another_unit, _told_in_units, _not_that_figure, _points, _part_more, _part_of_one),
+        *(
+            _salt_in_it,
+            _on_top,
+            _other_spice,
+            _times_one_cut,
+            _in_another_unit,
+            _told_in_units,
+            _not_that_figure,
+            _points,
+            _part_more,
+            _part_of_one,
+        ),
         *(_lone_figure, _exchanged, _vague),
     )
     for step in steps:
@@ -217,7 +228,9 @@ def _not_that_figure(line: Line) -> Step:
     right, wrong = pair
     was, value = value_of(wrong), value_of(right)
     assert was is not None and value is not None
-    named = _of_the_named(line, [slot for slot in slots(line.old) if slot.value == was and takes(slot, right)])
+    named = _of_the_named(
+        line, [slot for slot in slots(line.old) if slot.value == was and takes(slot, right) and takes(slot, wrong)]
+    )
     if not named:
         return Unclear(f"I see no {wrong.text} in this batch. Which figure should be {right.text}?")
     return _put(line, named, right, value, wrong)
@@ -229,6 +242,12 @@ def _right_and_wrong(line: Line) -> tuple[Phrase, Phrase] | None:
     ]
     for at, word in enumerate(phrases):
         if not (isinstance(word, Word) and word.payload == "not") or at + 1 >= len(phrases):
+            continue
+        if line.sentence.after(word) is not phrases[at + 1]:
+            # "no, 8 lb": a no to what was said, and then the figure as it should be
+            continue
+        if line.sentence.after(word) is not phrases[at + 1]:
+            # "no, 8 lb": a no to what was said, and then the figure as it should be
             continue
         wrong = phrases[at + 1]
         right = phrases[at - 1] if at else None
@@ -319,7 +338,36 @@ def _likeliest(found: list[Slot], value: Fraction) -> list[Slot]:
     return near or found
 
 
+def _other_spice(line: Line) -> Step:
+    """ "swap the pepper for paprika": the newcomer at the rate of the one that goes."""
+    names = line.sentence.of(SeasoningName)
+    known = [pinch for pinch in line.old.seasonings if names and _means(names[0], pinch)]
+    if not line.sentence.has("swap") or len(names) != 2 or len(known) != 1 or _free(line):
+        return line
+    come = names[1]
+    pinches = tuple(replace(p, name=come.name, key=come.key) if p is known[0] else p for p in line.old.seasonings)
+    return _settle(line, replace(line.old, seasonings=pinches), *names)
+
+
 # ---- one cut for another
+
+
+def _times_one_cut(line: Line) -> Step:
+    """ "double the suet", "more suet": a weight that follows from the fat cannot be asked for by itself."""
+    known = [item for item in line.old.items if any(merge.same_meat(item, said) for said in line.plan.items)]
+    factor = merge.factor_said(line.sentence)
+    vague = line.sentence.has("bigger", "smaller") and not line.sentence.has("what_about")
+    bare = len(line.plan.items) == 1 and _says_nothing_of(line.plan) and not _free(line) and line.plan.batch is None
+    if len(known) != 1 or not bare or not (factor or vague):
+        return line
+    (item,) = known
+    if factor is not None and item.weight is not None:
+        changed = replace(item, weight=merge.measured_times(item.weight, factor))
+        return _settle(line, replace(line.old, items=tuple(changed if i is item else i for i in line.old.items)))
+    if factor is not None and item.parts is not None:
+        changed = replace(item, parts=item.parts * factor)
+        return _settle(line, replace(line.old, items=tuple(changed if i is item else i for i in line.old.items)))
+    return Unclear(f"How much {item.name}: say a weight of it, or another lean to fat for the batch.")
 
 
 def _exchanged(line: Line) -> Step:

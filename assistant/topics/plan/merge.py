@@ -108,6 +108,13 @@ def _complete(plan: Plan) -> bool:
 
 def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     """The old batch as the new line changes it."""
+    if (
+        sentence.has("same_again")
+        and len(new.items) > 1
+        and not any(same_meat(k, i) for k in old.items for i in new.items)
+    ):
+        # "same but with loin and back fat": other cuts in place of all of them
+        old = replace(old, items=())
     new = _size_not_batch(old, new)
     new = _by_difference(old, new, sentence)
     plan = _with_items(old, new)

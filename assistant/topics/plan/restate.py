@@ -218,7 +218,8 @@ def pinch(one: Pinch) -> str:
     if one.per is not None:
         per = f" per {one.per.unit}" if one.per.value == 1 else f" per {measure(one.per)}"
     whole = " of the finished weight" if one.of_total else ""
-    return f"{measure(one.amount)}{per} {one.name}{whole}"
+    held = "" if one.already is None else f" ({measure(one.already)} of it in already)"
+    return f"{measure(one.amount)}{per} {one.name}{whole}{held}"
 
 
 def _losses(plan: Plan) -> list[str]:

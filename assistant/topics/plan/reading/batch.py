@@ -63,6 +63,7 @@ class Batch(Sizes, Spices, Prices):
         fixed = self.sentence.has(
             "add", "goes_in", "too_lean", "too_fat", "use_up", "have", "rest", "swap", "keep_weight", "plenty"
         )
+        fixed = fixed or self._wanted_between()
         fixed = fixed or any(_BRINGS.match(word.text.lower()) for word in self.sentence.words("cue"))
         asked = any(other.wanted or other.rest for other in self.items) or self._asked_cut() is not None
         led = weighed[0] == 0 and self._leads(self.mentions[0].place)
@@ -73,6 +74,12 @@ class Batch(Sizes, Spices, Prices):
             return
         self._set(batch=item.weight)
         self._change(weighed[0], weight=None)
+
+    def _wanted_between(self) -> bool:
+        """ "10 lb deer, want 15% fat, pork fat 85%": what is wanted of the first cut, before the next is named."""
+        first, second = (next((m.place for m in self.mentions if m.item == item), -1) for item in (0, 1))
+        wished = self.target_place is not None and first < self.target_place < second
+        return wished and self._is_word(self.target_place - 1, "cue", "want")  # type: ignore[operator]
 
     def _weight_first(self, first: int) -> bool:
         """Whether a weight stands right before the first cut: "4 lb chuck …", not "chuck 4 lb"."""

@@ -195,7 +195,7 @@ class Cuts(Marks):
             return
         first, second = self.mentions[0], self.mentions[1]
         rows = [data.cuts()[key] for key in self.items[first.item].keys if key in data.cuts()]
-        ground = bool(rows) and all(row.kind == "ground" for row in rows)
+        ground = bool(rows) and all(row.kind in ("ground", "seasoned") for row in rows)
         beast = self.items[first.item].name in data.ambiguous() and len({row.species for row in rows}) == 1
         between = range(first.place + 1, second.place)
         made_of = any(self._is_word(at, "cue", "out_of") for at in between)
@@ -279,6 +279,10 @@ class Cuts(Marks):
         if for_that is not None and named and self.out:
             self.used.update({place, self.phrases.index(for_that)})
             self._set(swaps=((self.out[-1], self.items[named[0].item].name),))
+        elif len(named) == 4 or len(named) == 4:
+            # "replace suet with bacon and round with sirloin"
+            for gone, come in ((named[0], named[1]), (named[2], named[3])):
+                self._swap(gone, come, place)
         elif len(named) >= 2:
             gone, come = named[0], named[1]
             inward = "in" in self._gap(gone.place, come.place) or swap.text.lower().split()[0] in ("sub", "substitute")
@@ -291,7 +295,7 @@ class Cuts(Marks):
         name = self.items[gone.item].name
         self.out.append(name)
         if come is not None:
-            self._set(swaps=((name, self.items[come.item].name),))
+            self._set(swaps=(*self.plan.swaps, (name, self.items[come.item].name)))
 
     def _graded_names(self) -> None:
         """ "95VL trim": the grade is the meat's fat and part of its name, so that two trims stay two."""

@@ -356,7 +356,7 @@ class Figures(Target):
             percent = isinstance(phrase, Amount) and phrase.kind == "percent"
             number = isinstance(phrase, Count) and not phrase.piece and 1 <= phrase.value <= 70
             led = number and self._is_word(place - 1, "at")
-            if self.plan.target is None and not self._of_a_pack(place):
+            if self.plan.target is None and not self._of_a_pack(place) and place not in self._other_labels:
                 continue
             weight = self._heap_before(place)
             before = self._at(weight)

@@ -5,7 +5,20 @@ from __future__ import annotations
 from msgspec import Struct
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, Fatness, Measure, Patties, People, PerEach, Phrase, Rate, Word
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    CutName,
+    Fatness,
+    Measure,
+    Patties,
+    People,
+    PerEach,
+    Phrase,
+    Rate,
+    SeasoningName,
+    Word,
+)
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.request import Item, Pinch, Plan
 
@@ -136,6 +149,19 @@ def _same_kind(wrong: Phrase, right: Phrase) -> bool:
     return type(wrong) is type(right) and getattr(wrong, "kind", "") == getattr(right, "kind", "")
 
 
+def _named_before(phrases: list[Phrase], cue: int, figure: int) -> int | None:
+    """ "1 tsp salt and 1/2 tsp pepper, no wait 3/4 tsp salt": the place of the figure that the same name had before."""
+    name = phrases[figure + 1] if figure + 1 < len(phrases) else None
+    if not isinstance(name, CutName | SeasoningName):
+        return None
+    for at in range(cue - 1, -1, -1):
+        known = phrases[at]
+        if type(known) is type(name) and known.name == name.name:
+            beside = [p for p in (at - 1, at + 1) if 0 <= p < cue and _same_kind(phrases[p], phrases[figure])]
+            return beside[0] if len(beside) == 1 else None
+    return None
+
+
 def corrected(sentence: Sentence) -> Sentence:
     """ "5 lb, no wait 7 lb", "round 8% scratch that 9%": the figure before the correction is taken back."""
     phrases = _no_that(_not_this_but_that(list(sentence.phrases)))
@@ -148,6 +174,11 @@ def corrected(sentence: Sentence) -> Sentence:
         if before is None or after is None:
             continue
         wrong, right = phrases[before], phrases[after]
+        named = _named_before(phrases, at, after)
+        if named is not None:
+            phrases[named] = right
+            del phrases[at : after + 2]
+            continue
         if isinstance(wrong, Amount) and isinstance(right, Count) and not right.proportion:
             measure = replace(wrong.measure, value=right.value, high=right.high)
             right = Amount(right.first, right.last, right.text, wrong.kind, measure)

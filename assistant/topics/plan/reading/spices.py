@@ -275,9 +275,23 @@ class Spices(Figures):
             phrase = self.phrases[place]
             assert isinstance(phrase, Amount)
             wanted = any(self._is_word(at, "cue", "want", "make_it") for at in (place - 1, place - 2))
-            if self._free(place) and phrase.kind == "percent" and wanted and pinch.amount is not None:
-                self.seasonings[name] = replace(pinch, amount=phrase.measure, already=pinch.amount)
+            held = self._held_percent(pinch)
+            if self._free(place) and phrase.kind == "percent" and wanted and held is not None:
+                self.seasonings[name] = replace(pinch, amount=phrase.measure, already=held)
                 self.used.add(place)
+
+    def _held_percent(self, pinch: Pinch) -> Measure | None:
+        """What is in it already, in percent: as said, or "25 g salt in 2 kg"; None where the weight is not there."""
+        if pinch.amount is None or pinch.amount.unit == "percent":
+            return pinch.amount
+        weights = [p for p in self._places(Amount) if self._free(p) and self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
+        if len(weights) != 1 or pinch.per is not None or units.kind(pinch.amount.unit) != "mass":
+            return None
+        meat: Measure = self.phrases[weights[0]].measure  # type: ignore[attr-defined]
+        if meat.value <= 0:
+            return None
+        share = units.grams(pinch.amount.value, pinch.amount.unit) / units.grams(meat.value, meat.unit)
+        return Measure(share * 100, "percent")
 
     def _figure_beside(self, place: int) -> bool:
         """Whether an amount stands just before or after a word ("cold water 5", "10% cold water")."""

@@ -268,12 +268,25 @@ class Target(Ratios):
     def _other_labels(self) -> frozenset[int]:
         parted = [p for p in self._places(Fatness) if isinstance(self._at(p - 1), Parts)]
         packed = [p for p in self._places(Amount) if self._is_word(p - 1, "of") and self._labels_mince(p)]
+        if not self.items and not self.sentence.has("want", "make_it", "must_be", "too_fat", "too_lean"):
+            # "1.2 kg mince at 25%, 0.8 kg at 10%, what is it"
+            heaps = [p for p in self._places(Amount) if self._is_fat_figure(p)]
+            packed = heaps if all(self._heap_weight(p) for p in heaps) else packed
         return frozenset(parted if len(parted) > 1 else packed)
 
     @cached_property
     def _weighed_fatness(self) -> frozenset[int]:
         # found once: it is asked of every figure, and a long line may have hundreds
         return frozenset(place for place in self._places(Fatness) if self._has_weight_before(place))
+
+    def _heap_weight(self, place: int) -> bool:
+        at = place - 1
+        while self._is_word(at, "at") or self._is_word(at, "of") or self._is_word(at, "cue", "mix", "pack"):
+            at -= 1
+        before = self._at(at)
+        # "4.5 kg at 23% made up to 5 kg at 20%": what it is made up to is no heap
+        made_up = "to" in self._gap(at - 1, at)
+        return isinstance(before, Amount) and before.kind == "weight" and at < place - 1 and not made_up
 
     def _labels_mince(self, place: int) -> bool:
         phrase = self.phrases[place]
