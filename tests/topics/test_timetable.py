@@ -122,6 +122,27 @@ def test_the_cuts_of_a_blend_are_what_is_bought(tmp_path: Path) -> None:
     assert "brisket trim" in table.steps[0] and "round" in table.steps[0]
 
 
+def test_cuts_that_do_not_make_the_patties_are_told(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "lunch for 20 at 1 on Saturday from 5 lb chuck and 1 lb suet")
+    assert answer.notes[0] == "Not enough meat: 30 patties take 11 lb 4 oz (5.1 kg), and there is 6 lb (2.72 kg)."
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("serving 60 at 1 pm on Saturday, 0 minutes a round",),
+        ("serving 60 at 1 pm on Saturday", "50 of us"),
+        ("serving 60 at 1 pm on Saturday", "frozen in 0 kg packs"),
+        ("serving 20000 people at 1 pm on Saturday",),
+        ("serving 0 people at 1 pm on Saturday",),
+    ],
+)
+def test_what_nobody_can_cook_with_is_refused_and_never_replaced(tmp_path: Path, lines: tuple[str, ...]) -> None:
+    answer = asked(tmp_path, *lines)
+    assert answer.status is Status.IMPOSSIBLE
+    assert not moments(answer)
+
+
 def test_a_line_that_brings_a_batch_makes_it_the_batch_on_the_table(tmp_path: Path) -> None:
     conversation = talk(tmp_path)
     conversation.ask("serving 60 at 1 pm on Saturday, 2 each")

@@ -11,7 +11,7 @@ from assistant import data, units, wording
 from assistant.answer import Figure, Role, Status
 from assistant.engine.timetable import MOST_PATTIES
 from assistant.topics import within
-from assistant.topics.base import Kitchen, Outcome, Talk
+from assistant.topics.base import Kitchen, Outcome, Talk, ended
 from assistant.topics.plan import Amended, mass
 from assistant.topics.plan.answers import reopened
 from assistant.topics.plan.request import Plan
@@ -80,8 +80,19 @@ def of_batch(request: Any, kitchen: Kitchen, talk: Talk) -> Amounts | Outcome | 
         figures += (_patties(count), _each(size, speak), *(() if _grams(figures) else (_meat(whole, speak),)))
         notes += (_assumed(size, speak),) if plan.patties is None or plan.patties.size is None else ()
     if not 1 <= count <= MOST_PATTIES:
-        return None
-    return Amounts(plan, count, whole, figures, notes, amends)
+        why = f"{count:,} patties are more than a timetable is made for: it goes up to {MOST_PATTIES:,}."
+        return ended("timetable", "", Status.IMPOSSIBLE, why)
+    short = _short_of_meat(figures, count, speak)
+    return Amounts(plan, count, whole, figures, (*short, *notes), amends)
+
+
+def _short_of_meat(figures: tuple[Figure, ...], count: int, speak: str) -> tuple[str, ...]:
+    """A word where the cuts that were weighed out do not make the patties that are to be served."""
+    totals = [units.grams(Fraction(f.value), f.unit) for f in figures if f.role is Role.TOTAL]
+    if not totals or max(totals) <= min(totals) * Fraction(1001, 1000):
+        return ()
+    there, needed = wording.both(min(totals), speak), wording.both(max(totals), speak)
+    return (f"Not enough meat: {count} patties take {needed}, and there is {there}.",)
 
 
 def _count(figures: tuple[Figure, ...]) -> int | None:

@@ -121,14 +121,14 @@ def cookout_of(meal: Meal, amounts: Amounts, serve: datetime) -> Cookout:
     ahead = Ahead(meal.ahead) if meal.ahead else Ahead.NOTHING
     if have is Have.PATTIES or (have is Have.GROUND and ahead is Ahead.CUBES):
         ahead = Ahead.NOTHING
-    pace = Pace().shared(max(1, min(meal.hands, engine.MOST_HANDS)))
+    pace = Pace().shared(meal.hands)
     if meal.grill_only:
         pace = replace(pace, rest=0, salt=0)
     return Cookout(
         serve=serve,
         patties=amounts.count,
         per_round=int(plan.at_once) if plan.at_once else AT_ONCE,
-        round_minutes=meal.round_minutes or ROUND_MINUTES,
+        round_minutes=ROUND_MINUTES if meal.round_minutes is None else meal.round_minutes,
         mass_g=amounts.grams,
         have=have,
         ahead=ahead,
