@@ -32,9 +32,11 @@ class Convert:
         )
         return wanted or read_other_units(sentence, talk)
 
-    def answer(self, request: Conversion | rates.Rated | rates.Leanness, kitchen: Kitchen, _talk: Talk) -> Outcome:
+    def answer(
+        self, request: Conversion | rates.Rated | rates.Leanness | rates.PartOf, kitchen: Kitchen, _talk: Talk
+    ) -> Outcome:
         """The converted amount with its range and source, or what is missing."""
-        if isinstance(request, rates.Rated | rates.Leanness):
+        if isinstance(request, rates.Rated | rates.Leanness | rates.PartOf):
             return rates.answer(request)
         return answers.answer(request, kitchen)
 

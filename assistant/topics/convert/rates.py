@@ -39,11 +39,19 @@ class Leanness(Struct, frozen=True):
     fat: Fraction
 
 
+class PartOf(Struct, frozen=True):
+    """So many percent of a weight. unit: what the part is wanted in."""
+
+    percent: Fraction
+    whole: Measure
+    unit: str
+
+
 def read_rate(sentence: Sentence) -> Reading | None:
-    """One rate or percent, and the unit it is wanted in; or a ratio wanted as lean and fat."""
-    lean = _leanness(sentence)
-    if lean is not None:
-        return lean
+    """One rate or percent, and the unit it is wanted in; a ratio wanted as lean and fat; or a percent of a weight."""
+    found = _leanness(sentence) or _part_of(sentence)
+    if found is not None:
+        return found
     allowed = (Rate, Per, SeasoningName, Word, Amount)
     names, pers = sentence.of(SeasoningName), sentence.of(Per)
     shares = [*sentence.of(Rate), *sentence.of(Amount)]
@@ -93,8 +101,31 @@ def _leanness(sentence: Sentence) -> Reading | None:
     return Reading(Leanness(fats[0].fat), frozenset((fats[0], *words)), 2)
 
 
-def answer(request: Rated | Leanness) -> Outcome:
+def _part_of(sentence: Sentence) -> Reading | None:
+    """ "what's 1.25% of 3.7 kg", "1.5% of 5 lb in oz": nothing is named, so it is a sum and no seasoning."""
+    amounts = sentence.of(Amount)
+    between = sentence.after(amounts[0]) if len(amounts) == 2 else None
+    if not (isinstance(between, Word) and between.kind == "of" and sentence.after(between) is amounts[1]):
+        return None
+    if [amount.kind for amount in amounts] != ["percent", "weight"] or any(
+        not isinstance(phrase, Amount | Word) for phrase in sentence.phrases
+    ):
+        return None
+    mentions = [mention for mention in mentions_of(sentence) if kind_of(mention.unit) == "mass"]
+    whole = amounts[1].measure
+    unit = mentions[0].unit if mentions else {"kg": "g", "lb": "oz"}.get(whole.unit, whole.unit)
+    used = frozenset((*amounts, *(mention.word for mention in mentions)))
+    return Reading(PartOf(amounts[0].measure.value, whole, unit), used, 2)
+
+
+def answer(request: Rated | Leanness | PartOf) -> Outcome:
     """The rate in the unit that is wanted; exact but for rounding."""
+    if isinstance(request, PartOf):
+        part = units.to(request.whole.value * request.percent / 100, request.whole.unit, request.unit)
+        said = f"{exact_text(request.percent)}% of {exact_text(request.whole.value)} {request.whole.unit}"
+        shown = f"{wording.number(part, 2)} {request.unit}"
+        told = _figure(said, Role.CONVERSION, part, request.unit, shown)
+        return _told(f"{said} in {request.unit}", f"{said} is {shown}", [told])
     if isinstance(request, Leanness):
         lean, fat = (f"{exact_text(value)}%" for value in (100 - request.fat, request.fat))
         figures = [

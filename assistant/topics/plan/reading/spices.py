@@ -29,6 +29,7 @@ class Spices(Figures):
         self._seasonings_named()
         self._seasonings_of_their_own()
         self._seasoning_at_a_rate()
+        self._rate_of_nothing_named()
         self._nothing_named()
         if not self.seasonings:
             return
@@ -104,6 +105,18 @@ class Spices(Figures):
         if unnamed and any(self._rate_is_asked(place) for place in self._places(Per)):
             self.seasonings[spoons[0]] = Pinch("seasoning", "", self.phrases[spoons[0]].measure)  # type: ignore[attr-defined]
             self.used.add(spoons[0])
+
+    def _rate_of_nothing_named(self) -> None:
+        """ "0.75 tsp per pound, 6.5 pounds": one rate and a weight are a seasoning, whatever it is called."""
+        rates = [place for place in self._places(Rate) if self.phrases[place].kind in ("weight", "volume")]  # type: ignore[attr-defined]
+        named = bool(self.seasonings or self.items or self.sentence.of(Patties))
+        if named or len(rates) != 1 or not self._free(rates[0]):
+            return
+        if any(isinstance(phrase, Amount) and phrase.kind == "weight" for phrase in self.phrases):
+            rate = self.phrases[rates[0]]
+            assert isinstance(rate, Rate)
+            self.seasonings[rates[0]] = Pinch("seasoning", "seasoning", rate.measure, rate.per)
+            self.used.add(rates[0])
 
     def _whose_spoons(self) -> None:
         for place in range(len(self.phrases)):
