@@ -37,6 +37,7 @@ MODULES = (
     "shrink",
     "scaled",
     "reach",
+    "evenly",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
