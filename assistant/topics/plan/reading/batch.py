@@ -27,7 +27,8 @@ class Batch(Sizes, Spices, Prices):
                 continue
             scaled = bool(self.seasonings) and self.sentence.has("scale_to") and self.plan.recipe_for is None
             # "scale this to 7 lb: for 5 lb meat, …": what follows the word itself is what is wanted
-            wanted = self._is_word(place - 1, "cue", "scale_to") and len(self._free_weights()) > 1
+            to = "to" in self._gap(place - 1, place) or self.sentence.text[: phrase.first].rstrip().lower().endswith(" to")
+            wanted = to and self._is_word(place - 1, "cue", "scale_to") and len(self._free_weights()) > 1
             recipe = self._is_recipe_weight(place) or (scaled and not wanted)
             if recipe and self.plan.recipe_for is None:
                 self._set(recipe_for=phrase.measure)
