@@ -80,12 +80,14 @@ class Counter:
         """Load the kitchen while the person types. A fault shows when the first line is asked."""
 
         def quietly() -> None:
-            try:
-                talk = self.talk()
-                if isinstance(talk, GetsReady):
-                    talk.get_ready()
-            except Exception:
-                return
+            with self._lock:  # whoever asks meanwhile waits here, and finds everything loaded
+                try:
+                    talk = self._talk or self._start()
+                    if isinstance(talk, GetsReady):
+                        talk.get_ready()
+                    self._talk = talk
+                except Exception:
+                    return
 
         threading.Thread(target=quietly, daemon=True).start()
 

@@ -101,6 +101,13 @@ def test_notes_and_steps_that_were_told_are_not_told_again_until_the_answer_is_a
     assert Reminders().pick(told) == told
 
 
+def test_a_reading_is_told_once_until_the_answer_is_asked_for_once_more() -> None:
+    reminders = Reminders(2)
+    assert reminders.pick(BLEND).understood == BLEND.understood
+    assert reminders.pick(replace(BLEND, headline="another")).understood == ""
+    assert reminders.pick(replace(BLEND, headline="another")).understood == BLEND.understood
+
+
 def test_more_shows_the_notes_held_back() -> None:
     desk = Desk()
     desk.talk.blend = replace(BLEND, notes=("one", "two", "three"))

@@ -44,24 +44,26 @@ class Reminders:
     def pick(self, answer: Answer) -> Answer:
         """The answer with what is to be shown now.
 
-        Steps and notes that stand on the screen already are not read out again, unless the same answer is asked
+        Steps, notes and a reading that stand on the screen already are not read out again, unless the same answer is asked
         for once more: then somebody wants to see it whole.
         """
         wanted = [each for each in answer.cautions if each.urgent or _key(each) not in self._told]
         wanted.sort(key=lambda each: not each.urgent)
         shown, self._held = self._with_room(wanted)
         notes: Sequence[str] = answer.notes
-        steps = answer.steps
+        steps, understood = answer.steps, answer.understood
         if self._most is not None and answer.headline != self._headline:
             notes = [note for note in notes if note not in self._told]
             if steps and steps == self._steps:
                 steps, notes = (), [SAME_STEPS, *notes]
+            if understood in self._told:
+                understood = ""
         notes, self._held_notes = self._with_room(notes)
         if answer.steps:
             self._steps = answer.steps
         self._headline = answer.headline
-        self._tell([*map(_key, shown), *notes])
-        return replace(answer, cautions=shown, notes=notes, steps=steps)
+        self._tell([*map(_key, shown), *notes, answer.understood])
+        return replace(answer, cautions=shown, notes=notes, steps=steps, understood=understood)
 
     def more(self) -> tuple[tuple[Caution, ...], tuple[str, ...]]:
         """The cautions and notes held back, which count as told from now on."""

@@ -47,6 +47,8 @@ def amount(figure: Figure) -> str:
     shown = figure.shown or _with_unit(_number(figure.value), figure.unit)
     if figure.low is None or figure.high is None or _names_a_range(shown):
         return shown
+    if _number(figure.low) == _number(figure.high):  # a range of nothing helps nobody
+        return shown
     return f"{shown} ({_number(figure.low)} to {_with_unit(_number(figure.high), figure.unit)})"
 
 

@@ -17,11 +17,15 @@ CAN: Final = "I can plan a blend, size and count patties, season, convert, and k
 """What the program does, in one line; refusals end with it too."""
 
 _WITHOUT_EXAMPLE: Final = frozenset(("guide", "courtesy", "outside"))
-_SMALL_TALK: Final = frozenset(("help", "more", "what", "hello", "thanks", "yes", "this", "praise", "how_are_you"))
+_FIRST: Final = ("plan", "walk", "timers", "cook", "safe", "store", "convert", "notes", "settings", "turns")
+"""The kinds that a new cook meets first: as many as a small screen shows at once; the others come on "more help"."""
+_SMALL_TALK: Final = frozenset(
+    ("help", "all_help", "more", "what", "hello", "thanks", "yes", "this", "praise", "how_are_you")
+)
 
 
 class Guide(Struct, frozen=True):
-    """What is wanted: "help" or "more"."""
+    """What is wanted: "help", "all_help" or "more"."""
 
     wish: str
 
@@ -40,22 +44,24 @@ class GuideTopic:
         cues = sentence.words("cue")
         if any(word.payload not in self.passes for word in cues):
             return None
-        wish = next((word for name in ("more", "help") for word in cues if word.payload == name), None)
+        wish = next((word for name in ("more", "all_help", "help") for word in cues if word.payload == name), None)
         return None if wish is None else Reading(Guide(wish.payload), frozenset(cues), 0 if sentence.unknown else 2)
 
     def answer(self, request: Guide, _kitchen: Kitchen, talk: Talk) -> Outcome:
         """Examples of every topic, or the reminders of the last answer in full."""
-        return _more(talk) if request.wish == "more" else _help()
+        return _more(talk) if request.wish == "more" else _help(whole=request.wish == "all_help")
 
 
 TOPIC = GuideTopic()
 
 
-def _help() -> Outcome:
+def _help(*, whole: bool) -> Outcome:
     from assistant.topics import topics
 
-    steps = tuple(f'Say: "{topic.examples[0]}"' for topic in topics() if topic.name not in _WITHOUT_EXAMPLE)
-    return _told("What can you do", message=CAN, steps=steps)
+    kinds = {topic.name: topic.examples[0] for topic in topics() if topic.name not in _WITHOUT_EXAMPLE}
+    named = [name for name in kinds if name not in _FIRST] if whole else [name for name in _FIRST if name in kinds]
+    more = "" if whole else f' Say it like this; "more help" shows {len(kinds) - len(named)} other kinds.'
+    return _told("What can you do", message=f"{CAN}{more}", steps=tuple(f'"{kinds[name]}"' for name in named))
 
 
 def _more(talk: Talk) -> Outcome:

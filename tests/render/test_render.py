@@ -184,6 +184,12 @@ def test_a_share_is_as_long_as_the_figure_says() -> None:
     assert [line.count("#") for line in lines[1:3]] == [7, 16]  # 0.93 and 2.07 of 3 lb, of 24 columns
 
 
+def test_a_range_of_nothing_is_not_shown() -> None:
+    known = Figure("fat", Role.FAT, 20.0, "%", 20.0, 20.001, shown="20%")
+    assert words.amount(known) == "20%"
+    assert words.amount(replace(known, low=16.0, high=24.0)) == "20% (16 to 24%)"
+
+
 def test_a_list_that_only_repeats_the_opening_is_left_out() -> None:
     echo = Answer("", Status.ANSWERED, "convert", "3 lb 6 oz is 1531 g", (Figure("g", Role.CONVERSION, 1531.0, "g"),))
     assert words.figures(echo) == ()
