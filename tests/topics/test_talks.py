@@ -109,3 +109,8 @@ def test_fixed_a_ratio_that_is_not_a_hundred_is_named(talk: Conversation, line: 
     answer = said(talk, line)
     assert answer.status is not Status.ANSWERED
     assert "does not come to 100" in answer.message
+
+
+def test_fixed_scale_from_one_weight_to_another_is_no_range(talk: Conversation) -> None:
+    answer = said(talk, "scale from 3 lb to 8 lb: 2 tbsp salt, 1 tbsp sugar")
+    assert one(answer, Role.SEASONING) == pytest.approx(2 * 8 / 3)

@@ -30,7 +30,12 @@ class Batch(Sizes, Spices, Prices):
             to = "to" in self._gap(place - 1, place) or self.sentence.text[: phrase.first].rstrip().lower().endswith(" to")
             wanted = to and self._is_word(place - 1, "cue", "scale_to") and len(self._free_weights()) > 1
             recipe = self._is_recipe_weight(place) or (scaled and not wanted)
-            if recipe and self.plan.recipe_for is None:
+            said = phrase.measure
+            if scaled and said.high is not None:
+                # "scale from 3 lb to 8 lb": from one weight to the other, and no range
+                self._set(recipe_for=replace(said, high=None), batch=replace(said, value=said.high, high=None))
+                self.used.add(place)
+            elif recipe and self.plan.recipe_for is None:
                 self._set(recipe_for=phrase.measure)
                 self.used.add(place)
             elif self.plan.batch is None:
