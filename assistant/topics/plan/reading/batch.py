@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from msgspec.structs import replace
+
 from assistant.language.phrases import Amount, Moment, Scale
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.prices import Prices
@@ -27,7 +29,9 @@ class Batch(Sizes, Spices, Prices):
                 continue
             scaled = bool(self.seasonings) and self.sentence.has("scale_to") and self.plan.recipe_for is None
             # "scale this to 7 lb: for 5 lb meat, …": what follows the word itself is what is wanted
-            to = "to" in self._gap(place - 1, place) or self.sentence.text[: phrase.first].rstrip().lower().endswith(" to")
+            to = "to" in self._gap(place - 1, place) or self.sentence.text[: phrase.first].rstrip().lower().endswith(
+                " to"
+            )
             wanted = to and self._is_word(place - 1, "cue", "scale_to") and len(self._free_weights()) > 1
             recipe = self._is_recipe_weight(place) or (scaled and not wanted)
             said = phrase.measure
