@@ -38,6 +38,7 @@ MODULES = (
     "scaled",
     "reach",
     "evenly",
+    "stall",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

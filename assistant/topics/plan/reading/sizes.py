@@ -16,6 +16,7 @@ from assistant.language.phrases import (
     SeasoningName,
 )
 from assistant.topics.plan.reading.eaters import Eaters
+from assistant.topics.plan.reading.heads import MOST_EACH
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import PattyWish
@@ -92,6 +93,16 @@ class Sizes(Eaters):
                 wish = replace(wish, size=phrase.measure)
                 self.used.add(place)
                 self.size_places.add(place)
+                before = self._at(place - 1)
+                if (
+                    isinstance(before, Scale)
+                    and self._free(place - 1)
+                    and before.factor > MOST_EACH
+                    and wish.count is None
+                ):
+                    # "120 x 110 g"
+                    wish = replace(wish, count=before.factor)
+                    self.used.add(place - 1)
         return self._on_the_plate(wish)
 
     def _each_cut(self, place: int, phrase: PerEach) -> bool:
