@@ -46,7 +46,7 @@ class Typed(Struct, frozen=True):
 def clean(raw: str) -> Typed:
     """Fold look-alike punctuation and full-width forms; drop control, zero-width and direction characters.
 
-    Vulgar fractions stay (2½ must never become 21/2); letters of other scripts stay too, so that a
+    Digits of every script become ours. Vulgar fractions stay (2½ must never become 21/2); letters of other scripts stay too, so that a
     Cyrillic look-alike is reported as an unknown word instead of being taken for a Latin one.
     """
     text = raw.translate(_FULL_WIDTH).translate(_PLAIN)
@@ -59,6 +59,9 @@ def clean(raw: str) -> Typed:
             kept.append("" if category == "Cf" else " ")
         elif category.startswith("Z"):
             kept.append(" ")
+        elif category == "Nd":
+            # twelve is twelve in every script's digits
+            kept.append(str(unicodedata.decimal(char)))
         else:
             kept.append(char)
     return Typed("".join(kept).strip(), hidden)

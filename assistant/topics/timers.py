@@ -182,6 +182,10 @@ class TimersTopic(Struct, frozen=True):
         if isinstance(waiting, Start) and len(list(sentence.substance())) == 1 and sentence.of(Count):
             return Start(waiting.name, timedelta(minutes=float(sentence.of(Count)[0].value)))
         if sentence.has("timer"):
+            counted = [count for count in sentence.of(Count) if count.value != 1 and "timers" in text.lower()]
+            if counted:
+                # "set 3 timers for 5 minutes": they are set one at a time, each with its name
+                return None
             if len(lengths) == 1 and not clocks:
                 return Start(_name(_cut_out(text, lengths[0])), _length(lengths[0]))
             if len(clocks) == 1 and not lengths:

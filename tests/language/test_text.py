@@ -69,3 +69,10 @@ def test_cleaning_twice_changes_nothing_more(typed: str) -> None:
 @pytest.mark.parametrize(("word", "folded"), [("Jalapeño", "jalapeno"), ("DON'T", "dont"), ("crème", "creme")])
 def test_folding_takes_case_accents_and_apostrophes(word: str, folded: str) -> None:
     assert fold(word) == folded
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"), [("١٢ kg", "12 kg"), ("१२ kg", "12 kg"), ("１２ kg", "12 kg"), ("2½ lb", "2½ lb")]
+)
+def test_digits_of_every_script_are_the_same_number(typed: str, read: str) -> None:
+    assert clean(typed).text == read
