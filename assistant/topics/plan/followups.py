@@ -384,6 +384,9 @@ def _exchanged(line: Line) -> Step:
         if len(named) == 1 and _says_nothing_of(plan):
             return Missing(f"What shall take the place of the {named[0].name}?", f"swap:{named[0].name}")
         return Unclear(f"Swap which of them ({_listed(old)}), and for what?") if not named else line
+    if len(new) == 1 and new[0].price is not None:
+        # "what if the beef goes up to 5.50": its price, and no other meat
+        return line
     if len(new) != 1 or len(plan.items) != 1 or not line.sentence.has("what_about", "instead") or plan.without:
         return line
     return _in_whose_place(line, new[0])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -28,6 +29,10 @@ from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import LOT, Group, Item, PattyWish
 
 _FACTORS = {"half": Fraction(1, 2), "halve": Fraction(1, 2), "three": Fraction(3), "triple": Fraction(3)}
+_TAKES_SO_MANY = re.compile(
+    r"\b(?:barbecue|barbie|bbq|grill|griddle|pan|skillet|plancha|braai|flat ?top|hot ?plate)s?\s+"
+    r"(?:that\s+|which\s+|only\s+|just\s+)*(?:takes|holds|fits|does|can take|can hold)\s+(?:only\s+|just\s+|about\s+)*$"
+)
 _HEAVIEST_PATTY = 700
 """Grams. A heavier figure beside people is the meat for all of them, not a patty. Common practice, no source."""
 
@@ -55,7 +60,9 @@ class Eaters(Again):
             self._find_changes()
 
     def _at_a_time(self) -> None:
-        """ "the grill takes 8 at a time", "bowl holds 5 lb"."""
+        """ "the grill takes 8 at a time", "two barbecues of 12", "bowl holds 5 lb"."""
+        self._several_grills()
+        self._on_the_grill()
         for place in range(len(self.phrases)):
             if not self._is_word(place, "cue", "bowl"):
                 continue
@@ -69,6 +76,41 @@ class Eaters(Again):
                 if isinstance(phrase, Amount) and phrase.kind == "weight" and self._free(near) and len(weights) > 1:
                     self._set(bowl=phrase.measure)
                     self.used.update({place, near})
+
+    def _several_grills(self) -> None:
+        """ "two barbecues of 12", "3 grills holding 12 each": so many times so many in one round."""
+        for place in range(len(self.phrases)):
+            number = whole_count(self._at(place - 1))
+            if not self._is_word(place, "cue", "grills") or number is None:
+                continue
+            after = place + 1
+            while (
+                self._is_word(after, "of")
+                or self._is_word(after, "sep", ",")
+                or self._is_word(after, "cue", "have", "bowl")
+            ):
+                after += 1
+            held = self._at(after)
+            each = held.measure.value if isinstance(held, PerEach) and held.kind == "count" else whole_count(held)
+            if each is not None and self.plan.at_once is None:
+                self._set(at_once=number * each)
+                self.used.update(range(place - 1, after + 1))
+
+    def _on_the_grill(self) -> None:
+        """ "a barbecue that takes 18", "15 at once": how many go on in one round, where burgers are counted."""
+        if self.plan.at_once is not None or not self._counts_burgers():
+            return
+        for place in self._places(Count):
+            count = whole_count(self.phrases[place])
+            led = _TAKES_SO_MANY.search(self.sentence.text[: self.phrases[place].first].lower())
+            at_once = self._is_word(place + 1, "cue", "at_once")
+            if count is not None and self._free(place) and (led or at_once):
+                self._set(at_once=count)
+                self.used.update({place, place + 1} if at_once else {place})
+                return
+
+    def _counts_burgers(self) -> bool:
+        return any(patties.count is not None for patties in self.sentence.of(Patties))
 
     # ---- several groups
 

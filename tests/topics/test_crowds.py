@@ -1,0 +1,109 @@
+"""Crowds: whose figure is whose, who is counted, and how a crowd changes; figures worked out by hand."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from assistant import Conversation
+from assistant.answer import Answer, Role, Status
+from assistant.topics.plan.reading.align import EVERYONE, OTHERS, Named, shared_out
+
+
+def last(*lines: str) -> Answer:
+    """The answer to the last of some turns."""
+    talk = Conversation()
+    for line in lines[:-1]:
+        talk.ask(line)
+    answer: Answer = talk.ask(lines[-1])
+    return answer
+
+
+def values(answer: Answer, role: Role) -> list[float]:
+    """The figures of one role."""
+    return [float(figure.value) for figure in answer.figures if figure.role is role]
+
+
+def _apart(first: int, second: int) -> int:
+    return abs(first - second)
+
+
+@pytest.mark.parametrize(
+    ("mentions", "figures", "expected"),
+    [
+        ([(0, 0), (4, 1)], [2, 6], {0: 2, 1: 6}),  # adults 6 oz, kids 3 oz
+        ([(2, 0), (6, 1)], [1, 5], {0: 1, 1: 5}),  # 6 oz for adults, 3 oz for kids
+        ([(0, 0), (2, 1), (4, 2)], [6, 8, 10], {0: 6, 1: 8, 2: 10}),  # adults, teens, kids: 6, 5 and 3 oz
+        ([(0, 0), (2, 1)], [5], {0: 5, 1: 5}),  # adults and kids, 5 oz
+        ([(0, 0), (2, 1), (4, 2), (6, 0), (9, OTHERS)], [7, 10], {0: 7, 1: 10, 2: 10}),  # players two, others one
+        ([(0, 0), (2, 1), (4, EVERYONE)], [5], {0: 5, 1: 5}),
+        ([(0, 0), (4, 1)], [2], {0: 2}),  # 14 adults 6 oz, 9 kids: the kids' is not known
+    ],
+)
+def test_each_figure_goes_to_its_own_group(
+    mentions: list[tuple[int, int]], figures: list[int], expected: dict[int, int]
+) -> None:
+    named = [Named(place, group) for place, group in mentions]
+    groups = 1 + max(group for _, group in mentions)
+    assert shared_out(named, figures, groups, _apart) == expected
+
+
+def test_figures_that_fit_no_way_of_speaking_are_given_to_nobody() -> None:
+    named = [Named(0, 0), Named(9, 1)]
+    assert shared_out(named, [2, 3, 4], 2, _apart) is None
+
+
+@pytest.mark.parametrize(
+    ("lines", "kilos"),
+    [
+        (("48 adults having two, 36 children having one, 6 veggies having none. 140 g adult, 85 g child",), "16.5"),
+        (("75 guests x 2 x 110 g, less 10 burgers because the vegetarians have their own",), "15.4"),
+        (("60 in all, 20 of whom are children. Kids one 80 g burger, adults two 120 g ones.",), "11.2"),
+        (("18 rowers eat twice what the 12 spectators eat, spectators 110 g",), "5.28"),
+        (("100 people, half have one burger, half have two, 125 g",), "18.75"),
+        (("Day one: 64 people, 150 g each", "Day two: a quarter more people", "total for the two days?"), "21.6"),
+        (("50 people, 2 burgers each, 125 g", "make them 110", "and only 45 people"), "9.9"),
+        (("80 guests, two 120 g burgers each", "and 20 kids, one each at 80 g"), "20.8"),
+        (("20 adults two 150 g burgers, 10 kids one 80 g", "kids get two as well"), "7.6"),
+        (("25 patties of 150 g and keep 500 g aside for meatballs",), "4.25"),
+    ],
+)
+def test_meat_for_a_crowd(lines: tuple[str, ...], kilos: str) -> None:
+    assert values(last(*lines), Role.TOTAL)[0] == pytest.approx(float(Fraction(kilos)))
+
+
+def test_days_add_up_to_the_whole() -> None:
+    answer = last("Saturday 90 people at 130 g one each, Sunday 50 people same size")
+    whole, *days = values(answer, Role.TOTAL)
+    assert whole == pytest.approx(sum(days)) and len(days) == 2
+
+
+def test_a_group_without_a_size_is_asked_about() -> None:
+    answer = last("14 adults at 6 oz each, 9 kids")
+    assert answer.status is Status.NEEDS_DETAIL and "9 kids" in answer.message
+
+
+def test_a_range_of_guests_is_asked_about_and_the_reply_taken() -> None:
+    lines = ("between 60 and 75 are coming, one 140 g burger each", "75")
+    assert last(lines[0]).status is Status.NEEDS_DETAIL
+    assert values(last(*lines), Role.TOTAL) == [10.5]
+
+
+def test_meat_kept_back_comes_off_what_there_is() -> None:
+    answer = last("have only 7.5 kg. 60 folk, keep back half a kilo for the cooks. size each?")
+    assert values(answer, Role.PATTY_WEIGHT) == [pytest.approx(7000 / 60)]
+
+
+def test_a_yield_told_as_two_weights_divides() -> None:
+    answer = last("buy weight for 150 x 120 g burgers when 1 kg of brisket gives me 780 g of mince")
+    assert values(answer, Role.PURCHASE) == [pytest.approx(18 / 0.78)]
+
+
+def test_what_is_there_already_is_not_bought_again() -> None:
+    answer = last("already have 3 kg in the freezer, need 55 burgers at 150 g, how much more to buy")
+    assert values(answer, Role.PURCHASE) == [pytest.approx(5.25)]
+
+
+def test_several_grills_are_one_round() -> None:
+    assert values(last("3 barbecues holding 12 each. 130 burgers. How many rounds?"), Role.RATIO) == [4.0]
