@@ -138,6 +138,17 @@ class Clocks(Struct, frozen=True):
             return self
         return self._with(name, replace(timer, due=timer.due + (_aware(now) - timer.paused), paused=None))
 
+    def lengthen(self, name: str, more: timedelta, now: datetime) -> Clocks:
+        """With more time on a timer; one that is done already rings again that long from now.
+
+        Raises BadInput where there is none of that name, and where it would run for more than seven days.
+        """
+        timer = self.timer(name)
+        due = max(timer.due, timer.paused or _aware(now)) + more
+        if not timedelta(0) < more <= LONGEST or due - _aware(now) > LONGEST:
+            raise BadInput("length", more, "more than nothing, and no timer longer than seven days")
+        return self._with(name, replace(timer, due=due, rung=False))
+
     def cancel(self, name: str) -> Clocks:
         """Without the timer. Raises BadInput where there is none."""
         place = self._found(name)

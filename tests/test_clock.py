@@ -120,3 +120,10 @@ def test_announcements_begin_with_a_word() -> None:
         "Timer: rest done, 59 min ago.",
         "Safety: chuck, half of its time out of the fridge is gone; 60 minutes are left.",
     ]
+
+
+def test_a_timer_never_runs_for_more_than_a_week() -> None:
+    clocks = Clocks().start("brine", 6 * 24 * 60 * MINUTE, NOON)
+    with pytest.raises(BadInput):
+        clocks.lengthen("brine", 2 * 24 * 60 * MINUTE, NOON)
+    assert clocks.lengthen("brine", 60 * MINUTE, NOON).timer("brine").left(NOON) == (6 * 24 + 1) * 60 * MINUTE

@@ -68,6 +68,14 @@ _AFTER_THE_VERB = re.compile(
     re.IGNORECASE,
 )
 """A timer by its bare name: "pause the cubes"."""
+_LONGER = re.compile(
+    r"^\W*(?:ok\W+)?(?P<add>add\s+|give\s+(?:it|them)\s+|plus\s+|another\s+)?(?P<number>[0-9]{1,4})\s*(?P<more>more\s+)?"
+    r"(?P<unit>second|sec|minute|min|hour|hr)s?(?P<after>\s+(?:more|longer|extra))?"
+    r"(?:\s+(?:to|on|for)\s+(?:the\s+|my\s+)?(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+timer)?)?(?:\s+please)?\W*$",
+    re.IGNORECASE,
+)
+"""More time on a timer: "add 5 minutes to the cubes", "5 more minutes"."""
+_LETTERS = {"s": "second", "m": "minute", "h": "hour"}
 _ONLY_A_TIME = re.compile(
     r"^\W*(?:for|on)\s+the\s+(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+(?:please|now))?\W*$", re.IGNORECASE
 )
@@ -97,10 +105,18 @@ class Stop(Struct, frozen=True):
 
 
 class Hold(Struct, frozen=True):
-    """A timer to pause, or to let run again."""
+    """A timer to pause, or to let run again; every: all of them."""
 
     name: str = ""
     resume: bool = False
+    every: bool = False
+
+
+class Longer(Struct, frozen=True):
+    """More time on a timer. name "": the only one."""
+
+    length: timedelta
+    name: str = ""
 
 
 class Out(Struct, frozen=True):
@@ -159,11 +175,15 @@ class TimersTopic(Struct, frozen=True):
             and (back["name"] or back["put"] or "fridge" in text.lower() or "clock" in text)
         ):
             return Back(_clean(back["name"] or back["put"]) if back["name"] or back["put"] else "")
+        longer = _longer(text, talk)
+        if longer is not None:
+            return longer
         lengths = [amount for amount in sentence.of(Amount) if amount.measure.unit in _SECONDS]
         if sentence.has("stop_timer") or (_cancels(sentence) and "timer" in text.lower()):
             return None if lengths else Stop(_name(text), bool(_ALL.search(text)) and not _name(text))
         if sentence.has("pause_timer", "resume_timer") and not lengths:
-            return Hold(_name(text) or _bare_name(text), sentence.has("resume_timer"))
+            name = _name(text) or _bare_name(text)
+            return Hold(name, sentence.has("resume_timer"), bool(_ALL.search(text)) and not name)
         if sentence.has("cancel_the") and _bare_name(text) and all(isinstance(p, Word) for p in sentence.phrases):
             return Stop(_bare_name(text))
         if sentence.has("time_left") and not lengths and not sentence.of(Patties) and not sentence.of(CutName):
@@ -271,6 +291,19 @@ def _name(text: str) -> str:
         if name and not _NO_NAME.match(name):
             return name
     return ""
+
+
+def _longer(text: str, talk: Talk) -> Longer | None:
+    """More time on a timer, where the line says so, or says it right after talk of timers."""
+    match = _LONGER.match(text)
+    if match is None or not (match["add"] or match["more"] or match["after"]):
+        return None
+    named = _clean(match["name"]) if match["name"] else ""
+    # "another 30 minutes" after a question of safety is time out of the fridge, and none of ours
+    if not named and talk.topic not in ("timers", "walk"):
+        return None
+    unit = _LETTERS[match["unit"][0].lower()]
+    return Longer(timedelta(seconds=int(match["number"]) * _SECONDS[unit]), named)
 
 
 def _bare_name(text: str) -> str:
@@ -418,6 +451,13 @@ def _held(wish: Hold, kitchen: Kitchen) -> Outcome:
     notebook, now = kitchen.notebook(), kitchen.now()
     before = load(notebook)
     fitting = [t for t in before.timers if _fits(t.name, wish.name) and (t.paused is not None) == wish.resume]
+    if wish.every and fitting:
+        after = before
+        for each in fitting:
+            after = after.resume(each.name, now) if wish.resume else after.pause(each.name, now)
+        keep(notebook, before, after)
+        told = " ".join(_timer_told(after.timer(each.name), now) for each in fitting)
+        return Outcome(_answer("Resume all timers" if wish.resume else "Pause all timers", told))
     if len(fitting) != 1:
         names = wording.listing([timer.name for timer in fitting or before.timers], "or")
         which = f"Which timer: {names}?" if names else "No timer is running."
@@ -426,6 +466,20 @@ def _held(wish: Hold, kitchen: Kitchen) -> Outcome:
     after = before.resume(name, now) if wish.resume else before.pause(name, now)
     keep(notebook, before, after)
     return Outcome(_answer("Resume a timer" if wish.resume else "Pause a timer", _timer_told(after.timer(name), now)))
+
+
+def _lengthened(wish: Longer, kitchen: Kitchen) -> Outcome:
+    notebook, now = kitchen.notebook(), kitchen.now()
+    before = load(notebook)
+    fitting = [timer.name for timer in before.timers if _fits(timer.name, wish.name)]
+    if len(fitting) != 1:
+        names = wording.listing(fitting or [timer.name for timer in before.timers], "or")
+        return _ends(Status.NEEDS_DETAIL, f"Which timer: {names}?" if names else "No timer is running.")
+    after = before.lengthen(fitting[0], wish.length, now)
+    keep(notebook, before, after)
+    timer = after.timer(fitting[0])
+    shown = (_lasts(timer.name, timer.left(now)), _at(timer.name, timer.due.astimezone(now.tzinfo)))
+    return Outcome(_answer(f"{_span(wish.length)} more for {timer.name}", _timer_told(timer, now), shown))
 
 
 def _out(wish: Out, kitchen: Kitchen) -> Outcome:
@@ -519,6 +573,7 @@ _DOERS: dict[type, Any] = {
     Left: _left,
     Stop: _stopped,
     Hold: _held,
+    Longer: _lengthened,
     Out: _out,
     Back: _back,
 }

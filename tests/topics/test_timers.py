@@ -127,3 +127,35 @@ def test_without_a_notebook_the_time_to_look_for_is_said(tmp_path: Path) -> None
     answer = Evening(tmp_path).ask("set a timer for 20 minutes")
     assert answer.status is Status.IMPOSSIBLE
     assert "1:35 pm" in said(answer)
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["add 5 minutes to the cubes", "5 more minutes for the cubes", "5 more minutes", "another 5 min", "5 min longer"],
+)
+def test_a_timer_is_lengthened(evening: Evening, line: str) -> None:
+    evening.ask("15 minutes for the cubes")
+    evening.later(10)
+    assert value(evening.ask(line), "duration", "cubes") == pytest.approx(10)
+    evening.later(10)
+    assert evening.talk.announcements() == ["Timer: cubes done."]
+    assert value(evening.ask(line), "duration", "cubes") == pytest.approx(5)
+
+
+def test_another_half_hour_is_a_timer_s_only_after_talk_of_timers(evening: Evening) -> None:
+    evening.ask("15 minutes for the cubes", "the meat was out 90 minutes, is it ok?")
+    evening.ask("another 30 minutes")
+    assert value(evening.ask("how long left on the cubes"), "duration", "cubes") == pytest.approx(15)
+
+
+def test_all_timers_pause_and_run_again(evening: Evening) -> None:
+    evening.ask("15 minutes for the cubes", "5 minutes for the rest", "pause all timers")
+    evening.later(60)
+    evening.ask("resume all timers")
+    assert evening.talk.toolbar() == "rest 5:00 | cubes 15:00"
+
+
+def test_the_clock_of_the_kitchen_is_told_not_another_zone_s(evening: Evening) -> None:
+    evening.ask("15 minutes for the cubes")
+    left = evening.ask("how long left")
+    assert [figure.shown for figure in left.figures if figure.role.value == "clock_time"] == ["1:30 pm"]
