@@ -52,10 +52,6 @@ def test_ctrl_l_keeps_the_line() -> None:
     assert typed("cou\x0cnt\r\x04")[1].talk.asked == ["count"]
 
 
-def test_ctrl_r_finds_what_was_typed_before() -> None:
-    assert typed("count\rbreak\r\x12cou\r\r\x04")[1].talk.asked == ["count", "break", "count"]
-
-
 def test_a_pasted_recipe_is_asked_line_by_line_without_the_blank_ones() -> None:
     assert typed("\x1b[200~count\n\n  \n3 lb of it\x1b[201~\r\x04")[1].talk.asked == ["count", "3 lb of it"]
 

@@ -391,6 +391,19 @@ def test_point_24_history_is_private_capped_can_be_off_and_only_the_chats(tmp_pa
     assert not (tmp_path / "nobody").exists()
 
 
+def test_point_24_ctrl_r_searches_the_history(talk: Screen) -> None:
+    talk.send("count\r")
+    talk.until("asked 1")
+    talk.send("units\r")
+    talk.until("units None")
+    talk.send("\x12")
+    talk.until("reverse-i-search")
+    talk.send("cou")
+    talk.until("`cou': count")
+    talk.send("\r\r")
+    talk.until("asked 3")
+
+
 def test_point_25_xdg_folders_are_heeded_relative_ones_are_not(tmp_path: Path) -> None:
     state, data = tmp_path / "state", tmp_path / "data"
     told = run(tmp_path, "notebook", "where", XDG_STATE_HOME=str(state), XDG_DATA_HOME=str(data)).stdout.decode()
