@@ -626,6 +626,14 @@ class _Reader:
             return True
         return False
 
+    def _written_together(self, word: str) -> tuple[str, str] | None:
+        """ "shortribs", "porkbelly": the two words of one cut or seasoning, written as one."""
+        for at in range(3, len(word) - 2):
+            meaning = self.words.find(f"{word[:at]} {word[at:]}")
+            if meaning is not None and meaning.terminal in ("CUT", "SEASONING"):
+                return word[:at], word[at:]
+        return None
+
     def _unknown(self) -> bool:
         mark = self.marks[self.at]
         tied = self.marks[self.at + 1 : self.at + 3]
@@ -647,6 +655,12 @@ class _Reader:
             return True
         if mark.kind == "word" and self.looked_up < MOST_LOOKED_UP:
             self.looked_up += 1
+            parts = self._written_together(mark.text)
+            if parts is not None:
+                self.corrections.append((mark.raw, " ".join(parts)))
+                both = [Mark("word", part, mark.raw, mark.start, mark.end, mark.glued) for part in parts]
+                self.marks[self.at : self.at + 1] = both
+                return True
             near = vocabulary.nearest(mark.text)
             if near is not None:
                 self.corrections.append((mark.raw, near))

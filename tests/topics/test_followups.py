@@ -149,3 +149,22 @@ def test_fixed_grams_of_salt_in_it_already_are_no_percent(talk: Conversation) ->
 def test_another_spice_comes_at_the_rate_of_the_one_that_goes(talk: Conversation) -> None:
     answer = said(talk, "salt 18 g/kg, pepper 3 g/kg, 4 kg", "swap the pepper for paprika")
     assert {f.name for f in answer.figures if f.role.value == "seasoning" and f.unit == "g"} == {"salt", "paprika"}
+
+
+def test_fixed_a_share_added_to_a_weight_leaves_the_weight(talk: Conversation) -> None:
+    # 10 lb is 80 % of the whole: 10 / 0.8 = 12.5 lb
+    answer = said(talk, "10 lb deer plus 20% pork fat")
+    assert parts(answer) == {"deer": 10.0, "pork fat": 2.5}
+    assert any("of the whole mix" in note for note in answer.notes)
+
+
+def test_fixed_half_the_salt_is_no_share_of_the_suet(talk: Conversation) -> None:
+    answer = said(talk, "3 lb at 80/20 from chuck 16% and suet 92%, half the salt of last time")
+    assert answer.status is not Status.ANSWERED
+    assert "50% suet" not in answer.understood
+
+
+def test_cuts_written_as_one_word_are_read_and_told(talk: Conversation) -> None:
+    answer = said(talk, "4 lb 80/20 shortribs and porkloin")
+    assert set(parts(answer)) == {"short ribs", "pork loin"}
+    assert any("short rib" in note for note in answer.notes)

@@ -68,6 +68,7 @@ def reads_back(lines: list[str], folder: Path) -> bool | None:
         ["fattest 2 kg from topside 5% and brisket 22% if at most 1.2 kg is brisket"],
         ["suet 65p per 100 g, I need 380 g"],
         ["have 4 tsp salt total in 6 lb. how much is that a pound"],
+        ["10 lb deer plus 20% pork fat"],
         ["5 lb 80/20 from round 8% and suet 92%", "its 94 not 92"],
         ["5 lb 80/20 from round 8% and suet 92%", "swap the suet for dripping 99%", "a third more"],
         ["5 lb 80/20 from round 8% and suet 92%", "and 1.5% salt", "half the salt"],

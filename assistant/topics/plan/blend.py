@@ -116,6 +116,10 @@ def _without_target(
     shared: Sequence[Meat],
     speak: str,
 ) -> Section | None:
+    if batch is None and len(weighed) == 1 and len(shared) == len(meats) - 1 and not plan.equal:
+        added = _shares_added(plan, meats, weighed[0], speak)
+        if added is not None:
+            return added
     if (plan.equal or shared) and len(meats) > 1:
         total = batch if batch is not None else mass.weighed(plan)
         if total is None:
@@ -129,6 +133,22 @@ def _without_target(
     if len(meats) == 1 and "composition" in plan.asks and meats[0].fat is not None:
         return _as_bought(meats[0])
     return None
+
+
+def _shares_added(plan: Plan, meats: Sequence[Meat], base: Meat, speak: str) -> Section | None:
+    """ "10 lb deer plus 20% pork fat": the deer stays as it is, and the share is taken of the whole:
+    whole = deer / (1 - share). What the share of the deer alone would be is told beside it."""
+    shares = {meat.name: meat.item.share for meat in meats if meat is not base}
+    exact = all(meat.item.share_is is Bound.IS for meat in meats if meat is not base)
+    known = [share for share in shares.values() if share is not None]
+    if base.item.weight is None or not exact or len(known) != len(shares) or not 0 < sum(known) < 1:
+        return None
+    fixed = grams(base.item.weight)
+    whole = fixed / (1 - sum(known))
+    told = _made(plan, meats, [fixed if m is base else whole * (m.item.share or 0) for m in meats], speak)
+    beside = wording.listing([f"{wording.both(fixed * (s or 0), speak)} {name}" for name, s in shares.items()])
+    note = f"The share is of the whole mix; as much of the {base.name} alone would be {beside}."
+    return replace(told, notes=(note, *told.notes))
 
 
 def _one_makes_up_the_rest(meats: Sequence[Meat]) -> bool:

@@ -94,7 +94,8 @@ def _batch(plan: Plan) -> list[str]:
     if plan.wish:
         text = _WISHES.get(plan.wish, plan.wish) + (f", {text}" if text else "")
     if plan.items:
-        items = wording.listing([_item(item, fixed=_is_fixed(plan, item)) for item in plan.items])
+        told = [_item(item, fixed=_is_fixed(plan, item)) for item in plan.items]
+        items = " plus ".join(told) if _shares_are_added(plan) else wording.listing(told)
         text = f"{text} from {items}" if text else items
     if plan.equal:
         text += ", equal parts"
@@ -105,9 +106,18 @@ def _batch(plan: Plan) -> list[str]:
     return [text]
 
 
+def _shares_are_added(plan: Plan) -> bool:
+    """Whether shares come on top of one weighed meat ("10 lb deer plus 20% pork fat")."""
+    weighed = sum(item.weight is not None for item in plan.items)
+    shared = sum(item.share is not None for item in plan.items)
+    return plan.batch is None and plan.target is None and weighed == 1 and shared == len(plan.items) - 1 > 0
+
+
 def _is_fixed(plan: Plan, item: Item) -> bool:
     """Whether a weight says how much of a cut goes in, beside cuts that make up the rest: "all of 2 kg rump …"."""
     if item.weight is None or item.weight_is not in ("is", "have") or plan.target is None or plan.batch is not None:
+        return False
+    if plan.patties is not None or plan.groups:
         return False
     return len(plan.items) > 1 and sum(other.weight is not None for other in plan.items) == 1 and not plan.wish
 

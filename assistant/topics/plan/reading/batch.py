@@ -73,7 +73,7 @@ class Batch(Sizes, Spices, Prices):
         fixed = self.sentence.has(
             "add", "goes_in", "too_lean", "too_fat", "use_up", "have", "rest", "swap", "keep_weight", "plenty"
         )
-        fixed = fixed or self._wanted_between()
+        fixed = fixed or self._wanted_between() or self._shares_added(weighed[0])
         fixed = fixed or any(_BRINGS.match(word.text.lower()) for word in self.sentence.words("cue"))
         asked = any(other.wanted or other.rest for other in self.items) or self._asked_cut() is not None
         led = weighed[0] == 0 and self._leads(self.mentions[0].place)
@@ -90,6 +90,12 @@ class Batch(Sizes, Spices, Prices):
         first, second = (next((m.place for m in self.mentions if m.item == item), -1) for item in (0, 1))
         wished = self.target_place is not None and first < self.target_place < second
         return wished and self._is_word(self.target_place - 1, "cue", "want")  # type: ignore[operator]
+
+    def _shares_added(self, weighed: int) -> bool:
+        """ "10 lb deer plus 20% pork fat", "add 10% suet to 9 lb venison": the weight is what the shares are added to."""
+        others = [item for at, item in enumerate(self.items) if at != weighed]
+        plus = any(word.text.lower() in ("plus", "+") for word in self.sentence.words("join"))
+        return (plus or self.sentence.has("add")) and all(item.share is not None for item in others)
 
     def _weight_first(self, first: int) -> bool:
         """Whether a weight stands right before the first cut: "4 lb chuck …", not "chuck 4 lb"."""

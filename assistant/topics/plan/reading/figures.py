@@ -7,7 +7,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant import data
-from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts, Per
+from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts, Per, SeasoningName
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import Mention, rough_grams
 from assistant.topics.plan.reading.odd import figure_of
@@ -38,6 +38,9 @@ class Figures(Target):
                 self._proportion(place, (100 - phrase.fat, phrase.fat))
             elif isinstance(phrase, Count) and phrase.proportion:
                 self._proportion(place, phrase.proportion)
+            elif isinstance(self._at(place + 1), SeasoningName):
+                # "half the salt of last time" is no share of the meat
+                continue
             elif isinstance(phrase, Count) and (phrase.piece or 0 < phrase.value < 1):
                 self._piece(place, phrase, names)
         self._shares_beside_fats()

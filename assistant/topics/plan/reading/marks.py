@@ -97,7 +97,7 @@ _JOINING = frozenset(
     (
         *("after", "before", "once", "until", "till", "during", "since", "while", "when", "whenever", "if", "unless"),
         *("then", "above", "below", "under", "over", "within", "beyond", "against", "between", "per", "via", "than"),
-        *("though", "although", "because", "so"),
+        *("though", "although", "because", "so", "most", "least"),
     )
 )
 """Words that join and never name food, however near a figure stands."""

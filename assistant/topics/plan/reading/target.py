@@ -285,8 +285,9 @@ class Target(Ratios):
             at -= 1
         before = self._at(at)
         # "4.5 kg at 23% made up to 5 kg at 20%": what it is made up to is no heap
-        made_up = "to" in self._gap(at - 1, at)
-        return isinstance(before, Amount) and before.kind == "weight" and at < place - 1 and not made_up
+        if not (isinstance(before, Amount) and before.kind == "weight" and at < place - 1):
+            return False
+        return "to" not in self._gap(at - 1, at) and before.bound not in (Bound.LEAST, Bound.MOST)
 
     def _labels_mince(self, place: int) -> bool:
         phrase = self.phrases[place]
