@@ -114,3 +114,23 @@ def test_fixed_a_ratio_that_is_not_a_hundred_is_named(talk: Conversation, line: 
 def test_fixed_scale_from_one_weight_to_another_is_no_range(talk: Conversation) -> None:
     answer = said(talk, "scale from 3 lb to 8 lb: 2 tbsp salt, 1 tbsp sugar")
     assert one(answer, Role.SEASONING) == pytest.approx(2 * 8 / 3)
+
+
+@pytest.mark.parametrize(
+    ("line", "role", "first", "low", "high"),
+    [
+        ("8-10 burgers at 6 oz, how much meat", Role.TOTAL, 3.75, 3.0, 3.75),
+        ("feeding 20 to 25 people, 6 oz burgers", Role.PATTY_COUNT, 25, 20, 25),
+        ("2-3 lb chuck into 6 oz patties", Role.PATTY_COUNT, 5, 5, 8),
+        ("10 to 12 burgers from 5 lb, what size", Role.PATTY_WEIGHT, 8, 6.6667, 8),
+    ],
+)
+def test_fixed_a_range_is_told_at_both_ends(
+    talk: Conversation, line: str, role: Role, first: float, low: float, high: float
+) -> None:
+    answer = said(talk, line)
+    figure = next(f for f in answer.figures if f.role is role)
+    assert figure.value == pytest.approx(first)
+    assert figure.low == pytest.approx(low, abs=1e-3)
+    assert figure.high == pytest.approx(high)
+    assert "At the other" in answer.notes[0]

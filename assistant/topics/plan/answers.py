@@ -14,7 +14,7 @@ from assistant.engine import portion, season
 from assistant.errors import BadInput
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
 from assistant.topics.cautions import reminders
-from assistant.topics.plan import blend, correcting, larder, mass, meat, money, portions, seasonings, steps
+from assistant.topics.plan import blend, correcting, ends, larder, mass, meat, money, portions, seasonings, steps
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.own import own_fats
 from assistant.topics.plan.request import Plan
@@ -28,7 +28,16 @@ HEAVIEST = Fraction(20_000_000)
 
 
 def answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
-    """The plan worked out. Never raises for what people can say."""
+    """The plan worked out, at both ends of a range that was said. Never raises for what people can say."""
+    both = ends.ends(plan)
+    if both is None:
+        return _answer(plan, kitchen, talk)
+    upper_first = ends.buys_for_more(plan)
+    first, other = (_answer(end, kitchen, talk) for end in (reversed(both) if upper_first else both))
+    return ends.told(first, other, plan, upper_first=upper_first)
+
+
+def _answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
     fault = _impossible_amount(plan)
     if fault:
         return _refused(plan, Section(impossible=True, message=fault), kitchen)

@@ -58,7 +58,7 @@ LOT = "patty"
 class Group(Kept, frozen=True):
     """Eaters of one sort: how many, how many patties each, how heavy each patty (None: not said). Or a LOT.
 
-    heft: how many times as heavy their patty is as the others'. noun: the word said for them. label: the day, sitting or table that they come to.
+    high: the upper end where a range of them was said. heft: how many times as heavy their patty is as the others'. noun: the word said for them. label: the day, sitting or table that they come to.
     """
 
     count: Fraction
@@ -68,6 +68,7 @@ class Group(Kept, frozen=True):
     noun: str = ""
     label: str = ""
     heft: Fraction = Fraction(1)
+    high: Fraction | None = None
 
 
 class PattyWish(Kept, frozen=True):

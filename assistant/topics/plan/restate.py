@@ -170,7 +170,11 @@ def _eaters(plan: Plan) -> list[str]:
     parts = []
     wish = plan.patties
     if wish is not None:
-        count = "" if wish.count is None else f"{_number(wish.count)} "
+        count = (
+            ""
+            if wish.count is None
+            else f"{_number(wish.count)}{'' if wish.count_high is None else f'-{_number(wish.count_high)}'} "
+        )
         size = "" if wish.size is None else f"{measure(wish.size)} "
         text = f"{count}{size}patties" if count or size or not plan.groups else ""
         if count and wish.size is not None and "/" in size:
@@ -188,7 +192,8 @@ def _eaters(plan: Plan) -> list[str]:
             parts.append(f"{_number(group.count)} patties of {measure(group.size)}")
             continue
         noun = {"adult": "adults", "kid": "children"}.get(group.sort, "people")
-        text = f"for {_number(group.count)} {noun}"
+        upper = "" if group.high is None else f"-{_number(group.high)}"
+        text = f"for {_number(group.count)}{upper} {noun}"
         if group.each is not None:
             text += f", {_number(group.each)} each"
         if group.size is not None:

@@ -64,6 +64,7 @@ class PlanReader(Batch):
         self._find_losses()
         self._find_sizes()
         self._find_people()
+        self._people_in_a_range()
         self._find_seasonings()
         self._find_prices()
         self._prices_per()

@@ -46,6 +46,12 @@ class Eaters(Again):
         self.crowd: list[Group] = []
         self.gone = Fraction(0)
 
+    def _people_in_a_range(self) -> None:
+        """ "20 to 25 people": of one group, the upper end is kept too."""
+        ranges = [people.count.high for people in self.sentence.of(People) if people.count is not None]
+        if len(self.plan.groups) == 1 and len(ranges) == 1 and ranges[0] is not None:
+            self._set(groups=(replace(self.plan.groups[0], high=ranges[0]),))
+
     def _find_company(self) -> None:
         """Numbers that count people without a word for people, before any other pass takes them for something else."""
         self._ages()
