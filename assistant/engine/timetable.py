@@ -205,7 +205,11 @@ def earliest_day(cookout: Cookout, now: datetime) -> Timetable:
     """The timetable of the same cookout at the same clock time of the first day for which nothing is late at `now`."""
     table = timetable(cookout)
     while late(table, now):
-        cookout = replace(cookout, serve=cookout.serve + timedelta(days=1))
+        days = max(1, math.ceil(_elapsed(table.steps[0].start, now) / timedelta(days=1)))
+        try:
+            cookout = replace(cookout, serve=cookout.serve + timedelta(days=days))
+        except OverflowError as fault:
+            raise BadInput("serve", cookout.serve, "a moment well before the end of the calendar") from fault
         table = timetable(cookout)
     return table
 

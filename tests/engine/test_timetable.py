@@ -13,7 +13,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from assistant.engine.timetable import HANDS_ON, Ahead, Cookout, Have, Kind, Pace, Timetable, earliest, late, timetable
+from assistant.engine.timetable import (
+    HANDS_ON,
+    Ahead,
+    Cookout,
+    Have,
+    Kind,
+    Pace,
+    Timetable,
+    earliest,
+    earliest_day,
+    late,
+    timetable,
+)
 from assistant.errors import BadInput
 
 SUPPER = Cookout(
@@ -236,6 +248,27 @@ def test_the_earliest_serving_leaves_nothing_behind(cookout: Cookout, minutes: i
         assert real(table.steps[-1].end) > real(now)
     else:
         assert table == timetable(cookout)
+
+
+@given(cookouts(), st.integers(-20_000, 20_000))
+def test_the_earliest_day_keeps_the_hour_and_no_day_before_it_would_do(cookout: Cookout, minutes: int) -> None:
+    naive = replace(cookout, serve=cookout.serve.replace(tzinfo=None))
+    now = naive.serve + timedelta(minutes=minutes)
+    table = earliest_day(naive, now)
+    served = table.steps[-1].end
+    assert not late(table, now)
+    assert served.time() == naive.serve.time()
+    assert served >= naive.serve
+    if served > naive.serve:
+        assert late(timetable(replace(naive, serve=served - timedelta(days=1))), now)
+
+
+def test_a_block_that_thaws_for_years_is_worked_out_at_once_or_refused() -> None:
+    """Named after a fault: day after day was tried, and a slip of the keyboard took seconds."""
+    block = replace(SUPPER, have=Have.CUTS, frozen=True, pack_g=10**8)
+    assert earliest_day(block, SUPPER.serve).steps[-1].end.year > 2100
+    with pytest.raises(BadInput):
+        earliest_day(replace(block, pack_g=10**10), SUPPER.serve)
 
 
 def test_late_steps_are_those_that_should_have_begun() -> None:
