@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import os
 import re
-import secrets
 from pathlib import Path
 
 from assistant.errors import MincewiseError
@@ -35,7 +34,7 @@ def put(folder: Path, name: str, content: bytes) -> Path:
     that is taken, and where the folder cannot be written to; then nothing has been written.
     """
     check(name)
-    target, beside = folder / name, folder / f".mincewise-{secrets.token_hex(8)}.part"
+    target, beside = folder / name, folder / f".mincewise-{os.urandom(8).hex()}.part"
     try:
         handle = os.open(beside, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666)
     except OSError as fault:

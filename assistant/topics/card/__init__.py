@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.card import answers, reading
+from assistant.topics.card import reading
 
 
 class CardTopic(Struct, frozen=True):
@@ -24,6 +24,8 @@ class CardTopic(Struct, frozen=True):
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         """The page shown, or written where the person named a file."""
+        from assistant.topics.card import answers  # what writes a page is loaded by who asks for one
+
         return answers.answer(request, kitchen, talk)
 
 

@@ -5,7 +5,6 @@ Moments go out in UTC, which every calendar shows in the zone of whoever looks, 
 
 from __future__ import annotations
 
-import hashlib
 from datetime import UTC, datetime
 from itertools import groupby
 from typing import TYPE_CHECKING
@@ -54,5 +53,7 @@ def _entry(shown: Shown, name: str, start: datetime, end: datetime, what: str) -
 
 def _uid(shown: Shown, name: str) -> str:
     """The same for the same step of the same meal, so that a calendar takes a later file as the newer entry."""
+    import hashlib  # like the library, only for who saves a calendar
+
     digest = hashlib.sha256(f"{shown.meal.on} {shown.amounts.plan!r} {name}".encode()).hexdigest()
     return f"{digest[:32]}@mincewise"
