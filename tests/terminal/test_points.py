@@ -284,7 +284,7 @@ def test_point_18_nor_does_what_the_notebook_holds(tmp_path: Path) -> None:
     with Notebook(file) as notebook:
         notebook.set_setting("label \u202eevil\x1b[31m", "4.5")
         notebook.put_stock(Stocked("bad\x1b[2J\u202ecut", grams=Fraction(1000)))
-    told = run(tmp_path, "ask", "what have I got in stock", "--notebook", str(file), program=REAL).stdout.decode()
+    told = run(tmp_path, "ask", "what's in my kitchen?", "--notebook", str(file), program=REAL).stdout.decode()
     assert "bad" in told
     assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u200b-\u200f\u202a-\u202e\u2066-\u2069]", told)
 
