@@ -1,29 +1,31 @@
-"""A range that was said: "8-10 burgers", "20 to 25 people", "2-3 lb of chuck". Both ends are worked out and told."""
+"""A range that was said: "8-10 burgers", "20 to 25 people", "1-2 tsp a lb", "10 to 15% trim". Both ends are told."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from fractions import Fraction
+from typing import Any
 
-from msgspec.structs import replace
+from msgspec import Struct
+from msgspec.structs import asdict, replace
 
 from assistant.answer import Answer, Figure
 from assistant.language.phrases import Measure
 from assistant.topics.base import Outcome
-from assistant.topics.plan.request import Group, Item, PattyWish, Plan
+from assistant.topics.plan.request import Group, PattyWish, Plan
 
 
 def ends(plan: Plan) -> tuple[Plan, Plan] | None:
-    """The plan at the lower and at the upper end of what was said as a range; None where nothing was."""
-    if not any(_ranges(plan)):
-        return None
-    return _at(plan, upper=False), _at(plan, upper=True)
+    """The plan at the lower and at the upper end of what was said as a range; None where nothing was.
+
+    A size alone is no range here: "5 lb into 4-6 oz patties" leaves the size to us (portions.py).
+    """
+    low, high = _plan_at(plan, upper=False), _plan_at(plan, upper=True)
+    return None if low == high else (low, high)
 
 
 def buys_for_more(plan: Plan) -> bool:
     """Whether the meat follows from the range, so that the upper end is told first: nobody is to go short."""
-    counted = plan.batch is None and all(item.weight is None for item in plan.items)
-    return counted and (any(group.high is not None for group in plan.groups) or _count_high(plan) is not None)
+    ranged_loss = any(loss.amount.high is not None for loss in plan.losses)
+    return ranged_loss or (plan.batch is None and all(item.weight is None for item in plan.items))
 
 
 def told(first: Outcome, other: Outcome, plan: Plan, *, upper_first: bool) -> Outcome:
@@ -37,45 +39,34 @@ def told(first: Outcome, other: Outcome, plan: Plan, *, upper_first: bool) -> Ou
     )
 
 
-def _ranges(plan: Plan) -> Iterator[bool]:
-    yield _count_high(plan) is not None
-    yield plan.batch is not None and plan.batch.high is not None
-    yield from (item.weight is not None and item.weight.high is not None for item in plan.items)
-    yield from (group.high is not None for group in plan.groups)
+def _plan_at(plan: Plan, *, upper: bool) -> Plan:
+    wish = plan.patties
+    size = wish.size if wish is not None and not plan.groups and wish.count is None else None
+    each = wish.count_high if upper and wish is not None and wish.count is None else None
+    found = _at(plan, upper)
+    assert isinstance(found, Plan)
+    if size is not None and found.patties is not None:
+        found = replace(found, patties=replace(found.patties, size=size))
+    if each is not None:
+        # "2 or 3 burgers each": the number was given to the people
+        found = replace(found, groups=tuple(replace(group, each=each) for group in found.groups))
+    return found
 
 
-def _count_high(plan: Plan) -> Fraction | None:
-    return None if plan.patties is None else plan.patties.count_high
-
-
-def _at(plan: Plan, *, upper: bool) -> Plan:
-    return replace(
-        plan,
-        batch=_end(plan.batch, upper),
-        items=tuple(_item(item, upper) for item in plan.items),
-        groups=tuple(_group(group, upper) for group in plan.groups),
-        patties=None if plan.patties is None else _patties(plan.patties, upper),
-    )
-
-
-def _end(amount: Measure | None, upper: bool) -> Measure | None:
-    if amount is None or amount.high is None:
-        return amount
-    return replace(amount, value=amount.high if upper else amount.value, high=None)
-
-
-def _item(item: Item, upper: bool) -> Item:
-    return replace(item, weight=_end(item.weight, upper))
-
-
-def _group(group: Group, upper: bool) -> Group:
-    count = group.high if upper and group.high is not None else group.count
-    return replace(group, count=count, high=None)
-
-
-def _patties(wish: PattyWish, upper: bool) -> PattyWish:
-    count = wish.count_high if upper and wish.count_high is not None else wish.count
-    return replace(wish, count=count, count_high=None)
+def _at(value: Any, upper: bool) -> Any:
+    """Any part of a plan at one end of its ranges."""
+    if isinstance(value, Measure):
+        return value if value.high is None else Measure(value.high if upper else value.value, value.unit)
+    if isinstance(value, tuple):
+        return tuple(_at(part, upper) for part in value)
+    if not isinstance(value, Struct):
+        return value
+    changes = {name: _at(part, upper) for name, part in asdict(value).items()}
+    if isinstance(value, Group) and value.high is not None:
+        changes.update(count=value.high if upper else value.count, high=None)
+    if isinstance(value, PattyWish) and value.count_high is not None:
+        changes.update(count=value.count_high if upper and value.count is not None else value.count, count_high=None)
+    return replace(value, **changes)
 
 
 def _spanned(figure: Figure, beside: Answer) -> Figure:
