@@ -73,7 +73,7 @@ def _reads_more(answer: Answer) -> bool:
     Where every figure of it stands on the screen with its unit, reading it again helps nobody.
     """
     read = set(_figures_in(answer.understood))
-    shown = [answer.heard, *opening(answer), *answer.steps]
+    shown = [answer.heard, *opening(answer), *answer.steps, *answer.document]
     shown += [text for figure in answer.figures for text in (amount(figure), assumed_fat(figure))]
     return bool(read - {each for text in shown for each in _figures_in(text)})
 
