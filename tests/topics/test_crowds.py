@@ -66,6 +66,10 @@ def test_figures_that_fit_no_way_of_speaking_are_given_to_nobody() -> None:
         (("50 people, 2 burgers each, 125 g", "make them 110", "and only 45 people"), "9.9"),
         (("80 guests, two 120 g burgers each", "and 20 kids, one each at 80 g"), "20.8"),
         (("20 adults two 150 g burgers, 10 kids one 80 g", "kids get two as well"), "7.6"),
+        (("feeding 45, of which 15 kids at 80 g, the others 150 g each",), "5.7"),
+        (("60 guests, two each, but the 12 kids only one, 110 g burgers",), "11.88"),
+        (("55 people on friday and the same again on saturday, 140 g each",), "15.4"),
+        (("twice the crowd on Sunday: 40 on Saturday, 120 g burgers",), "14.4"),
         (("25 patties of 150 g and keep 500 g aside for meatballs",), "4.25"),
     ],
 )
@@ -82,6 +86,19 @@ def test_days_add_up_to_the_whole() -> None:
 def test_a_group_without_a_size_is_asked_about() -> None:
     answer = last("14 adults at 6 oz each, 9 kids")
     assert answer.status is Status.NEEDS_DETAIL and "9 kids" in answer.message
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("35 people, 5 oz each", "kids are half of them, they get 3 oz"),
+        ("40 people at 150 g, double",),
+        ("40 kids, half 80 g half 100 g",),
+    ],
+)
+def test_what_could_mean_several_things_is_asked(lines: tuple[str, ...]) -> None:
+    answer = last(*lines)
+    assert answer.status is Status.NEEDS_DETAIL
 
 
 def test_a_range_of_guests_is_asked_about_and_the_reply_taken() -> None:

@@ -66,6 +66,8 @@ def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...]
             return groups, "Which of them: " + " or ".join(_noun(group) for group in named) + "?"
         groups = tuple(replace(group, count=max(group.count + new.crowd_change, Fraction(0))) for group in groups)
     for said in new.regroup:
+        if said.noun and _index_of(groups, said) is None and groups:
+            return old.groups, f"How many of them are {said.noun}s?"
         groups = _said_of(groups, said, new.label)
     return groups, ""
 

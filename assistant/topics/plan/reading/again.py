@@ -8,6 +8,7 @@ from fractions import Fraction
 from assistant.language.phrases import Amount, Count, Measure, Patties, People, PerEach
 from assistant.topics.plan.reading.heads import MOST_EACH, noun_of
 from assistant.topics.plan.reading.losses import whole_count
+from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.reading.shares import Shares
 from assistant.topics.plan.request import Group
 
@@ -18,6 +19,8 @@ _SAME = re.compile(r"\bsame (?:crowd|people|number|lot|guests|again|numbers|head
 _COME = re.compile(
     r"\s*(?:of (?:them|em|us|those) )?(?:actually )?(?:come|comes|turn up|turns up|show|shows|make it)\b"
 )
+_HEAVIEST_PATTY = 700
+"""Grams. A heavier weight is the meat for all of them. Common practice, no source."""
 _TIMES = {"half": Fraction(1, 2), "twice": Fraction(2), "double": Fraction(2), "three times": Fraction(3)}
 
 
@@ -104,6 +107,13 @@ class Again(Shares):
             else:
                 continue
             self.used.update({place, place + 1})
+        if not found and len(names) == 1 and not self._patties_counted():
+            # "the kids get 3 oz": their own size, and nobody else's
+            phrase = self.phrases[names[0]]
+            size = self._only_size()
+            if isinstance(phrase, People) and size is not None:
+                self.used.add(names[0])
+                found.append(Group(Fraction(0), phrase.sort, size=size, noun=noun_of(phrase)))
         each_now = next((p for p in self._places(PerEach) if self.phrases[p].kind == "count"), None)  # type: ignore[attr-defined]
         if not found and each_now is not None and not self._patties_counted():
             phrase = self.phrases[each_now]
@@ -111,6 +121,18 @@ class Again(Shares):
             self.used.add(each_now)
             found.append(Group(Fraction(0), "", each=phrase.measure.value, size=self._size_beside(each_now)))
         return found
+
+    def _only_size(self) -> Measure | None:
+        """The one weight of a patty that the line names."""
+        sizes = [p for p in self._places(Amount) + self._places(PerEach) if self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
+        if len(sizes) != 1 or not self._free(sizes[0]):
+            return None
+        phrase = self.phrases[sizes[0]]
+        assert isinstance(phrase, Amount | PerEach)
+        if rough_grams(phrase.measure) > _HEAVIEST_PATTY:
+            return None
+        self.used.add(sizes[0])
+        return phrase.measure
 
     def _each_at(self, place: int) -> Fraction | None:
         phrase = self._at(place)

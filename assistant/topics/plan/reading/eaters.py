@@ -33,6 +33,7 @@ _TAKES_SO_MANY = re.compile(
     r"\b(?:barbecue|barbie|bbq|grill|griddle|pan|skillet|plancha|braai|flat ?top|hot ?plate)s?\s+"
     r"(?:that\s+|which\s+|only\s+|just\s+)*(?:takes|holds|fits|does|can take|can hold)\s+(?:only\s+|just\s+|about\s+)*$"
 )
+_OTHERS = re.compile(r"\b(?:the others?|the remaining|the remainder)\b", re.IGNORECASE)
 _HEAVIEST_PATTY = 700
 """Grams. A heavier figure beside people is the meat for all of them, not a patty. Common practice, no source."""
 
@@ -183,6 +184,10 @@ class Eaters(Again):
         lone = self.phrases[values[0]] if len(values) == 1 else None
         if isinstance(lone, Patties) and lone.count is None and lone.text.lower().endswith("s"):
             return dict.fromkeys(range(groups), values[0])
+        last = max((named.place for named in mentions), default=0)
+        if len(values) > 1 and min(values) > last and self._is_word(last + 1, "at"):
+            # "of which 15 kids at 80 g, … 150 g": the first is theirs, and whose the second is was not said
+            return None
         return shared_out(mentions, values, groups, lambda a, b: owners.barrier(self.phrases, a, b))
 
     def _who_eat_none(self, counted: list[Opening]) -> None:
@@ -254,6 +259,10 @@ class Eaters(Again):
             elif self._is_word(place, "cue", "rest") and self._free(place):
                 self.used.add(place)
                 found.append(Named(place, OTHERS))
+        others = _OTHERS.search(self.sentence.text)
+        if others is not None:
+            after = next((at for at, p in enumerate(self.phrases) if p.first >= others.end()), len(self.phrases))
+            found.append(Named(after, OTHERS))
         return sorted(found, key=lambda named: named.place)
 
     def _eaches(self) -> dict[int, Fraction]:
@@ -302,14 +311,45 @@ class Eaters(Again):
         groups = list(self.crowd) or self._one_group()
         if not groups:
             return
+        shares = [p for p in self.sentence.of(Patties) if p.count is not None and p.count.piece]
+        if shares:
+            # "40 kids, half 80 g half 100 g": a share of them, and no half a patty
+            self._set(question="How many of them get each size? Say for example 20 at 80 g and 20 at 100 g.")
         number, share = self._stay_away()
         away = self.gone + number + math.ceil(sum((g.count for g in groups), Fraction(0)) * share)
         if away:
             groups[0] = replace(groups[0], count=groups[0].count - away)
             self._set(absent=away)
+        groups = self._on_the_other_day(groups)
         if self.lots and len(groups) == 1:
             groups = self._in_lots(groups[0])
         self._set(groups=tuple(groups), seconds=self._seconds_of(groups), appetite=self._appetite())
+
+    def _on_the_other_day(self, groups: list[Group]) -> list[Group]:
+        """ "55 people on Friday and the same again on Saturday", "twice the crowd on Sunday: 40 on Saturday"."""
+        days = [label for place in range(len(self.phrases)) if (label := self._occasion(place))]
+        told = {group.label for group in groups}
+        rest = [label for label in dict.fromkeys(days) if label not in told]
+        if len(told) != 1 or not told & set(days) or len(rest) != 1:
+            return self._doubled(groups)
+        factor = self._factor_said()
+        if factor is None:
+            return self._doubled(groups)
+        again = (replace(group, label=rest[0], count=Fraction(math.ceil(group.count * factor))) for group in groups)
+        return [*groups, *again]
+
+    def _doubled(self, groups: list[Group]) -> list[Group]:
+        """ "double", said of nothing in particular beside a crowd, is asked about."""
+        free = [
+            at
+            for at in range(len(self.phrases))
+            if self._is_word(at, "cue", "double", "triple", "halve") and self._free(at)
+        ]
+        if free and not self.sentence.of(SeasoningName):
+            word = self.phrases[free[0]].text
+            self._set(question=f"{word.capitalize()} of what: the people, the burgers for each, or their weight?")
+            self.used.update(free)
+        return groups
 
     def _in_lots(self, group: Group) -> list[Group]:
         """One group as the lots of it that eat alike; the last lot is what is left, so that all are counted once."""

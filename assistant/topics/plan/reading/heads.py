@@ -24,6 +24,7 @@ _PARTY = re.compile(r"[^.;,]{0,14}\b(?:birthday|bday|b day|party)", re.IGNORECAS
 _MEALS = frozenset(("breakfast", "brunch", "lunch", "tea", "dinner", "supper"))
 _RELATIVE = r"(?:mum|mom|mam|mummy|dad|daddy|wife|husband|me|myself|grandad|granddad|grandpa|uncle|auntie|aunt)"
 _FAMILY = re.compile(rf"\b(?:(?:my |the )?{_RELATIVE}(?: and |, (?:and )?| & | \+ | plus ))+$")
+_EVERYBODY = frozenset(("guest", "people", "person", "ppl", "folk", "head", "of u", "mouth"))
 _OF_WHOM = ("of whom", "of which", "of them are", "including", "incl")
 
 
@@ -322,7 +323,16 @@ class Heads(Losses):
             return False
         stops = [self.phrases[at].last for at in range(place) if self._is_word(at, "sep", ".")]
         said = self.sentence.text[max(stops, default=0) : self.phrases[place].last].lower()
+        led = self.sentence.text[: self.phrases[place].first].lower().rstrip().endswith(" the")
+        if led and opening.sort == "kid" and self._after_guests(place):
+            # "60 guests, two each, but the 12 kids only one"
+            return True
         return any(words in said for words in _OF_WHOM) and place > min(self._counting_places(), default=place)
+
+    def _after_guests(self, place: int) -> bool:
+        """Whether people of every sort were counted before a place."""
+        people = [self.phrases[at] for at in self._places(People) if at < place]
+        return any(isinstance(p, People) and p.count is not None and noun_of(p) in _EVERYBODY for p in people)
 
     def _counting_places(self) -> list[int]:
         counted = [p for p in self._places(People) if self.phrases[p].count is not None]  # type: ignore[attr-defined]
