@@ -126,7 +126,7 @@ def _holding(request: Question, kitchen: Kitchen) -> Outcome:
     elif sure or may:
         found = [f"{_hold(sure)} it"] if sure else []
         found += [f"{wording.listing(may)} may"] if may else []
-        says = f"For {wanted}: {'; '.join(found)}. Plain meat, salt and spices do not; read every label."
+        says = f"For {wanted}: {'; '.join(found)}. Plain meat and salt do not; read every label, of spice mixes too."
     else:
         says = f"For {wanted}: none of the usual burger ingredients holds it by itself; read every label."
     notes = [f"{row.key.capitalize()}: {', '.join(row.names)}." for row in rows if row.key in request.foods]
