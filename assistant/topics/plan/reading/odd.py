@@ -7,7 +7,6 @@ are shared out among the meats, and the target is the one that, left over, lets 
 from __future__ import annotations
 
 from fractions import Fraction
-from itertools import permutations
 
 from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, Fatness, Phrase, SeasoningName
@@ -17,6 +16,8 @@ from assistant.topics.plan.request import Item
 
 _MOST_MEATS = 6
 """Beyond it the shares are not tried out: a line that names more meats says its target in words."""
+_MIXED, _NO_MATCH = 2, 10**6
+"""Added to the distances where figures stand on both sides of their meats; and where they cannot be matched at all."""
 _POINTS = 5
 """Points of fat outside a cut's usual range that a cook's own figure for it may still lie."""
 
@@ -71,28 +72,36 @@ class OddOneOut(Cuts):
         return plain and 1 <= phrase.value <= 100 and (beside or self._is_word(place - 1, "sep", ","))
 
     def _left_over(self, figures: list[int]) -> int | None:
-        costs = sorted((self._apart([other for other in figures if other != place]), place) for place in figures)
+        near = {(place, item): self._to_meat(place, item) for place in figures for item in range(len(self.items))}
+        costs = sorted((self._apart([other for other in figures if other != place], near), place) for place in figures)
         return costs[0][1] if costs[0][0] < costs[1][0] else None
 
-    def _apart(self, figures: list[int]) -> int:
-        """How far the figures lie from the meats, each with one of its own, at the best."""
-        return min(
-            sum(self._to_meat(place, item) for place, item in zip(figures, order, strict=True))
-            + self._mixed(figures, order)
-            for order in permutations(range(len(self.items)))
-        )
+    def _apart(self, figures: list[int], near: dict[tuple[int, int], int]) -> int:
+        """How far the figures lie from the meats, each with one of its own, at the best. One line puts its figures all
+        before its meats or all after them: a mixed order counts as farther."""
+        mixed = self._matched(figures, near, (True, False)) + _MIXED
+        return min(mixed, *(self._matched(figures, near, (side,)) for side in (True, False)))
+
+    def _matched(self, figures: list[int], near: dict[tuple[int, int], int], sides: tuple[bool, ...]) -> int:
+        """The least sum of distances with each figure at a meat of its own; sides: figure before its meat or not."""
+        first = [next(m.place for m in self.mentions if m.item == item) for item in range(len(self.items))]
+        sums = {0: 0}  # which meats have a figure, as bits -> the least sum so far
+        for place in figures:
+            following: dict[int, int] = {}
+            for taken, whole in sums.items():
+                for item, name in enumerate(first):
+                    if not taken & 1 << item and (place < name) in sides:
+                        cost = whole + near[place, item]
+                        now = taken | 1 << item
+                        following[now] = min(cost, following.get(now, cost))
+            sums = following
+        return min(sums.values(), default=_NO_MATCH)
 
     def _to_meat(self, place: int, item: int) -> int:
         far = min(owners.barrier(self.phrases, m.place, place) for m in self.mentions if m.item == item)
-        odd = bool(self.items[item].keys) and not self._could_be_fat(
-            self.items[item], figure_of(self.phrases[place])[0]
-        )
+        figure, _ = figure_of(self.phrases[place])
+        odd = bool(self.items[item].keys) and not self._could_be_fat(self.items[item], figure)
         return 2 * far + odd
-
-    def _mixed(self, figures: list[int], order: tuple[int, ...]) -> int:
-        """One line puts its figures all before its meats or all after them."""
-        first = [next(m.place for m in self.mentions if m.item == item) for item in order]
-        return 2 * len({place < name for place, name in zip(figures, first, strict=True)}) - 2
 
     def _said_of_the_batch(self, figures: list[int]) -> int | None:
         """ "2 kg at 20% oyster blade and dripping": right after the line's only weight, before all meats, and not one
