@@ -193,7 +193,8 @@ def _eaters(plan: Plan) -> list[str]:
             continue
         noun = {"adult": "adults", "kid": "children"}.get(group.sort, "people")
         upper = "" if group.high is None else f"-{_number(group.high)}"
-        text = f"for {_number(group.count)}{upper} {noun}"
+        text = f"{group.label}: " if group.label else ""
+        text += f"for {_number(group.count)}{upper} {noun}"
         if group.each is not None:
             text += f", {_number(group.each)} each"
         if group.size is not None:
@@ -202,9 +203,14 @@ def _eaters(plan: Plan) -> list[str]:
     if plan.seconds is not None:
         parts.append(f"{_number(plan.seconds * 100)}% come back for another")
     if plan.spare is not None:
-        parts.append(f"{_number(plan.spare)}% spare")
+        parts.append(f"{_number(plan.spare)}% spare" if plan.spare >= 0 else f"less {_number(-plan.spare)}%")
     if plan.spare_count is not None:
-        parts.append(f"{_number(plan.spare_count)} spare")
+        few = plan.spare_count < 0
+        parts.append(f"less {_number(-plan.spare_count)} patties" if few else f"{_number(plan.spare_count)} spare")
+    if plan.aside is not None:
+        parts.append(f"{measure(plan.aside)} set aside")
+    if plan.pack is not None:
+        parts.append(f"{'into' if plan.packed_into else 'sold in'} packs of {measure(plan.pack)}")
     if plan.servings is not None:
         parts.append(f"{_number(plan.servings)} sittings")
     if plan.at_once is not None:
