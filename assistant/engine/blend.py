@@ -173,11 +173,12 @@ def largest(
     *,
     fat_at_most: Fraction | None = None,
     fat_at_least: Fraction | None = None,
+    gains: bool = True,
 ) -> Blend | NoBlend:
     """The largest batch that the stock allows, and of that size the blend nearest to the wishes.
 
-    Each binding's gain is the number of grams that one unit more would add. NoBlend with STOCK_UNLIMITED when there
-    is no end.
+    Each binding's gain is the number of grams that one unit more would add; without `gains` they are left out, for each
+    takes a search of its own. NoBlend with STOCK_UNLIMITED when there is no end.
     """
     cuts, band = checked(cuts), wanted_band(fat, fat_at_most, fat_at_least)
     tried: list[Fraction] = []
@@ -188,8 +189,10 @@ def largest(
     if inverse == 0:
         return NoBlend(Reason.STOCK_UNLIMITED, None, ())
     blend = nearest_blend(cuts, 1 / inverse, band)
-    gains = tuple(replace(b, gain=_grams_more(cuts, band, b, blend.total, tried[-2])) for b in blend.binding)
-    return replace(blend, binding=gains)
+    if not gains:
+        return blend
+    worth = tuple(replace(b, gain=_grams_more(cuts, band, b, blend.total, tried[-2])) for b in blend.binding)
+    return replace(blend, binding=worth)
 
 
 def _grams_more(

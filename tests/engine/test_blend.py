@@ -390,6 +390,15 @@ def test_contradicting_limits_are_not_taken_for_endless_stock() -> None:
     assert none(largest([torn, *PLAIN], Fraction(20))).reason is Reason.CUT_LIMITS_CLASH
 
 
+def test_the_largest_batch_is_the_same_without_what_easing_gives() -> None:
+    cuts = [Cut("lean", Fraction(5), at_most=Fraction(900)), Cut("fat", Fraction(60), at_most=Fraction(500))]
+    told, plain = largest(cuts, Fraction(20)), largest(cuts, Fraction(20), gains=False)
+    assert isinstance(told, Blend) and isinstance(plain, Blend)
+    assert (plain.grams, [b.limit for b in plain.binding]) == (told.grams, [b.limit for b in told.binding])
+    assert [b.gain for b in plain.binding] == [None] * len(plain.binding)
+    assert any(b.gain for b in told.binding)
+
+
 def test_no_end_of_stock_means_no_largest_batch() -> None:
     assert none(largest([Cut("a", Fraction(8)), Cut("b", Fraction(50))], Fraction(20))).reason is Reason.STOCK_UNLIMITED
 

@@ -113,7 +113,7 @@ def test_largest_and_smallest_batch_are_those_of_highs(count: int) -> None:
     for _ in range(count):
         cuts, band = random_cuts(random), random_band(random)
         names = {"fat_at_most": band[1], "fat_at_least": band[2]}
-        answers = [(-1.0, largest(cuts, band[0], **names))]
+        answers = [(-1.0, largest(cuts, band[0], fat_at_most=band[1], fat_at_least=band[2], gains=False))]
         if any(c.at_least for c in cuts):
             answers.append((1.0, complete(cuts, band[0], **names)))
         for sign, ours in answers:

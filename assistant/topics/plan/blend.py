@@ -303,11 +303,11 @@ def _with_target(
         return _shares_against_target(plan, meats, batch, speak)
     if plan.wish == "largest" or (batch is None and _is_stock(plan, weighed, meats)):
         meats = [_as_stock(meat) for meat in meats]
-        found = engine.largest(cuts_of(meats), **band)
+        found = engine.largest(cuts_of(meats), **band, gains=len(meats) <= limits.MOST_EASED)
     elif batch is None and weighed:
         if len(weighed) == len(meats) and plan.asks & {"as_much", "largest"}:
             stock = [_as_stock(meat) for meat in meats]
-            found = engine.largest(cuts_of(stock), **band)
+            found = engine.largest(cuts_of(stock), **band, gains=len(meats) <= limits.MOST_EASED)
             return (
                 _no_blend(plan, stock, found, speak) if isinstance(found, NoBlend) else told(plan, stock, found, speak)
             )

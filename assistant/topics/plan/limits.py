@@ -18,6 +18,8 @@ _SAID = {
 }
 _BY_WEIGHT = (Limit.AT_LEAST, Limit.AT_MOST)
 MOST_TOLD = 2
+MOST_EASED = 8
+"""Cuts up to which easing each limit of the largest batch is worked out: a search for every one of them."""
 
 
 def that_bind(plan: Plan, meats: Sequence[Meat], found: Blend, cuts: Sequence[Cut], speak: str) -> list[str]:
