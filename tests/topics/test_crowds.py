@@ -124,3 +124,19 @@ def test_what_is_there_already_is_not_bought_again() -> None:
 
 def test_several_grills_are_one_round() -> None:
     assert values(last("3 barbecues holding 12 each. 130 burgers. How many rounds?"), Role.RATIO) == [4.0]
+
+
+@pytest.mark.parametrize(
+    ("line", "role", "value"),
+    [
+        # 10 lb 11.4 oz raw at $5 over 40: what is paid for 6 oz cooked, not for 6 oz raw
+        ("40 burgers 6 oz cooked weight, 30% loss, meat at $5/lb, cost", Role.COST, 15 / 0.7 * 5 / 40),
+        # 25 kg x 7, and over 20.5 kg
+        ("25 kg untrimmed at £7/kg with 18% loss, price of the good meat", Role.COST, 175),
+        ("25 kg untrimmed at £7/kg with 18% loss, price of the good meat", Role.PRICE, 7 / 0.82),
+        # 8.4 kg / 0.85 = 9.88 kg: 14 packs of 750 g
+        ("packs of 750 g, 60 people 140 g each, 15% trim", Role.PURCHASE, 14),
+    ],
+)
+def test_losses_count_once_and_the_right_way(line: str, role: Role, value: float) -> None:
+    assert any(found == pytest.approx(value, rel=1e-6) for found in values(last(line), role))

@@ -33,10 +33,10 @@ def section(plan: Plan, whole: Fraction, components: Mapping[str, Fraction], spe
         return None
     if any(loss.cut for loss in plan.losses) and components:
         return _by_cut(plan, components, speak)
-    return _left(plan, whole, speak) if _is_forward(plan) else _to_buy(plan, whole, speak)
+    return _left(plan, whole, speak) if is_forward(plan) else _to_buy(plan, whole, speak)
 
 
-def _is_forward(plan: Plan) -> bool:
+def is_forward(plan: Plan) -> bool:
     """Whether the weight that was said is what was bought: a cut's own weight, or "what am I left with"."""
     if "left_with" in plan.asks:
         return True

@@ -11,7 +11,7 @@ from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import cost, portion
 from assistant.language.phrases import Measure
-from assistant.topics.plan.buying import buy_grams
+from assistant.topics.plan.buying import buy_grams, is_forward, usable_grams
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import LOT, PattyWish, Plan, Price
 from assistant.topics.plan.section import Section, grams, in_unit, system
@@ -108,6 +108,9 @@ def _batch(
     currency: str,
     speak: str,
 ) -> Section | None:
+    if plan.losses and is_forward(plan) and not any(loss.cut for loss in plan.losses):
+        # "25 kg at £7 with 18% loss": the weights are of what was bought
+        weights = [usable_grams(plan, g) for g in weights]
     whole = sum(weights, Fraction(0))
     bought = []
     for meat, g in zip(meats, weights, strict=True):
@@ -131,10 +134,11 @@ def _batch(
     wish = plan.patties or PattyWish()
     each = None
     mixed = len({group.size for group in plan.groups}) > 1
-    if wish.size is not None and not mixed:
+    made = count or wish.count
+    if wish.size is not None and not mixed and not wish.cooked:
         each = total / whole * grams(wish.size)
-    elif count:
-        each = total / count
+    elif made:
+        each = total / made
     if each is not None:
         figures.append(_figure("cost per patty", Role.COST, each, currency))
         headline += f", {wording.money(each, currency)} a patty{' on average' if mixed else ''}"

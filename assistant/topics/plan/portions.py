@@ -195,7 +195,11 @@ def _counted(
         headline += f" with the {wording.both(mass.aside(plan), speak)} kept back"
     sizes, notes, steps = _size_figures(wish, size, fat, speak)
     figures += sizes
-    buy = buying.purchase(plan, total if to_buy else whole, speak) if buying.is_buying(plan) and plan.losses else ()
+    buy = (
+        buying.purchase(plan, total if to_buy else whole, speak)
+        if plan.losses and (to_buy or "buy" in plan.asks)
+        else ()
+    )
     if buy:
         headline += f"; buy {buy[0].shown}"
     if plan.bowl is not None:

@@ -37,7 +37,8 @@ class Losses(Packs):
     def _trim_is_lost(self) -> None:
         """ "15 lb usable, 20% trim", "5 lb after 10% trim, how many": what comes off the meat, not a meat of its own."""
         asked = self.sentence.has("buy", "usable", "left_with", "lose", "bone", "how_many")
-        if not asked or self.sentence.of(Fatness):
+        alone = len(self.items) == 1 and (bool(self.sentence.of(People)) or self.plan.pack is not None)
+        if not (asked or alone) or self.sentence.of(Fatness) or self.sentence.has("out_of"):
             return
         for mention in list(self.mentions):
             near = [at for at in (mention.place - 1, mention.place + 1) if self._is_percent(at)]
