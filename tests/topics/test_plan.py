@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -163,3 +164,11 @@ def test_fixed_lots_of_two_sizes_are_both_counted(line: str, patties: int, grams
     assert next(f.value for f in answer.figures if f.role is Role.PATTY_COUNT) == patties
     assert isinstance(meat.value, float)
     assert float(units.grams(Fraction(meat.value), meat.unit)) == pytest.approx(grams)
+
+
+@pytest.mark.parametrize("said", ["2 burgers each", "two burgers a head", "2 each"])
+def test_patties_each_are_for_the_people_on_the_table(tmp_path: Path, said: str) -> None:
+    """Named after a fault: "2 burgers each" after "60 guests" was passed over, and 90 patties stayed 90."""
+    talk = Conversation(tmp_path / "notebook.db")
+    talk.ask("60 guests")
+    assert "120 patties" in talk.ask(said).headline

@@ -208,8 +208,19 @@ class PlanTopic(Struct, frozen=True):
 
     # ---- following up
 
+    @staticmethod
+    def _for_each_of_them(plan: Plan, sentence: Sentence, old: Plan) -> Plan:
+        """ "2 burgers each", said of the people on the table: for every one of them, not two in all."""
+        wish = plan.patties
+        if not old.groups or plan.groups or wish is None or wish.count is None or not sentence.words("pereach"):
+            return plan
+        groups = tuple(replace(group, each=wish.count) for group in old.groups)
+        left = replace(wish, count=None)
+        return replace(plan, groups=groups, patties=None if left == PattyWish() else left)
+
     def _changed(self, plan: Plan, used: frozenset[Phrase], sentence: Sentence, talk: Talk) -> Reading:
         old: Plan = talk.plan
+        plan = self._for_each_of_them(plan, sentence, old)
         number = followups.of_the_crowd(followups.Line(plan, used, sentence, old))
         if isinstance(number, followups.Choice):
             return Reading(number, frozenset(sentence.phrases), 2)
