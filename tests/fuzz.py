@@ -13,6 +13,7 @@ blames no line. The same seed asks the same lines. A count is told on the way. E
 from __future__ import annotations
 
 import argparse
+import contextlib
 import json
 import random
 import sys
@@ -356,7 +357,7 @@ def run(lines: int, seed: int, slow_s: float = 0.1, only: str = "", tell: Callab
     found = Found()
     for first in ("3 lb at 80/20 from chuck and suet", "71 C in F"):  # what is loaded once is no line's fault
         Conversation(Path("no such folder") / "notebook.db").ask(first)
-    with tempfile.TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory() as folder, contextlib.chdir(folder):  # some lines save a file where they say
         notebook = Path(folder) / "notebook.db"
         for start in range(0, lines, TURNS):
             for old in Path(folder).iterdir():

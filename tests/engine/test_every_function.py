@@ -148,8 +148,6 @@ EMPTY_IS_FINE = {"cost.break_even_price", "season.of_finished", "season.percent_
 ALIASES = {
     # told by the rule that judges them
     ("safety.refreeze", "minutes_out"): "minutes",
-    ("safety.leftovers", "minutes_out"): "minutes",
-    ("safety.leftovers", "fridge_f"): "at_f",
     # two lists that do not fit each other: the second is named
     ("scale.weigh_out", "grams"): "fats",
     # named as the caller says

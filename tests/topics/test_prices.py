@@ -99,3 +99,11 @@ def test_the_cheapest_counts_what_can_be_eaten() -> None:
     bony = Conversation().ask(cheap.format(" of which I lose 40% as bone"))
     assert value(whole, "component", "belly") > 0
     assert value(bony, "component", "belly") == 0
+
+
+def test_a_price_for_a_spoon_is_no_price_for_a_weight() -> None:
+    # raised: pounds were divided by teaspoons
+    line = (
+        "B: rump, kg 2 a tsp brisket. save as Eight. 2 kg at 20%: shin 6%, chuck 16%, suet 90%, with half of it chuck"
+    )
+    assert Conversation().ask(line).status is not Status.ANSWERED

@@ -45,7 +45,7 @@ class Offer(Struct, frozen=True):
     @property
     def per_gram(self) -> Fraction | None:
         """Money per gram as bought; None without a price for a weight."""
-        if self.price is None or self.per is None or self.per.value <= 0:
+        if self.price is None or self.per is None or self.per.value <= 0 or units.kind(self.per.unit) != "mass":
             return None
         return self.price / units.grams(self.per.value, self.per.unit)
 
