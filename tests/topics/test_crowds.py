@@ -140,3 +140,8 @@ def test_several_grills_are_one_round() -> None:
 )
 def test_losses_count_once_and_the_right_way(line: str, role: Role, value: float) -> None:
     assert any(found == pytest.approx(value, rel=1e-6) for found in values(last(line), role))
+
+
+def test_a_budget_feeds_so_many_who_eat_two_each() -> None:
+    # 300 / 8 = 37.5 kg = 312 patties of 120 g
+    assert 156.0 in values(last("£300, mince £8/kg, 120 g burgers, 2 each, how many people"), Role.RATIO)
