@@ -282,11 +282,11 @@ def _budget(plan: Plan, priced: Sequence[Meat], currency: str, speak: str) -> Se
         figures.append(_figure("cost per patty", Role.COST, each, currency))
         figures.append(_figure("left of the budget", Role.COST, found.left, currency))
         headline = f"{found.count} patties of {wording.both(grams(wish.size), speak)} for {wording.money(plan.budget.value, currency)}"
-        each = next((group.each for group in plan.regroup if group.each), None)
-        if each is not None:
-            fed = int(found.count // each)
+        eaten = next((group.each for group in plan.regroup if group.each), None)
+        if eaten is not None:
+            fed = int(found.count // eaten)
             figures.append(Figure("people", Role.RATIO, float(fed), "count", shown=str(fed)))
-            headline += f", for {wording.counted(fed, 'person')} at {wording.number(each)} each"
+            headline += f", for {wording.counted(fed, 'person')} at {wording.number(eaten)} each"
     return Section(headline=headline + ".", figures=tuple(figures))
 
 
