@@ -37,6 +37,10 @@ PLAUSIBLE_F = (110, 220)
 """What somebody would cook to: a reading in it, with its scale and a meat, is about cooking whatever else is said."""
 STANDS_AT = re.compile(r"\b(is|are|its|it's|was|were) (only |now |about |just )*1[1-9][0-9]\b(?! ?(g|oz|lb|kg|min))")
 """A reading told and not asked: "the burger is 140"."""
+ENOUGH = re.compile(
+    r"^\W*(?:is|would|will|so)?\s*1[1-9][0-9]\s*(?:°|deg\w*)?\s*[fc]?\s*(?:ok|okay|enough|fine|safe|good|all right|alright|do)\b[\w ]{0,12}\W*$"
+)
+"""A reading asked about with no word beside it: "is 145 enough", "160 ok?"."""
 PRESERVING = re.compile(
     r"\b(ferment\w*|dry|dried|drying|cur(e|ed|ing)|dehydrat\w*|jerky|biltong|salami\w*|cold smok\w*)\b"
 )
@@ -247,6 +251,8 @@ def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
     marked = marked and not sentence.has("ago", "keep", "use_by") and not heard.days(sentence)
     told = (sentence.has("middle", "reads") or STANDS_AT.search(sentence.text.lower())) and warm
     told = bool(told) and not sentence.has(*heard.PLANNING)
+    if warm and ENOUGH.search(sentence.text.lower()):
+        return True
     return (warm or marked) and _names_meat(sentence) and (_wants_to_know(sentence) or told)
 
 

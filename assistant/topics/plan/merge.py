@@ -49,7 +49,7 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
         return False
     if plan.items and _speaks_of(plan, old):
         return False
-    if _only_a_price(plan) and not old.items:
+    if _only_a_price(plan) and (not old.items or all(item.price is None for item in old.items)):
         return False
     if _only_meat(plan) and not old.items and (old.groups or old.patties is not None):
         # "use rump and suet, 80/20" once it is settled who eats: the meat for them
@@ -115,6 +115,10 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     ):
         # "same but with loin and back fat": other cuts in place of all of them
         old = replace(old, items=())
+    if _only_a_price(new) and old.items and all(item.price is None for item in old.items):
+        # "what does it cost at 6.50 a lb": of all the meat on the table
+        price = new.items[0].price
+        return replace(old, items=tuple(replace(item, price=price) for item in old.items), asks=new.asks, too=new.too)
     new = _size_not_batch(old, new)
     new = _by_difference(old, new, sentence)
     plan = _with_items(old, new)

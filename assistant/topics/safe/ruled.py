@@ -137,6 +137,9 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
         found.add("bad smell")
     if heard.at_risk(sentence):
         found.add("at risk")
+        if sentence.has("raw") and not sentence.has("in_grinder", "wash_hands", "clean", *heard.PLANNING):
+            # "raw mince for my pregnant wife?" is no plan for a batch
+            found.add("raw_eating")
     if any(years < GROWN for _, years in heard.ages(sentence)) or any(one.sort == "kid" for one in sentence.of(People)):
         found.add("child")
     if sentence.has("fat") or sentence.of(CutName):
