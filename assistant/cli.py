@@ -42,6 +42,7 @@ Commands
   notebook import FILE     take in what was exported
   notebook backup FILE     copy the notebook, also while it is in use
   notebook check           look for damage
+  notebook rescue          set a damaged notebook aside, take over what can be read
   notebook forget NAME     delete a saved batch (asks first; --yes does not ask)
   completion SHELL         print the completion script for bash, zsh or fish
   Without a command: a conversation; with input piped in, one request a line.
@@ -179,6 +180,7 @@ def _check(call: Call) -> None:
 
 def main(arguments: list[str] | None = None) -> int:
     """Carry out a call; gives the exit status. Never a traceback for what a person can type or pipe in."""
+    _open_closed_ends()
     try:
         status = _carry_out(read_call(sys.argv[1:] if arguments is None else arguments))
         sys.stdout.flush()
@@ -188,9 +190,25 @@ def main(arguments: list[str] | None = None) -> int:
     except KeyboardInterrupt:
         return STOPPED
     except BrokenPipeError:  # whoever read the answers has gone, as `head` does: nobody is left to tell
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _write_nowhere()
+        return UNANSWERED
+    except OSError as fault:  # a full disk behind `> file`: what is left in the buffer would fail once more at the end
+        _write_nowhere()
+        _complain(f"the answer cannot be written: {fault.strerror}")
         return UNANSWERED
     return status
+
+
+def _open_closed_ends() -> None:
+    """Where the caller closed an end (`>&-`), Python has None in its place: what is said there is said to nobody."""
+    sys.stdin = sys.stdin or open(os.devnull, encoding="utf-8")  # noqa: SIM115 - open as long as the program
+    sys.stdout = sys.stdout or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - open as long as the program
+    sys.stderr = sys.stderr or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115 - open as long as the program
+
+
+def _write_nowhere() -> None:
+    """Let what is still in the buffer of the output go nowhere when the program ends."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _carry_out(call: Call) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable, Collection, Mapping, Sequence
+from datetime import datetime
 from pathlib import Path
 
 from assistant.errors import MincewiseError
@@ -13,6 +14,7 @@ from assistant.notebook import (
     ManyBatches,
     NoSuchBatch,
     Notebook,
+    NotebookDamaged,
     NotebookError,
     default_path,
     export_csv,
@@ -95,6 +97,33 @@ def _check(notebook: Notebook, _name: str, _flags: Collection[str]) -> int:
     return OK
 
 
+def _rescue(notebook: Notebook, _name: str, flags: Collection[str]) -> int:
+    """Set a damaged notebook aside and take over into a fresh one what can still be trusted; nothing is written over."""
+    from assistant.notebook.rescue import salvage, set_aside
+
+    try:
+        notebook.check()
+        print(f"{notebook.count()} batches, nothing damaged: nothing to rescue")
+        return OK
+    except NotebookDamaged as damage:
+        problem = damage.problem
+    notebook.close()
+    question = f"Damaged: {clean(problem)}. Set the file aside and begin a fresh one with what can be read?"
+    if "--yes" not in flags and not _agreed(question):
+        return _fail(f"{problem}; nothing touched (--yes does it without asking)", FAILED)
+    aside = set_aside(notebook.path, datetime.now().astimezone())
+    print(f"set aside as {clean(str(aside))}")
+    try:
+        saved = salvage(aside, notebook.path)
+    except NotebookDamaged:
+        print("nothing in it can be read; the next save begins a fresh notebook")
+        return OK
+    print(f"{saved.kept} records taken over into {clean(str(notebook.path))}")
+    if saved.lost:
+        print(f"lost: {', '.join(map(clean, saved.lost[:20]))}" + (" and more" if len(saved.lost) > 20 else ""))
+    return OK
+
+
 def _forget(notebook: Notebook, name: str, flags: Collection[str]) -> int:
     batch = notebook.get(_needed(name, "forget"))
     if "--yes" not in flags and not _agreed(
@@ -134,5 +163,6 @@ _ACTIONS: dict[str, Callable[[Notebook, str, Collection[str]], int]] = {
     "import": _import,
     "backup": _backup,
     "check": _check,
+    "rescue": _rescue,
     "forget": _forget,
 }

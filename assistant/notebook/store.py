@@ -367,7 +367,9 @@ class Notebook:
             rotten += [f"{kind} {key}" for kind, key, body, digest in cards if digest != table.seal(kind, key, body)]
             verdict = [text for (text,) in connection.execute("PRAGMA integrity_check").fetchall()]
         if rotten or verdict != ["ok"]:
-            problem = "; ".join(["not everything in it can be trusted", *verdict[:1]])
+            named = f" ({', '.join(rotten[:5])})" if rotten else ""
+            said = [text for text in verdict[:1] if text != "ok"]
+            problem = "; ".join([f"not everything in it can be trusted{named}", *said])
             raise NotebookDamaged(self.path, Damage.ROWS, problem, tuple(rotten))
 
     def take_in(

@@ -738,3 +738,51 @@ def test_fault_12_no_home_at_all_is_told(monkeypatch: pytest.MonkeyPatch) -> Non
     monkeypatch.setattr("platformdirs.user_data_path", lambda *_, **__: Path("relative"))
     with pytest.raises(NotebookMissingHome):
         default_path(None, {})
+
+
+# --- rescue: what the person does about a damaged file -----------------------------------------------------------------
+
+
+def rescue(home: Path, *flags: str) -> subprocess.CompletedProcess[str]:
+    """`mincewise notebook rescue` with nobody at the keyboard."""
+    call = [sys.executable, "-m", "assistant", "notebook", "rescue", *flags, "--notebook", str(home / "n.db")]
+    return subprocess.run(call, stdin=subprocess.DEVNULL, capture_output=True, text=True, cwd=PROJECT, timeout=60)
+
+
+def test_rescue_sets_a_damaged_notebook_aside_and_takes_over_what_can_be_trusted(tmp_path: Path) -> None:
+    path = tmp_path / "n.db"
+    filled(path, 3)
+    spoilt = path.read_bytes().replace(b'"name":"supper 1"', b'"name":"supper 7"')
+    path.write_bytes(spoilt)
+    asked = rescue(tmp_path)
+    assert (asked.returncode, path.read_bytes()) == (1, spoilt)  # nobody said yes
+    told = rescue(tmp_path, "--yes")
+    assert told.returncode == 0
+    assert "3 records taken over" in told.stdout  # two batches and the stock
+    assert "lost: batch 2" in told.stdout
+    aside = next(tmp_path.glob("n.set-aside-*.db"))
+    assert str(aside) in told.stdout
+    assert aside.read_bytes() == spoilt
+    with Notebook(path) as notebook:
+        assert [found.name for found in notebook.all()] == ["supper 2", "supper 0"]
+        notebook.check()
+    assert "nothing to rescue" in rescue(tmp_path, "--yes").stdout
+
+
+def test_rescue_of_a_file_that_is_no_notebook_keeps_it_and_clears_its_place(tmp_path: Path) -> None:
+    path = tmp_path / "n.db"
+    path.write_text("not a notebook at all\n" * 99)
+    assert rescue(tmp_path, "--yes").returncode == 0
+    assert next(tmp_path.glob("n.set-aside-*.db")).read_text().startswith("not a notebook")
+    with Notebook(path) as notebook:
+        assert notebook.save(SUPPER).id == 1
+
+
+def test_rescue_leaves_a_newer_notebook_alone(tmp_path: Path) -> None:
+    path = tmp_path / "n.db"
+    filled(path, 1)
+    raw(path, "PRAGMA user_version = 999")
+    before = path.read_bytes()
+    told = rescue(tmp_path, "--yes")
+    assert (told.returncode, path.read_bytes()) == (1, before)
+    assert "999" in told.stderr

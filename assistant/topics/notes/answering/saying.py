@@ -7,7 +7,7 @@ from functools import partial
 from assistant import wording
 from assistant.answer import Answer, Figure, Status
 from assistant.errors import BadInput
-from assistant.notebook import Batch, NotebookError
+from assistant.notebook import Batch, NotebookDamaged, NotebookError
 from assistant.topics.base import Kitchen, Outcome, answered, ended
 from assistant.topics.notes import finding, request, telling
 
@@ -71,4 +71,7 @@ def scale_note(score: request.Score) -> tuple[str, ...]:
 
 def told_fault(fault: NotebookError) -> str:
     """What is wrong with the notebook's file."""
-    return f"The notebook cannot be used: {fault.problem}."
+    said = f"The notebook cannot be used: {fault.problem}."
+    if isinstance(fault, NotebookDamaged):
+        said += ' "mincewise notebook rescue" sets it aside and takes over what can still be read.'
+    return said
