@@ -137,3 +137,22 @@ def test_fixed_a_range_is_told_at_both_ends(
     assert figure.low == pytest.approx(low, abs=1e-3)
     assert figure.high == pytest.approx(high, rel=1e-4)
     assert "At the other" in answer.notes[0]
+
+
+@pytest.mark.parametrize(
+    ("line", "role", "wanted"),
+    [
+        ("half a kilo of suet (88%) and as much silverside (5%) as it takes to get down to 20%", Role.TOTAL, 2.7667),
+        ("one ox heart, 1.3 kg (4% fat), the rest brisket at 25%, up to 3 kg", Role.TOTAL, 3),
+        ("I need 3.3 kg of mince with 16% fat. I have leg of mutton at 8% and lamb breast at 42%.", Role.TOTAL, 3.3),
+        ("20 lots of 5 burgers, 4 oz each", Role.PATTY_COUNT, 100),
+        ("80 burgers at 120 g minus the 6 we've still got in the freezer", Role.PATTY_COUNT, 74),
+    ],
+)
+def test_fixed_what_a_figure_is_of(talk: Conversation, line: str, role: Role, wanted: float) -> None:
+    assert one(said(talk, line), role) == pytest.approx(wanted, rel=1e-3)
+
+
+def test_fixed_two_mixes_are_not_put_into_one(talk: Conversation) -> None:
+    line = "which is leaner, 2 kg topside (5%) with 500 g brisket (28%), or 2 kg rump (9%) with 200 g suet (90%)?"
+    assert said(talk, line).status is Status.NEEDS_DETAIL

@@ -5,11 +5,17 @@ What is exact stays exact; what rests on a typical weight of a spoonful says on 
 
 from __future__ import annotations
 
+import re
+
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.convert import answers, rates
 from assistant.topics.convert.reading import PASSES, read_conversion, read_other_units, read_price, read_reply
 from assistant.topics.convert.request import NAME, Conversion
+
+_OTHER_UNITS = re.compile(
+    r"^\W*(?:and\s+)?in\s+(?:lbs?|pounds?|oz|ounces)(?:\s+and\s+(?:oz|ounces))?\W*$", re.IGNORECASE
+)
 
 
 class Convert:
@@ -27,6 +33,9 @@ class Convert:
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A conversion, the reply to a question of ours, or other units for the last one."""
+        if talk.plan is not None and _OTHER_UNITS.match(sentence.text):
+            # "in lb and oz" of the batch on the table
+            return None
         wanted = (
             rates.read_rate(sentence) or read_reply(sentence, talk) or read_price(sentence) or read_conversion(sentence)
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -17,6 +18,8 @@ from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.request import Group, Item, PattyWish, Plan
 from assistant.topics.plan.slots import value_of
 
+_WHICH_MIX = re.compile(r"\bwhich\b.*\b(?:leaner|fatter|fattier|cheaper|better)\b.*\bor\b", re.IGNORECASE)
+"""Two mixes against each other: their cuts must not be put into one batch."""
 _TOUCHES = {
     "at_risk": "at_risk",
     "rare": "at_risk",
@@ -155,6 +158,10 @@ class PlanTopic(Struct, frozen=True):
             return self._completed(plan, used, pending, sentence, talk)
         if not self._is_mine(plan, sentence, talk):
             return None
+        if len(plan.items) > 2 and _WHICH_MIX.search(sentence.text):
+            return Reading(
+                Unclear("One mix at a time, please: what goes into the first?"), frozenset(sentence.phrases), 2
+            )
         if merge.is_new(plan, talk.plan, sentence):
             factor = merge.factor_said(sentence)
             if factor is not None and plan.factor is None:

@@ -10,6 +10,7 @@ from msgspec import Struct
 from assistant import units, wording
 from assistant.data.safety import Degrees, safety_book
 from assistant.engine.safety import AfterCut, power_cut
+from assistant.language.phrases import Patties
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading
@@ -86,6 +87,9 @@ def read_cold(sentence: Sentence) -> Reading | None:
     if not (sentence.has("fridge", "freezer") or kept_at or raw_kept):
         return None
     if re.search(r"\b(cube|chunk|dice)", sentence.text.lower()):
+        return None
+    if any(patties.count is not None for patties in sentence.of(Patties)):
+        # "80 burgers minus the 6 in the freezer": a number there counts burgers
         return None
     if sentence.has("thaw", "firm", "out_in", "freeze_patties", "stack", "cooked", "leftover"):
         return None

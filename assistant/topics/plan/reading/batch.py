@@ -6,7 +6,7 @@ import re
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Moment, Scale
+from assistant.language.phrases import Amount, Bound, Moment, Scale
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.prices import Prices
 from assistant.topics.plan.reading.sizes import Sizes
@@ -16,6 +16,9 @@ _BRINGS = re.compile(
     r"(?:to |so )?(?:bring|get|take|knock|top|bulk|turn|fatten|thin)\w*\b.*\b(?:it|this|that|down|up)\b"
 )
 """Bringing what there is to another fat: the weight that was said stays what there is."""
+
+
+_AS_IT_TAKES = re.compile(r"\bas\s+(?:it\s+takes|it\s+needs|needed|is\s+needed|required)\b", re.IGNORECASE)
 
 
 class Batch(Sizes, Spices, Prices):
@@ -74,6 +77,7 @@ class Batch(Sizes, Spices, Prices):
             "add", "goes_in", "too_lean", "too_fat", "use_up", "have", "rest", "swap", "keep_weight", "plenty"
         )
         fixed = fixed or self._wanted_between() or self._shares_added(weighed[0])
+        fixed = fixed or _AS_IT_TAKES.search(self.sentence.text) is not None
         fixed = fixed or any(_BRINGS.match(word.text.lower()) for word in self.sentence.words("cue"))
         asked = any(other.wanted or other.rest for other in self.items) or self._asked_cut() is not None
         led = weighed[0] == 0 and self._leads(self.mentions[0].place)
@@ -96,6 +100,14 @@ class Batch(Sizes, Spices, Prices):
         others = [item for at, item in enumerate(self.items) if at != weighed]
         plus = any(word.text.lower() in ("plus", "+") for word in self.sentence.words("join"))
         return (plus or self.sentence.has("add")) and all(item.share is not None for item in others)
+
+    def _rest_up_to(self, index: int) -> None:
+        """ "the rest brisket, up to 3 kg": the weight is that of all of it, for the rest has none of its own."""
+        item = self.items[index]
+        others = any(other.weight is not None for other in self.items if other is not item)
+        if item.weight is not None and item.weight_is == Bound.MOST and others and self.plan.batch is None:
+            self._set(batch=item.weight)
+            self._change(index, weight=None, weight_is="is")
 
     def _weight_first(self, first: int) -> bool:
         """Whether a weight stands right before the first cut: "4 lb chuck …", not "chuck 4 lb"."""
@@ -176,7 +188,10 @@ class Batch(Sizes, Spices, Prices):
         place = self.phrases.index(cue)
         self.used.add(place)
         for mention in self.mentions:
-            if mention.place > place and self.items[mention.item].weight is None:
+            if mention.place <= place:
+                continue
+            self._rest_up_to(mention.item)
+            if self.items[mention.item].weight is None:
                 self._change(mention.item, rest=True)
 
     def _asked_for(self) -> None:

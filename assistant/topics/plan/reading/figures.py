@@ -418,6 +418,7 @@ class Figures(Target):
 
     def _give_weights(self) -> None:
         names = self._name_places()
+        self._mince_wanted()
         free = [
             place
             for place in self._places(Amount)
@@ -442,6 +443,18 @@ class Figures(Target):
                 continue
             self._weigh(item, place, phrase)
         self._loose_weights(loose)
+
+    def _mince_wanted(self) -> None:
+        """ "I need 3.3 kg of mince … I have leg of mutton": the weight of what is to be made is no cut's."""
+        for place in self._places(Amount):
+            amount = self.phrases[place]
+            assert isinstance(amount, Amount)
+            weighed = amount.kind == "weight" and self._free(place) and self.plan.batch is None
+            wanted = self._is_word(place - 1, "cue", "want", "make_it")
+            if weighed and wanted and self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "mix"):
+                self._set(batch=amount.measure, batch_is=amount.bound)
+                self.used.add(place)
+                return
 
     def _is_pack_size(self, place: int) -> bool:
         """ "chuck comes in 2.5 lb packs": how it is sold, not how much of it there is ("two 2 lb packs" is, see packed)."""

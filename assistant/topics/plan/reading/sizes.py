@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from msgspec.structs import replace
 
 from assistant.language.phrases import (
@@ -14,6 +16,7 @@ from assistant.language.phrases import (
     PerEach,
     Scale,
     SeasoningName,
+    Word,
 )
 from assistant.topics.plan.reading.eaters import Eaters
 from assistant.topics.plan.reading.heads import MOST_EACH
@@ -39,7 +42,10 @@ class Sizes(Eaters):
             self.used.add(place)
             if phrase.count is not None:
                 wish = replace(
-                    wish, count=phrase.count.value, count_high=phrase.count.high, count_is=phrase.count.bound
+                    wish,
+                    count=phrase.count.value * self._lots_of(place),
+                    count_high=phrase.count.high,
+                    count_is=phrase.count.bound,
                 )
             if phrase.each is not None and phrase.each.kind == "weight":
                 if phrase.count is None and rough_grams(phrase.each.measure) > 900:
@@ -68,6 +74,15 @@ class Sizes(Eaters):
             self.used.add(place - 2)
             return replace(wish, count=count)
         return wish
+
+    def _lots_of(self, place: int) -> Fraction:
+        """ "20 lots of 5 burgers": so many times as many."""
+        lots, word = self._at(place - 2), self._at(place - 1)
+        several = isinstance(word, Word) and word.text.lower() in ("lots of", "loads of", "batches of", "trays of")
+        if not (several and isinstance(lots, Count)):
+            return Fraction(1)
+        self.used.update((place - 2, place - 1))
+        return lots.value
 
     def _sizes_apart(self, wish: PattyWish) -> PattyWish:
         """Sizes that stand apart from the word burger: "into 6 oz", "burgers, 150 g", "@140g", "6 oz each"."""
