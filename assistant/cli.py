@@ -42,7 +42,7 @@ Commands
   notebook import FILE     take in what was exported
   notebook backup FILE     copy the notebook, also while it is in use
   notebook check           look for damage
-  notebook rescue          set a damaged notebook aside, take over what can be read
+  notebook rescue          set a damaged notebook aside, keep what reads
   notebook forget NAME     delete a saved batch (asks first; --yes does not ask)
   completion SHELL         print the completion script for bash, zsh or fish
   Without a command: a conversation; with input piped in, one request a line.
