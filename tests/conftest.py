@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import signal
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
+
+# a shell's background job ignores Ctrl-C, and so would the programs that the tests start and interrupt
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 settings.register_profile("patient", deadline=None, suppress_health_check=[HealthCheck.too_slow], max_examples=60)
 # the same examples each time, and few: what tests.mutants runs hundreds of times over
