@@ -15,7 +15,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
-ALL, EACH = 94.0, 96.0
+ALL, EACH = 95.0, 96.0
 """What is reached; the aim is 95 and 98."""
 
 LESS = {"assistant/topics/store/again.py": 92.0}
