@@ -156,3 +156,8 @@ def test_fixed_what_a_figure_is_of(talk: Conversation, line: str, role: Role, wa
 def test_fixed_two_mixes_are_not_put_into_one(talk: Conversation) -> None:
     line = "which is leaner, 2 kg topside (5%) with 500 g brisket (28%), or 2 kg rump (9%) with 200 g suet (90%)?"
     assert said(talk, line).status is Status.NEEDS_DETAIL
+
+
+@pytest.mark.parametrize("line", ["raw for 4 oz cooked", "raw weight for 4 oz cooked", "4 oz cooked, how much raw"])
+def test_fixed_raw_for_cooked_is_more_and_not_less(talk: Conversation, line: str) -> None:
+    assert one(said(talk, line), Role.PATTY_WEIGHT) > 4

@@ -138,7 +138,10 @@ class Sizes(Eaters):
             return wish
         figures = [p for p, phrase in enumerate(self.phrases) if isinstance(phrase, Amount | Patties | PerEach)]
         raw = [p for p in range(len(self.phrases)) if self._is_word(p, "cue", "raw")]
-        raw_figure = any(abs(r - f) == 1 for r in raw for f in figures)
+        # "4 oz raw" and "raw 4 oz", but not "raw weight for 4 oz cooked"
+        raw_figure = any(
+            r - f == 1 or (f - r == 1 and not self._gap(r, f) & {"for", "to", "gives"}) for r in raw for f in figures
+        )
         beside = any(0 < c - f <= 1 for c in cooked for f in figures)
         asking = ("how_much", "what", "equals", "unit:oz", "unit:g")
         asked = any(self._is_word(at, "cue", *asking) for c in cooked for at in (c - 1, c - 2))
