@@ -15,7 +15,7 @@ from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.answer import Answer, Figure, Role, Status
-from assistant.language.phrases import Amount, Count, Word
+from assistant.language.phrases import Amount, Count, CutName, Word
 from assistant.language.sentence import Sentence
 from assistant.notebook import NotebookError
 from assistant.topics import equipment, within
@@ -181,7 +181,8 @@ def _country(sentence: Sentence) -> Found | Reading | None:
 def _scale(sentence: Sentence) -> Found | Reading | None:
     cue = sentence.cue("my_scale")
     steps = [amount for amount in sentence.of(Amount) if amount.kind == "weight"]
-    if cue is None or not steps:
+    if cue is None or not steps or sentence.of(CutName):
+        # beside a batch the step is for that batch alone (scaled.py)
         return None
     step = units.grams(steps[0].measure.value, steps[0].measure.unit)
     if not _FINEST_STEP <= step <= _COARSEST_STEP:

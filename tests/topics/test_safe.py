@@ -373,3 +373,9 @@ def test_the_hours_out_are_told_from_clock_times_in_words(evening: Evening, line
 def test_a_plain_yes_or_no_comes_first(evening: Evening, line: str, starts: str) -> None:
     answer = evening.ask(line)
     assert (answer.headline or answer.message).startswith(starts)
+
+
+def test_why_a_steak_and_not_a_burger(evening: Evening) -> None:
+    answer = evening.ask("why is a steak ok rare but not a burger")
+    assert "outside" in answer.headline
+    assert "160 °F" in answer.headline

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from assistant.answer import Figure, Status
 from assistant.data.safety import safety_book
@@ -95,6 +96,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
             return None
         named = heard.meat(sentence)
         meat = named if named.species or named.hunted or named.unsure else heard.batch_meat(talk)
+        if "whole beside ground" in cues:
+            meat = replace(meat, whole=False)
         request = Ruled(
             key=ruling.key,
             meat=meat,
@@ -135,6 +138,9 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
         and (off or any(bad in text for text in smells for bad in BAD_SMELL))
     ):
         found.add("bad smell")
+    ground = re.search(r"\b(burgers?|mince|ground)\b", sentence.text.lower()) is not None
+    if ground and any(cut.name in heard.WHOLE for cut in sentence.of(CutName)):
+        found.add("whole beside ground")
     if heard.at_risk(sentence):
         found.add("at risk")
         if sentence.has("raw") and not sentence.has("in_grinder", "wash_hands", "clean", *heard.PLANNING):

@@ -23,6 +23,14 @@ class Ruling(Struct, frozen=True):
 
 RULINGS = (
     Ruling(
+        "a steak and a burger",
+        (("why",), ("rare", "pink"), ("whole beside ground",)),
+        "A steak has its germs on the outside, where the heat is; grinding carries them all through. A burger needs {mark}.",
+        "The inside of a whole piece was never touched. Minced, every crumb has been an outside.",
+        ("cook_temperature",),
+        heat=True,
+    ),
+    Ruling(
         "part-cooking",
         (("part_cook",),),
         "No: never part-cook ground meat for later. Cook it without a break, at once, to {mark}.",
