@@ -204,7 +204,11 @@ class Conversation:
     def _choose(self, sentence: Sentence, talk: Talk) -> tuple[Topic, Reading, list[Phrase]] | None:
         best: tuple[tuple[int, int, int, int], Topic, Reading, list[Phrase]] | None = None
         for place, topic in enumerate(topics()):
-            read = topic.read(sentence, talk)
+            try:
+                read = topic.read(sentence, talk)
+            except BadInput:
+                # a figure that no sum can take (minus one ounce each, "13 pounders" as a weight) is no request of this topic
+                continue
             if read is None:
                 continue
             left = _left_over(sentence, topic, read)

@@ -161,3 +161,14 @@ def test_fixed_two_mixes_are_not_put_into_one(talk: Conversation) -> None:
 @pytest.mark.parametrize("line", ["raw for 4 oz cooked", "raw weight for 4 oz cooked", "4 oz cooked, how much raw"])
 def test_fixed_raw_for_cooked_is_more_and_not_less(talk: Conversation, line: str) -> None:
     assert one(said(talk, line), Role.PATTY_WEIGHT) > 4
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("feed 20-25 people at -1 oz oz each", "$16 a kg, 120 x 110 g, and buns $0.60 each. total?"),
+        ("two/13 pounders save the mix it 45.63 tsp next step please cream",),
+    ],
+)
+def test_fixed_figures_that_no_sum_can_take_raise_nothing(talk: Conversation, lines: tuple[str, ...]) -> None:
+    assert said(talk, *lines).status in set(Status)
