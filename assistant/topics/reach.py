@@ -16,7 +16,8 @@ from assistant.engine.kinds import Blend, NoBlend
 from assistant.language.sentence import Sentence
 from assistant.topics import verdict, within
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.plan import blend, meat
+from assistant.topics.plan import meat
+from assistant.topics.plan.cuts import cuts_of
 from assistant.topics.plan.own import own_fats
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import grams, system
@@ -75,7 +76,7 @@ class ReachTopic:
             cut
             if one.item.weight is None or one.item.weight_is != "is"
             else engine.Cut(cut.name, cut.fat, cut.low, cut.high, at_most=cut.at_most)
-            for one, cut in zip(meats, blend.cuts_of(meats), strict=True)
+            for one, cut in zip(meats, cuts_of(meats), strict=True)
         ]
         found = engine.reach(cuts, batch)
         if isinstance(found, NoBlend):

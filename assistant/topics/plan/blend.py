@@ -1,4 +1,4 @@
-"""The blend of a batch: which cut weighs how much, how fat the whole comes out, and how sure that is."""
+"""The blend of a batch: which question its words put to the engine, and what is answered where they leave it open."""
 
 from __future__ import annotations
 
@@ -10,15 +10,16 @@ from msgspec.structs import replace
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
-from assistant.engine import portion, scale
-from assistant.engine.kinds import Blend, Cut, Demand, Limit, NoBlend, Reason, mix
+from assistant.engine import scale
+from assistant.engine.kinds import Cut, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
-from assistant.topics.plan import buying, doubt, limits, mass
+from assistant.topics.plan import buying, limits, mass
+from assistant.topics.plan.cuts import cuts_of
 from assistant.topics.plan.meat import Meat
+from assistant.topics.plan.no_blend import no_blend, reason
 from assistant.topics.plan.request import Item, Plan
-from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
-
-_FATTIEST_ASKED = Fraction(60)
+from assistant.topics.plan.section import Section, grams, system
+from assistant.topics.plan.telling import batch_figure, components, percent_shown, told
 
 
 def section(
@@ -172,7 +173,7 @@ def _filled_up(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -
 def _as_bought(meat: Meat) -> Section:
     """How fat one cut is, as the table has it."""
     assert meat.fat is not None and meat.low is not None and meat.high is not None
-    shown = _percent_shown(meat.fat, meat.low, meat.high)
+    shown = percent_shown(meat.fat, meat.low, meat.high)
     return Section(
         headline=f"{meat.name.capitalize()} is about {shown} fat.",
         figures=(
@@ -231,7 +232,7 @@ def _part(plan: Plan, item: Item) -> Fraction | None:
 def _limited_shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str) -> Section:
     found = engine.nearest(cuts_of(meats), total)
     if isinstance(found, NoBlend):
-        return _no_blend(plan, meats, found, speak)
+        return no_blend(plan, meats, found, speak)
     return _made(plan, meats, found.grams, speak)
 
 
@@ -257,11 +258,11 @@ def _made(
 def _weights_only(plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction], speak: str) -> Section:
     total = sum(weights, Fraction(0))
     unknown = [meat.name for meat in meats if meat.fat is None]
-    figures = _components(plan, meats, weights, speak)
+    figures = components(plan, meats, weights, speak)
     shown = wording.both(total, speak)
     return Section(
         headline=f"{shown} in all: " + wording.listing([f.shown + " " + f.name for f in figures]) + ".",
-        figures=(*figures, _total(plan, total, speak)),
+        figures=(*figures, batch_figure(plan, total, speak)),
         notes=(f"Fat not worked out: tell me which cut the {wording.listing(unknown)} is, or its fat in %.",),
         grams=total,
         touches=frozenset(meat.species for meat in meats),
@@ -309,7 +310,7 @@ def _with_target(
             stock = [_as_stock(meat) for meat in meats]
             found = engine.largest(cuts_of(stock), **band, gains=len(meats) <= limits.MOST_EASED)
             return (
-                _no_blend(plan, stock, found, speak) if isinstance(found, NoBlend) else told(plan, stock, found, speak)
+                no_blend(plan, stock, found, speak) if isinstance(found, NoBlend) else told(plan, stock, found, speak)
             )
         if len(weighed) == len(meats) and all(meat.item.weight_is == "is" for meat in meats):
             return _heap_against_target(plan, meats, speak)
@@ -317,7 +318,7 @@ def _with_target(
     elif batch is None:
         found = engine.nearest(cuts, units.grams(1, "lb" if speak == "us" else "kg"), **band)
         if isinstance(found, NoBlend) and found.reason in (Reason.TOO_LEAN, Reason.TOO_FAT):
-            return _no_blend(plan, meats, found, speak)
+            return no_blend(plan, meats, found, speak)
         return Section(asks="weight", message="How much do you want to make in all?")
     elif plan.wish == "cheapest" and any(cut.price is not None for cut in cuts):
         missing = [meat.name for meat in meats if meat.item.price is None]
@@ -329,7 +330,7 @@ def _with_target(
     else:
         found = engine.nearest(cuts, batch, **band)
     if isinstance(found, NoBlend):
-        return _no_blend(plan, meats, found, speak)
+        return no_blend(plan, meats, found, speak)
     return told(plan, meats, found, speak)
 
 
@@ -360,7 +361,7 @@ def _shares_against_target(plan: Plan, meats: Sequence[Meat], batch: Fraction | 
     note = f"Equal parts are {wording.lean_fat(told.fat, 0)} ({high} to {low} as bought), not {wording.lean_fat(plan.target)}."
     found = engine.nearest(cuts_of(meats), total, plan.target)
     if isinstance(found, NoBlend):
-        note += " " + _reason(plan, meats, found, speak)
+        note += " " + reason(plan, meats, found, speak)
     else:
         weights = wording.listing(
             [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(found.grams, meats, strict=True)]
@@ -429,355 +430,5 @@ def _extreme(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> 
     cuts = cuts_of(meats)
     found = engine.leanest(cuts, batch) if plan.wish == "leanest" else engine.fattest(cuts, batch)
     if isinstance(found, NoBlend):
-        return _no_blend(plan, meats, found, speak)
+        return no_blend(plan, meats, found, speak)
     return told(plan, meats, found, speak)
-
-
-def cuts_of(meats: Sequence[Meat], *, limits: bool = True) -> list[Cut]:
-    """The meats as the engine takes them, with the limits that were said."""
-    cuts = []
-    wishes = [_wish(meat.item) for meat in meats]
-    wished = any(wish is not None for wish in wishes)
-    for meat, wish in zip(meats, wishes, strict=True):
-        assert meat.fat is not None
-        item = meat.item
-        extra: dict[str, Fraction | None] = {}
-        if limits and item.weight is not None:
-            whole = grams(item.weight)
-            kind = item.weight_is
-            if kind == "have" or kind == Bound.MOST:
-                extra["at_most"] = whole
-            elif kind == Bound.LEAST:
-                extra["at_least"] = whole
-            else:
-                extra["at_least"] = extra["at_most"] = whole
-        if limits and item.share is not None:
-            if item.share_is in (Bound.IS, Bound.LEAST, Bound.EXACTLY, Bound.ABOUT):
-                extra["share_at_least"] = item.share
-            if item.share_is in (Bound.IS, Bound.MOST, Bound.EXACTLY, Bound.ABOUT):
-                extra["share_at_most"] = item.share
-        cuts.append(
-            Cut(
-                meat.name,
-                meat.fat,
-                meat.low,
-                meat.high,
-                price=_per_gram(item),
-                wish=(wish or Fraction(1)) if wished else None,
-                **extra,  # type: ignore[arg-type]
-            )
-        )
-    return cuts
-
-
-def _wish(item: Item) -> Fraction | None:
-    return item.parts
-
-
-def _per_gram(item: Item) -> Fraction | None:
-    if item.price is None:
-        return None
-    if item.price.per is not None:
-        return item.price.amount / grams(item.price.per)
-    return item.price.amount / grams(item.weight) if item.weight is not None and item.weight.value else None
-
-
-# ---- telling it
-
-
-def told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes: tuple[str, ...] = ()) -> Section:
-    """A blend as it is told: headline, figures, notes and working."""
-    figures = _components(plan, meats, found.grams, speak)
-    fixed = plan.batch is None and any(meat.item.weight is None for meat in meats)
-    if fixed:
-        figures += tuple(
-            Figure(
-                f"{meat.name} to add",
-                Role.ADD,
-                in_unit(g, weight_unit(plan, speak, g)),
-                weight_unit(plan, speak, g),
-                shown=wording.both(g, speak),
-            )
-            for meat, g in zip(meats, found.grams, strict=True)
-            if meat.item.weight is None and any(other.item.weight is not None for other in meats)
-        )
-    fat = Figure(
-        "fat",
-        Role.FAT,
-        float(found.fat),
-        "%",
-        None if found.low == found.high else float(found.low),
-        None if found.low == found.high else float(found.high),
-        shown=_percent_shown(found.fat, found.low, found.high),
-    )
-    lean = Figure(
-        "lean",
-        Role.LEAN,
-        float(100 - found.fat),
-        "%",
-        None if found.low == found.high else float(100 - found.high),
-        None if found.low == found.high else float(100 - found.low),
-        shown=_percent_shown(100 - found.fat, 100 - found.high, 100 - found.low),
-    )
-    if "percent" in plan.asks and not plan.seasonings:
-        figures += _shares_of(meats, found)
-    parts = [f"{figure.shown} {figure.name}" for figure in figures if figure.role is Role.COMPONENT and figure.value]
-    headline = f"{wording.listing(parts)}: {wording.both(found.total, speak)} at {wording.lean_fat(found.fat)}."
-    return Section(
-        headline=headline,
-        figures=(*figures, _total(plan, found.total, speak), fat, lean, *_left(plan, meats, found, speak)),
-        notes=(*_patties_note(plan, found.total, speak), *notes, *_notes(plan, meats, found, speak)),
-        working=_working(meats, found, speak),
-        grams=found.total,
-        fat=found.fat,
-        low=found.low,
-        high=found.high,
-        cost=found.cost,
-        touches=frozenset(meat.species for meat in meats),
-    )
-
-
-def _shares_of(meats: Sequence[Meat], found: Blend) -> tuple[Figure, ...]:
-    """Each cut's share of the batch, where percents were asked for."""
-    return tuple(
-        Figure(
-            f"{meat.name} share",
-            Role.RATIO,
-            float(g / found.total * 100),
-            "%",
-            shown=wording.percent(g / found.total * 100),
-        )
-        for meat, g in zip(meats, found.grams, strict=True)
-    )
-
-
-def _percent_shown(value: Fraction, low: Fraction, high: Fraction) -> str:
-    """A percent with its worst case, where it has one."""
-    if low == high:
-        return wording.percent(value)
-    return f"{wording.percent(value)} ({wording.percent_range(low, high)} at the worst)"
-
-
-def _patties_note(plan: Plan, total: Fraction, speak: str) -> tuple[str, ...]:
-    """How many patties it makes, in the two usual sizes, where none was asked for."""
-    if plan.patties is not None or plan.groups or plan.seasonings:
-        return ()
-    sizes = [units.grams(4, "oz"), units.grams(6, "oz")] if speak == "us" else [Fraction(115), Fraction(170)]
-    counts = [portion.count_from(total, size).count for size in sizes]
-    if counts[0] == 0:
-        return ()
-    shown = [
-        f"{wording.counted(n, 'patty')} of {wording.weight(g, speak)}" for n, g in zip(counts, sizes, strict=True) if n
-    ]
-    return (f"Makes {wording.listing(shown, 'or')}.",)
-
-
-def _components(plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction], speak: str) -> tuple[Figure, ...]:
-    total = sum(weights, Fraction(0))
-    unit = weight_unit(plan, speak, total)
-    other = "metric" if speak == "us" else "us"
-    first, _ = wording.weights(weights, speak)
-    second, _ = wording.weights(weights, other)
-    return tuple(
-        Figure(
-            meat.name,
-            Role.COMPONENT,
-            in_unit(g, unit),
-            unit,
-            fat_percent=None if meat.fat is None else float(meat.fat),
-            source=meat.source or None,
-            shown=f"{here} ({there})",
-        )
-        for meat, g, here, there in zip(meats, weights, first, second, strict=True)
-    )
-
-
-def _total(plan: Plan, total: Fraction, speak: str) -> Figure:
-    unit = weight_unit(plan, speak, total)
-    return Figure("batch", Role.TOTAL, in_unit(total, unit), unit, shown=wording.both(total, speak))
-
-
-def _left(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str) -> tuple[Figure, ...]:
-    """What stays in the fridge of a stock that was named."""
-    left = []
-    for meat, used in zip(meats, found.grams, strict=True):
-        if meat.item.weight is None or meat.item.weight_is != "have":
-            continue
-        rest = grams(meat.item.weight) - used
-        if rest > 0:
-            unit = weight_unit(plan, speak, rest)
-            left.append(
-                Figure(f"{meat.name} left", Role.LEFT_OVER, in_unit(rest, unit), unit, shown=wording.both(rest, speak))
-            )
-    return tuple(left)
-
-
-def _notes(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str) -> tuple[str, ...]:
-    notes = [meat.note for meat in meats if meat.note]
-    if plan.target_reversed and plan.target is not None:
-        notes.append(
-            f"Read as {wording.lean_fat(plan.target)}: {wording.percent(100 - plan.target)} lean, {wording.percent(plan.target)} fat."
-        )
-    notes.extend(_all_but_one(meats, found))
-    if found.high - found.low > 1:
-        whole = doubt.spread_of(meats, found.grams)
-        if whole is not None and whole.largest is not None:
-            low, high = doubt.likely(whole)
-            ends = wording.percent_range(found.low, found.high)
-            most = "" if (low, high) == (found.low, found.high) else f"{wording.percent_range(low, high)} most likely, "
-            notes.append(
-                f"Typical figures: the fat is {most}{ends} at the worst, mostly because of the "
-                f"{meats[whole.largest].name}. Its label, or weighing the fat you trim off, narrows that."
-            )
-    if plan.target is None and found.fat > 30:
-        notes.append(
-            f"{wording.percent(found.fat)} fat is over the 30% that US law allows in ground beef for sale (9 CFR 319.15)."
-        )
-    notes.extend(limits.that_bind(plan, meats, found, cuts_of(meats), speak))
-    if found.tied:
-        notes.append("Another mix costs exactly the same.")
-    return tuple(notes)
-
-
-def _all_but_one(meats: Sequence[Meat], found: Blend) -> list[str]:
-    gone = [meat.name for meat, g in zip(meats, found.grams, strict=True) if g == 0]
-    return [f"No {wording.listing(gone, 'or')} is needed for this."] if gone else []
-
-
-def _working(meats: Sequence[Meat], found: Blend, speak: str) -> tuple[str, ...]:
-    lines = []
-    for meat, g in zip(meats, found.grams, strict=True):
-        assert meat.fat is not None
-        span = "" if meat.low == meat.high else f", as bought {wording.percent_range(meat.low or 0, meat.high or 0)}"
-        lines.append(f"{meat.name}: {wording.percent(meat.fat)} fat ({meat.source}{span}).")
-        lines.append(f"{wording.weight(g, speak)} of it holds {wording.weight(g * meat.fat / 100, speak)} of fat.")
-    lines.append(
-        f"Together {wording.weight(found.total * found.fat / 100, speak)} of fat in {wording.weight(found.total, speak)}: "
-        f"{wording.percent(found.fat)} (mass balance)."
-    )
-    if len(meats) == 2 and meats[0].fat != meats[1].fat and None not in (meats[0].fat, meats[1].fat):
-        lines.append(_square(meats, found))
-    elif len(meats) > 2:
-        lines.append(
-            "Several mixes would do: this one stays as near as it can to equal shares, or to the parts you asked for."
-        )
-    return tuple(lines)
-
-
-def _square(meats: Sequence[Meat], found: Blend) -> str:
-    """The Pearson square in a line: each cut's part is the other's distance from the target."""
-    one, two = meats[0].fat or Fraction(0), meats[1].fat or Fraction(0)
-    return (
-        f"Square: {meats[0].name} {wording.percent(abs(two - found.fat))} parts to "
-        f"{meats[1].name} {wording.percent(abs(one - found.fat))} parts, the distances from {wording.percent(found.fat)}."
-    ).replace("% parts", " parts")
-
-
-# ---- why there is no blend
-
-
-def _no_blend(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> Section:
-    figures: list[Figure] = []
-    lines = [_reason(plan, meats, found, speak)]
-    if found.largest is not None and found.largest.total > 0 and found.batch is not None:
-        lines.append(
-            f"The most at that fat is {wording.both(found.largest.total, speak)}: "
-            + wording.listing(
-                [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(found.largest.grams, meats, strict=True) if g]
-            )
-            + "."
-        )
-        unit = weight_unit(plan, speak, found.largest.total)
-        figures.append(
-            Figure(
-                "most that works",
-                Role.TOTAL,
-                in_unit(found.largest.total, unit),
-                unit,
-                shown=wording.both(found.largest.total, speak),
-            )
-        )
-    for more in found.more[:2]:
-        needed = wording.listing([f"{wording.both(g, speak)} more {meats[i].name}" for i, g in more.grams])
-        lines.append(f"Or get {needed}.")
-        for index, g in more.grams:
-            unit = weight_unit(plan, speak, g)
-            figures.append(
-                Figure(f"{meats[index].name} more", Role.ADD, in_unit(g, unit), unit, shown=wording.both(g, speak))
-            )
-    if found.lean_end is not None and found.fat_end is not None:
-        nearest = found.nearest
-        if nearest is not None:
-            lines.append(
-                f"Nearest: {wording.percent(nearest.fat)} fat, "
-                + wording.listing(
-                    [f"{wording.weight(g, speak)} {m.name}" for g, m in zip(nearest.grams, meats, strict=True) if g]
-                )
-                + "."
-            )
-            figures.append(
-                Figure(
-                    "nearest fat",
-                    Role.FAT,
-                    float(nearest.fat),
-                    "%",
-                    float(found.lean_end),
-                    float(found.fat_end),
-                    shown=wording.percent(nearest.fat),
-                )
-            )
-    return Section(
-        impossible=True,
-        message=" ".join(lines),
-        figures=tuple(figures),
-        notes=tuple(meat.note for meat in meats if meat.note),
-        touches=frozenset(meat.species for meat in meats),
-    )
-
-
-def _reason(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> str:
-    names = wording.listing([meat.name for meat in meats])
-    if found.reason in (Reason.TOO_LEAN, Reason.TOO_FAT) and found.lean_end is not None and found.fat_end is not None:
-        want = wording.percent(plan.target or 0)
-        ends = f"{wording.number(found.lean_end)} to {wording.percent(found.fat_end)}"
-        within = (
-            " within the limits given"
-            if any(m.item.weight is not None or m.item.share is not None for m in meats)
-            else ""
-        )
-        return f"{want} fat cannot be reached with {names}{within}: they reach {ends} fat."
-    if found.reason is Reason.SHARES_CLASH:
-        total = sum((m.item.share or Fraction(0) for m in meats), Fraction(0))
-        if total > 1:
-            said = [f"{wording.percent(m.item.share * 100)} {m.name}" for m in meats if m.item.share]
-            return f"{wording.listing(said)} add up to {wording.percent(total * 100)}: those shares are more than the whole."
-        return "Those shares cannot make up a whole batch: " + _demands(meats, found.clash, speak) + "."
-    if found.reason is Reason.STOCK_SHORT:
-        return (
-            f"There is not enough meat for {wording.both(found.batch or 0, speak)}: "
-            + _demands(meats, found.clash, speak)
-            + "."
-        )
-    if found.reason is Reason.STOCK_UNLIMITED:
-        return "With no limit on any cut there is no largest batch: how much do you want, or how much have you got?"
-    if found.reason is Reason.MINIMUMS_EXCEED_BATCH:
-        return "What must go in weighs more than the batch: " + _demands(meats, found.clash, speak) + "."
-    return "These demands collide: " + _demands(meats, found.clash, speak) + "."
-
-
-def _demands(meats: Sequence[Meat], demands: Sequence[Demand], speak: str) -> str:
-    lines = []
-    for demand in demands:
-        names = wording.listing([meats[index].name for index in demand.cuts])
-        if demand.limit in (Limit.AT_LEAST, Limit.AT_MOST, Limit.BATCH):
-            value = wording.weight(demand.value, speak)
-        elif demand.limit in (Limit.SHARE_AT_LEAST, Limit.SHARE_AT_MOST):
-            value = wording.percent(demand.value * 100)
-        elif demand.limit is Limit.WHOLE:
-            continue
-        elif demand.limit is Limit.LEFT_OUT:
-            value = "none"
-        else:
-            value = wording.percent(demand.value)
-        lines.append(f"{names} {demand.limit.value} {value}".strip())
-    return " against ".join(lines)

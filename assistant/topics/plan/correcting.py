@@ -12,10 +12,10 @@ from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
 from assistant.engine import correct, season
 from assistant.engine.kinds import Cut, NoBlend
-from assistant.topics.plan.blend import told
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
+from assistant.topics.plan.telling import told
 
 
 def section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section | None:
