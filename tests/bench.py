@@ -22,7 +22,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from assistant.engine import blend
-from assistant.engine.kinds import Cut
+from assistant.engine.kinds import Blend, Cut, NoBlend
 from assistant.errors import BadInput
 from assistant.language import sentence
 from assistant.notebook import Notebook
@@ -166,6 +166,45 @@ def cuts(count: int) -> list[Cut]:
     ]
 
 
+def limited(count: int, *, stock: int) -> list[Cut]:
+    """So many cuts, each with every kind of limit; stock: about how many grams there are of all together."""
+    return [
+        Cut(
+            f"cut {i}",
+            Fraction(5) + Fraction(60 * i, count),
+            at_least=Fraction(150 * (i % 3), count),
+            at_most=Fraction(stock * (20 + i % 7), 23 * count),
+            share_at_least=Fraction(i % 2, 10 * count),
+            share_at_most=Fraction(1, 10) + Fraction(4, count),
+            price=Fraction(count - i, 100),
+            wish=Fraction(1 + i % 9),
+        )
+        for i in range(count)
+    ]
+
+
+def limited_blends(count: int, aim: str) -> list[Row]:
+    """Blends with every limit on every cut, and the same asked to be leaner, or larger, than they can be."""
+    many, scarce = limited(count, stock=6000), limited(count, stock=2500)
+    batch, fat, too_lean = Fraction(3000), Fraction(25), Fraction(6)
+    made: dict[str, Callable[[], Blend | NoBlend]] = {
+        "nearest": lambda: blend.nearest(many, batch, fat),
+        "cheapest": lambda: blend.cheapest(many, batch, fat),
+        "largest with what easing each limit gives": lambda: blend.largest(many, fat),
+    }
+    refused: dict[str, Callable[[], Blend | NoBlend]] = {
+        "too lean": lambda: blend.nearest(many, batch, too_lean),
+        "too little stock": lambda: blend.nearest(scarce, batch, fat),
+        "at no size": lambda: blend.largest(many, too_lean),
+    }
+    found = []
+    for calls, kind, what in ((made, Blend, "all limits"), (refused, NoBlend, "impossible: why, and ways out")):
+        assert all(isinstance(call(), kind) for call in calls.values())
+        spent = ", ".join(f"{name} {median(call, 15):.1f}" for name, call in calls.items())
+        found.append((f"blend of {count} cuts, {what}", f"{spent} ms", aim))
+    return found
+
+
 def blends() -> list[Row]:
     """The cheapest and the nearest blend of so many cuts, and the cheapest by HiGHS."""
     from scipy.optimize import linprog
@@ -230,7 +269,15 @@ def memory(home: str) -> list[Row]:
 def table() -> str:
     """Everything, as Markdown, with machine and date."""
     with tempfile.TemporaryDirectory() as home:
-        rows = [*starts(home), *answers(), *blends(), *notebook(), *memory(home)]
+        rows = [
+            *starts(home),
+            *answers(),
+            *blends(),
+            *limited_blends(20, "aim 5 ms"),
+            *limited_blends(200, "aim 200 ms"),
+            *notebook(),
+            *memory(home),
+        ]
     machine = f"{platform.machine()}, {os.cpu_count()} cores, {platform.system()}, Python {platform.python_version()}"
     head = [
         f"`python -m tests.bench`, {date.today()}, {machine}; medians:",

@@ -12,13 +12,15 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant.engine.fills import ONE, ZERO, Band
+from assistant.engine.fills import ONE, ZERO, Band, Break
 from assistant.engine.kinds import Binding, Blend, Cut, Demand, Limit, More, NoBlend, Reach, Reason, mix
 from assistant.engine.simplex import Optimum, Row, minimise
 from assistant.engine.solve import (
     ANY_FAT,
-    break_at,
+    Counts,
     checked,
+    counted,
+    eased,
     end_blend,
     gram_limits,
     largest_batch_inverse,
@@ -181,43 +183,42 @@ def largest(
     takes a search of its own. NoBlend with STOCK_UNLIMITED when there is no end.
     """
     cuts, band = checked(cuts), wanted_band(fat, fat_at_most, fat_at_least)
-    tried: list[Fraction] = []
-    inverse = largest_batch_inverse(cuts, band, tried)
+    counts, tried = counted(cuts, band), list[Fraction]()
+    inverse = largest_batch_inverse(counts, tried)
     # Limits that contradict each other at every size may still vanish against a batch without end.
-    if inverse is None or (inverse == 0 and not smallest_batch_inverse(cuts, band)):
+    if inverse is None or (inverse == 0 and not smallest_batch_inverse(counts)):
         return why_not_any(cuts, band)
     if inverse == 0:
         return NoBlend(Reason.STOCK_UNLIMITED, None, ())
     blend = nearest_blend(cuts, 1 / inverse, band)
     if not gains:
         return blend
-    worth = tuple(replace(b, gain=_grams_more(cuts, band, b, blend.total, tried[-2])) for b in blend.binding)
+    broken = counts.break_at(tried[-2])
+    worth = tuple(
+        b
+        if b.cut is None or b.limit is Limit.LEFT_OUT
+        else replace(b, gain=_grams_more(eased(counts, b.cut, b.limit), blend.total, tried[:-1], broken))
+        for b in blend.binding
+    )
     return replace(blend, binding=worth)
 
 
 def _grams_more(
-    cuts: Sequence[Cut], band: Band, binding: Binding, total: Fraction, too_large: Fraction
+    looser: Counts, total: Fraction, too_large: Sequence[Fraction], broken: Break | None
 ) -> Fraction | None:
-    """How much larger the batch gets when one limit is eased by one unit; None where it cannot be or has no end.
+    """How much larger the batch gets with one limit eased; None where it then has no end.
 
-    too_large: 1 / the batch whose broken condition led straight to the largest one.
+    too_large: 1 / each batch tried on the way to the largest one; broken: what the last of them breaks, which led
+    straight there.
     """
-    if binding.cut is None or binding.limit is Limit.LEFT_OUT:
-        return None
-    cut = cuts[binding.cut]
-    if binding.limit is Limit.AT_MOST and cut.at_most is not None:
-        eased = replace(cut, at_most=cut.at_most + 1)
-    elif binding.limit is Limit.AT_LEAST:
-        eased = replace(cut, at_least=max(ZERO, cut.at_least - 1))
-    elif binding.limit is Limit.SHARE_AT_MOST:
-        eased = replace(cut, share_at_most=min(ONE, cut.share_at_most + Fraction(1, 100)))
-    else:
-        eased = replace(cut, share_at_least=max(ZERO, cut.share_at_least - Fraction(1, 100)))
-    looser = [*cuts[: binding.cut], eased, *cuts[binding.cut + 1 :]]
-    # The same condition, broken just as before, leads to the same batch.
-    if break_at(looser, too_large, band) == break_at(cuts, too_large, band):
+    now = looser.break_at(too_large[-1])
+    if now == broken:
+        # the same condition, broken just as before, leads to the same batch
         return ZERO
-    inverse = largest_batch_inverse(looser, band)
+    # what is too large even with the limit eased is where the search may begin
+    tried = reversed(too_large if now is not None else too_large[:-1])
+    start = next((t for t in tried if looser.break_at(t) is not None), ZERO)
+    inverse = largest_batch_inverse(looser, start=start)
     return 1 / inverse - total if inverse else None
 
 
@@ -235,7 +236,7 @@ def complete(
     cuts, band = checked(cuts), wanted_band(fat, fat_at_most, fat_at_least)
     if not any(c.at_least for c in cuts):
         raise BadInput("cuts", [c.name for c in cuts], "at least one cut with a weight that must be used")
-    inverse = smallest_batch_inverse(cuts, band)
+    inverse = smallest_batch_inverse(counted(cuts, band))
     # Only ever larger batches come nearer to the fat: none has it.
     if not inverse:
         return why_not_any(cuts, band)

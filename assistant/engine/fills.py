@@ -11,10 +11,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from enum import Enum
 from fractions import Fraction
+from operator import gt, mul
+from typing import Generic, TypeVar
 
 from msgspec import Struct
 
 ZERO, ONE = Fraction(0), Fraction(1)
+Number = TypeVar("Number", int, Fraction)
 
 
 class Band(Struct, frozen=True):
@@ -24,13 +27,27 @@ class Band(Struct, frozen=True):
     high: Fraction | None
 
 
-class Ends(Struct, frozen=True):
-    """Lower and upper share of every cut, and how each changes with the number that is turned."""
+class Fats(Struct, frozen=True):
+    """The fat of every cut and the ends of the wanted band (None: open) in whole numbers, `percent` of them to 1 %."""
 
-    lows: tuple[Fraction, ...]
-    highs: tuple[Fraction, ...]
-    low_slopes: tuple[Fraction, ...]
-    high_slopes: tuple[Fraction, ...]
+    cuts: tuple[int, ...]
+    low: int | None
+    high: int | None
+    percent: int
+
+
+class Ends(Struct, frozen=True):
+    """Lower and upper share of every cut, and how each changes with the number that is turned.
+
+    In whole numbers, so that nothing is rounded and sums are quick: shares are out of `whole`, slopes out of `run`.
+    """
+
+    lows: Sequence[int]
+    highs: Sequence[int]
+    low_slopes: Sequence[int]
+    high_slopes: Sequence[int]
+    whole: int
+    run: int
 
 
 class Fault(Enum):
@@ -44,22 +61,26 @@ class Fault(Enum):
 
 
 class Break(Struct, frozen=True):
-    """A broken condition: by how much (negative) and how that changes with the number that is turned."""
+    """A broken condition: by how much (negative) and how that changes with the number that is turned.
+
+    Fat counts in the unit of Fats. at: fat at which the fill stands, where fat is the fault: cuts beyond it would help.
+    """
 
     fault: Fault
     amount: Fraction
     slope: Fraction
+    at: int = 0
 
 
-class Fill(Struct, frozen=True):
+class Fill(Struct, Generic[Number], frozen=True):
     """Parts that make the sum of key x part least, and the key at which the last part was taken."""
 
-    parts: tuple[Fraction, ...]
-    key: Fraction
-    value: Fraction
+    parts: tuple[Number, ...]
+    key: Number
+    value: Number
 
 
-def least_fill(keys: Sequence[Fraction], lows: Sequence[Fraction], highs: Sequence[Fraction], total: Fraction) -> Fill:
+def least_fill(keys: Sequence[Number], lows: Sequence[Number], highs: Sequence[Number], total: Number) -> Fill[Number]:
     """Take every lower end, then fill up from the smallest key. The limits must allow the total."""
     parts = list(lows)
     left = total - sum(lows)
@@ -72,54 +93,62 @@ def least_fill(keys: Sequence[Fraction], lows: Sequence[Fraction], highs: Sequen
         parts[i] += part
         left -= part
         key = keys[i]
-    value = sum((k * p for k, p in zip(keys, parts, strict=True)), ZERO)
-    return Fill(tuple(parts), key, value)
+    return Fill(tuple(parts), key, sum(map(mul, keys, parts), keys[0] * 0))
 
 
-def least_key_curve(keys: Sequence[Fraction], ends: Ends) -> tuple[Fraction, Fraction]:
-    """Smallest mean key of a whole batch, and a slope of it as the limits move."""
-    fill = least_fill(keys, ends.lows, ends.highs, ONE)
-    slope = ZERO
+def least_key_curve(keys: Sequence[int], ends: Ends) -> tuple[Fill[int], int]:
+    """The fill of least mean key of a whole batch, and a slope of its value (out of `run`) as the limits move."""
+    fill = least_fill(keys, ends.lows, ends.highs, ends.whole)
+    slope = 0
     for key, low_slope, high_slope in zip(keys, ends.low_slopes, ends.high_slopes, strict=True):
         if key > fill.key:
             slope += (key - fill.key) * low_slope
         elif key < fill.key:
             slope += (key - fill.key) * high_slope
-    return fill.value, slope
+    return fill, slope
 
 
-def first_break(fats: Sequence[Fraction], ends: Ends, band: Band) -> Break | None:
+def first_break(fats: Fats, ends: Ends) -> Break | None:
     """The first condition that these limits break, or None when some blend satisfies all."""
-    for low, high, low_slope, high_slope in zip(ends.lows, ends.highs, ends.low_slopes, ends.high_slopes, strict=True):
-        if low > high:
-            return Break(Fault.CROSSED, high - low, high_slope - low_slope)
-    if (short := sum(ends.highs) - 1) < 0:
-        return Break(Fault.SHORT, Fraction(short), Fraction(sum(ends.high_slopes)))
-    if (over := 1 - sum(ends.lows)) < 0:
-        return Break(Fault.OVERFULL, Fraction(over), -Fraction(sum(ends.low_slopes)))
-    if band.high is not None:
-        value, slope = least_key_curve(fats, ends)
-        if value > band.high:
-            return Break(Fault.TOO_LEAN, band.high - value, -slope)
-    if band.low is not None:
-        value, slope = least_key_curve([-f for f in fats], ends)
-        if -value < band.low:
-            return Break(Fault.TOO_FAT, -value - band.low, -slope)
+    whole, run = ends.whole, ends.run
+    crossed = next((i for i, over in enumerate(map(gt, ends.lows, ends.highs)) if over), None)
+    if crossed is not None:
+        apart = ends.highs[crossed] - ends.lows[crossed]
+        slope = ends.high_slopes[crossed] - ends.low_slopes[crossed]
+        return Break(Fault.CROSSED, Fraction(apart, whole), Fraction(slope, run))
+    if (short := sum(ends.highs) - whole) < 0:
+        return Break(Fault.SHORT, Fraction(short, whole), Fraction(sum(ends.high_slopes), run))
+    if (over := whole - sum(ends.lows)) < 0:
+        return Break(Fault.OVERFULL, Fraction(over, whole), Fraction(-sum(ends.low_slopes), run))
+    if fats.high is not None:
+        fill, slope = least_key_curve(fats.cuts, ends)
+        if fill.value > fats.high * whole:
+            amount = Fraction(fats.high * whole - fill.value, whole)
+            return Break(Fault.TOO_LEAN, amount, Fraction(-slope, run), fill.key)
+    if fats.low is not None:
+        fill, slope = least_key_curve([-f for f in fats.cuts], ends)
+        if -fill.value < fats.low * whole:
+            amount = Fraction(-fill.value - fats.low * whole, whole)
+            return Break(Fault.TOO_FAT, amount, Fraction(-slope, run), -fill.key)
     return None
 
 
-def first_workable(probe: Callable[[Fraction], Break | None], start: Fraction, upwards: bool) -> Fraction | None:
-    """The workable number nearest to `start` in one direction, or None.
+def first_workable(
+    probe: Callable[[Fraction], Break | None], start: Fraction, upwards: bool, last: Fraction | None = None
+) -> Fraction | None:
+    """The workable number nearest to `start` in one direction (upwards: no further than `last`), or None.
 
     probe must come from conditions that are concave in the number. Each step goes to where the broken condition's
     slope meets zero, and no workable number can lie before that.
     """
     at = start
-    while (broken := probe(at)) is not None:
+    while last is None or at <= last:
+        if (broken := probe(at)) is None:
+            return at
         if (broken.slope <= 0) if upwards else (broken.slope >= 0):
             return None
         at -= broken.amount / broken.slope
-    return at
+    return None
 
 
 def peak(curve: Callable[[Fraction], tuple[Fraction, Fraction]], left: Fraction, right: Fraction) -> Fraction:

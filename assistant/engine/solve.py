@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from math import lcm
 
+from msgspec import Struct
 from msgspec.structs import replace
 
-from assistant.engine.fills import ONE, ZERO, Band, Break, Ends, first_break, first_workable, least_fill
-from assistant.engine.kinds import HUNDRED, Binding, Blend, Cut, Limit, above_nothing, all_are, exact, mix
+from assistant.engine.fills import ONE, ZERO, Band, Break, Ends, Fats, first_break, first_workable, least_fill
+from assistant.engine.kinds import HUNDRED, Binding, Blend, Cut, Kind, Limit, above_nothing, all_are, exact, mix
 from assistant.engine.nearest import nearest_point
 from assistant.errors import BadInput
 
@@ -49,61 +51,134 @@ def fats_of(cuts: Sequence[Cut]) -> list[Fraction]:
     return [c.fat for c in cuts]
 
 
-def ends_at(cuts: Sequence[Cut], inverse: Fraction) -> Ends:
-    """Limits as shares of a batch of 1 / inverse grams (inverse 0: of a batch without end)."""
-    lows, highs, low_slopes, high_slopes = [], [], [], []
-    for cut in cuts:
-        by_weight = cut.at_least * inverse
-        lows.append(max(by_weight, cut.share_at_least))
-        low_slopes.append(cut.at_least if by_weight > cut.share_at_least else ZERO)
-        stock = None if cut.at_most is None else cut.at_most * inverse
-        if cut.at_most is None or stock is None or stock >= cut.share_at_most:
-            highs.append(cut.share_at_most)
-            high_slopes.append(ZERO)
-        else:
-            highs.append(stock)
-            high_slopes.append(cut.at_most)
-    return Ends(tuple(lows), tuple(highs), tuple(low_slopes), tuple(high_slopes))
+class Counts(Struct, frozen=True):
+    """Cuts and the wanted fat in whole numbers: weights out of `gram` a gram, shares out of `one` for the whole batch.
+
+    Whether a batch of some size works is asked many times over, and whole numbers answer ten times as fast as fractions.
+    """
+
+    fats: Fats
+    at_least: tuple[int, ...]
+    at_most: tuple[int | None, ...]
+    shares_at_least: tuple[int, ...]
+    shares_at_most: tuple[int, ...]
+    gram: int
+    one: int
+
+    def ends(self, inverse: Fraction) -> Ends:
+        """Limits as shares of a batch of 1 / inverse grams (inverse 0: of a batch without end)."""
+        by_weight, by_share = inverse.numerator * self.one, inverse.denominator * self.gram
+        lows, highs, low_slopes, high_slopes = [], [], [], []
+        for least, most, share_least, share_most in zip(
+            self.at_least, self.at_most, self.shares_at_least, self.shares_at_most, strict=True
+        ):
+            low, share = least * by_weight, share_least * by_share
+            lows.append(max(low, share))
+            low_slopes.append(least if low > share else 0)
+            share = share_most * by_share
+            if most is None or most * by_weight >= share:
+                highs.append(share)
+                high_slopes.append(0)
+            else:
+                highs.append(most * by_weight)
+                high_slopes.append(most)
+        return Ends(lows, highs, low_slopes, high_slopes, self.one * by_share, self.gram)
+
+    def break_at(self, inverse: Fraction) -> Break | None:
+        """What a batch of 1 / inverse grams breaks first, or None where it can be made."""
+        return first_break(self.fats, self.ends(inverse))
+
+
+def counted(cuts: Sequence[Cut], band: Band) -> Counts:
+    """The cuts and the band in whole numbers; a share's unit is a hundredth or finer, a weight's a gram or finer."""
+    ends = [end for end in (band.low, band.high) if end is not None]
+    fat = lcm(*(f.denominator for f in (*fats_of(cuts), *ends)))
+    gram = lcm(*(c.at_least.denominator for c in cuts), *(c.at_most.denominator for c in cuts if c.at_most))
+    one = lcm(100, *(share.denominator for c in cuts for share in (c.share_at_least, c.share_at_most)))
+    return Counts(
+        Fats(
+            tuple(_out_of(fat, c.fat) for c in cuts),
+            None if band.low is None else _out_of(fat, band.low),
+            None if band.high is None else _out_of(fat, band.high),
+            fat,
+        ),
+        tuple(_out_of(gram, c.at_least) for c in cuts),
+        tuple(None if c.at_most is None else _out_of(gram, c.at_most) for c in cuts),
+        tuple(_out_of(one, c.share_at_least) for c in cuts),
+        tuple(_out_of(one, c.share_at_most) for c in cuts),
+        gram,
+        one,
+    )
+
+
+def eased(counts: Counts, i: int, limit: Limit) -> Counts:
+    """The counts with one limit of cut i eased by a gram, or by a hundredth of the batch; no minimum falls below 0,
+    no share rises above 1."""
+    hundredth = counts.one // 100
+    if limit is Limit.AT_MOST:
+        return replace(counts, at_most=_put(counts.at_most, i, (counts.at_most[i] or 0) + counts.gram))
+    if limit is Limit.AT_LEAST:
+        return replace(counts, at_least=_put(counts.at_least, i, max(0, counts.at_least[i] - counts.gram)))
+    if limit is Limit.SHARE_AT_MOST:
+        share = min(counts.one, counts.shares_at_most[i] + hundredth)
+        return replace(counts, shares_at_most=_put(counts.shares_at_most, i, share))
+    share = max(0, counts.shares_at_least[i] - hundredth)
+    return replace(counts, shares_at_least=_put(counts.shares_at_least, i, share))
+
+
+def unlimited(counts: Counts, i: int) -> Counts:
+    """The counts with no end to the stock of cut i."""
+    return replace(counts, at_most=_put(counts.at_most, i, None))
+
+
+def _put(values: tuple[Kind, ...], i: int, value: Kind) -> tuple[Kind, ...]:
+    return (*values[:i], value, *values[i + 1 :])
+
+
+def _out_of(unit: int, value: Fraction) -> int:
+    return value.numerator * (unit // value.denominator)
 
 
 def gram_limits(cuts: Sequence[Cut], batch: Fraction) -> tuple[list[Fraction], list[Fraction]]:
-    ends = ends_at(cuts, 1 / batch)
-    return [v * batch for v in ends.lows], [v * batch for v in ends.highs]
+    """The least and the most grams of every cut in a batch of so many."""
+    lows = [max(c.at_least, c.share_at_least * batch) for c in cuts]
+    by_share = [c.share_at_most * batch for c in cuts]
+    return lows, [most if c.at_most is None else min(most, c.at_most) for c, most in zip(cuts, by_share, strict=True)]
 
 
-def break_at(cuts: Sequence[Cut], inverse: Fraction, band: Band) -> Break | None:
-    return first_break(fats_of(cuts), ends_at(cuts, inverse), band)
-
-
-def largest_batch_inverse(cuts: Sequence[Cut], band: Band, tried: list[Fraction] | None = None) -> Fraction | None:
+def largest_batch_inverse(
+    counts: Counts, tried: list[Fraction] | None = None, start: Fraction = ZERO
+) -> Fraction | None:
     """1 / the largest workable batch; 0 when there is no end; None when no batch works.
 
-    Every number tried on the way goes into `tried`.
+    Every number tried on the way goes into `tried`. start: where nothing larger than 1 / start is known to work.
     """
 
     def probe(inverse: Fraction) -> Break | None:
         if tried is not None:
             tried.append(inverse)
-        return break_at(cuts, inverse, band)
+        return counts.break_at(inverse)
 
-    return first_workable(probe, ZERO, upwards=True)
+    return first_workable(probe, start, upwards=True)
 
 
-def smallest_batch_inverse(cuts: Sequence[Cut], band: Band) -> Fraction | None:
+def smallest_batch_inverse(counts: Counts) -> Fraction | None:
     """1 / the smallest workable batch; 0 when only a batch without end works; None when none does."""
-    return first_workable(lambda t: break_at(cuts, t, band), inverse_end(cuts), upwards=False)
+    return first_workable(counts.break_at, inverse_end(counts), upwards=False)
 
 
-def inverse_end(cuts: Sequence[Cut]) -> Fraction:
+def inverse_end(counts: Counts) -> Fraction:
     """1 / batch beyond which either the minimums overfill it or no limit changes any more."""
-    if minimums := sum(c.at_least for c in cuts):
-        return 1 / Fraction(minimums)
-    return max([ONE, *(c.share_at_most / c.at_most for c in cuts if c.at_most)])
+    if minimums := sum(counts.at_least):
+        return Fraction(counts.gram, minimums)
+    shares = zip(counts.shares_at_most, counts.at_most, strict=True)
+    return max([ONE, *(Fraction(share * counts.gram, counts.one * most) for share, most in shares if most)])
 
 
 def wished_grams(cuts: Sequence[Cut], batch: Fraction) -> list[Fraction]:
     wishes = [ONE if c.wish is None else c.wish for c in cuts]
-    return [w * batch / sum(wishes) for w in wishes]
+    unit = batch / sum(wishes, ZERO)
+    return [w * unit for w in wishes]
 
 
 def nearest_blend(cuts: Sequence[Cut], batch: Fraction, band: Band) -> Blend:
@@ -136,12 +211,17 @@ def nearest_in_band(
 
 
 def end_blend(cuts: Sequence[Cut], batch: Fraction, sign: int) -> Blend:
-    """The leanest (sign 1) or fattest (sign -1) blend of a batch that the limits allow; of several, the nearest."""
+    """The leanest (sign 1) or fattest (sign -1) blend of a batch that the limits allow; of several, the nearest.
+
+    Only cuts of the very fat at which the filling stops leave a choice: all others are full, or at their least.
+    """
     lows, highs = gram_limits(cuts, batch)
-    fill = least_fill([sign * c.fat for c in cuts], lows, highs, batch)
-    fat = sign * fill.value / batch
-    grams = nearest_point(fats_of(cuts), wished_grams(cuts, batch), lows, highs, batch, fat)
-    slopes = {i: (sign * c.fat - fill.key) / batch for i, c in enumerate(cuts)}
+    keys = [sign * f for f in fats_of(cuts)]
+    stop = least_fill(keys, lows, highs, batch).key
+    least = [high if key < stop else low for key, low, high in zip(keys, lows, highs, strict=True)]
+    most = [low if key > stop else high for key, low, high in zip(keys, lows, highs, strict=True)]
+    grams = nearest_point(fats_of(cuts), wished_grams(cuts, batch), least, most, batch, None)
+    slopes = {i: (key - stop) / batch for i, key in enumerate(keys)}
     return with_bindings(cuts, mix(cuts, grams), slopes)
 
 

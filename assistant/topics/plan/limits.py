@@ -18,7 +18,7 @@ _SAID = {
 }
 _BY_WEIGHT = (Limit.AT_LEAST, Limit.AT_MOST)
 MOST_TOLD = 2
-MOST_EASED = 8
+MOST_EASED = 20
 """Cuts up to which easing each limit of the largest batch is worked out: a search for every one of them."""
 
 
