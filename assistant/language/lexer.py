@@ -12,7 +12,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from assistant.language import vocabulary, when
+from assistant.language import naming, vocabulary, when
 from assistant.language.numbers import VULGAR, Number, read_number
 from assistant.language.scan import Mark, scan
 
@@ -245,6 +245,8 @@ class _Reader:
             known = self.names.get(" ".join(words))
             if known is not None:
                 best = (known, at + 1)
+        if best is None and (loaded := naming.loaded_name(self.names, self.marks, self.at)) is not None:
+            best = (loaded, self.at + 1)
         return best is not None and self._emit("NAME", best[0], self.at, best[1])
 
     def _ordinal(self) -> bool:

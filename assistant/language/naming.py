@@ -8,13 +8,13 @@ on purpose: "keep it under 20% fat" and "call it 12 lb" are no names.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
 
 from assistant.language.numbers import ONES, read_number
-from assistant.language.scan import scan
+from assistant.language.scan import Mark, scan
 from assistant.language.vocabulary import vocabulary
 from assistant.language.when import WEEKDAYS
 
@@ -22,6 +22,25 @@ LONGEST_NAME = 200
 """Characters looked at for a name; the notebook itself says how long a name it keeps."""
 _MOST_WORDS = 8
 """Marks of a name that the lexer looks at."""
+LOADED = "?"
+"""Before a name among those looked for that is one only in some places of a line."""
+_BEFORE_A_NAME = frozenset(
+    (
+        "in",
+        "into",
+        "show",
+        "open",
+        "rate",
+        "rename",
+        "forget",
+        "delete",
+        "tag",
+        "compare",
+        "between",
+        "triple",
+        "double",
+    )
+)
 _DAYS = frozenset((*WEEKDAYS, "today", "tomorrow", "yesterday", "tonight"))
 
 _WHICH = (
@@ -190,14 +209,31 @@ def known_names(kept: Iterable[str]) -> dict[str, str]:
     """Names of saved batches as the lexer looks for them: as scanned -> as kept.
 
     Left out are names that mean something by themselves ("burgers", "chuck and suet", "80/20"): they would be taken
-    for the batch in every later line. Such a batch is found by what stands before its name ("what was in burgers").
+    for the batch in every later line. Such a batch is found by what stands before its name ("what was in burgers"). A
+    word for people or one that changes nothing ("Crew", "lovely") is kept behind LOADED: see loaded_name.
     """
     found: dict[str, str] = {}
     for name in kept:
         words = [mark.text for mark in scan(name)]
         if 0 < len(words) <= _MOST_WORDS and not _means_something(words):
             found.setdefault(" ".join(words), name)
+        elif len(words) == 1 and _is_no_food_or_wish(words[0]):
+            found.setdefault(LOADED + words[0], name)
     return found
+
+
+def loaded_name(names: Mapping[str, str], marks: Sequence[Mark], at: int) -> str | None:
+    """The batch of which a word that means something by itself is the name where it stands: "in Crew", "Crew again"."""
+    name = names.get(LOADED + marks[at].text)
+    led = at > 0 and marks[at - 1].text in _BEFORE_A_NAME
+    again = at + 1 < len(marks) and marks[at + 1].text == "again"
+    return name if led or again else None
+
+
+def _is_no_food_or_wish(word: str) -> bool:
+    known = vocabulary()
+    meaning = known.find(word)
+    return len(word) > 2 and (word in known.harmless if meaning is None else meaning.terminal == "PEOPLE")
 
 
 def _means_something(words: list[str]) -> bool:

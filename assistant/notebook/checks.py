@@ -51,12 +51,14 @@ def without_tag(tags: tuple[str, ...], tag: str) -> tuple[str, ...]:
 
 
 def with_weights(batch: Batch, actual: Mapping[str, Fraction]) -> Batch:
-    """The batch with what was truly weighed, in grams by cut. Raises BadInput for a cut that it does not have."""
-    weights = {folded(cut): grams for cut, grams in actual.items()}
-    for cut, grams in actual.items():
+    """The batch with what was truly weighed, in grams by cut or seasoning. Raises BadInput for what is not in it."""
+    weights = {folded(name): grams for name, grams in actual.items()}
+    there = [part.cut for part in batch.parts] + [item.name for item in batch.seasonings]
+    for name, grams in actual.items():
         if grams < 0:
             raise BadInput("actual", grams, "0 g or more")
-        if folded(cut) not in {folded(part.cut) for part in batch.parts}:
-            raise BadInput("actual", cut, f"one of {', '.join(part.cut for part in batch.parts)}")
+        if folded(name) not in map(folded, there):
+            raise BadInput("actual", name, f"one of {', '.join(there)}")
     parts = (replace(part, weighed=weights.get(folded(part.cut), part.weighed)) for part in batch.parts)
-    return replace(batch, parts=tuple(parts))
+    seasonings = (replace(item, weighed=weights.get(folded(item.name), item.weighed)) for item in batch.seasonings)
+    return replace(batch, parts=tuple(parts), seasonings=tuple(seasonings))

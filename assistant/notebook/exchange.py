@@ -17,10 +17,11 @@ from msgspec.structs import replace
 
 from assistant.errors import BadInput
 from assistant.notebook.faults import BadExport
-from assistant.notebook.records import Batch, Part, as_data, batch_from, clean_name, stocked_from, timer_from
+from assistant.notebook.records import Batch, Part, Seasoned, as_data, batch_from, clean_name, stocked_from, timer_from
 from assistant.notebook.store import Notebook
 
-FORMAT = 1
+FORMAT = 2
+_READ_FORMATS = (1, FORMAT)  # format 1 says nothing of a seasoning as weighed
 _HEAD = {"kind": "notebook", "program": "mincewise", "format": FORMAT}
 
 CSV_COLUMNS = (
@@ -151,8 +152,8 @@ def _parsed(number: int, line: str) -> dict[str, Any]:
 def _check_head(data: Mapping[str, Any]) -> None:
     if data.get("kind") != _HEAD["kind"] or data.get("program") != _HEAD["program"]:
         raise BadExport(1, "this is not an export of a notebook")
-    if data.get("format") != FORMAT:
-        raise BadExport(1, f"the export has format {data.get('format')!r}, and this program knows format {FORMAT}")
+    if data.get("format") not in _READ_FORMATS:
+        raise BadExport(1, f"the export has format {data.get('format')!r}, and this program reads up to {FORMAT}")
 
 
 def _check_count(number: int, data: Mapping[str, Any]) -> None:
@@ -196,15 +197,18 @@ def _batch_cells(batch: Batch) -> list[str]:
     fats = (batch.grams, batch.target_fat, batch.fat, batch.fat_low, batch.fat_high, batch.patty_grams)
     patties = "" if batch.patty_count is None else str(batch.patty_count)
     rating = [_decimal(batch.rating), "" if batch.rating is None else str(batch.rating_top)]
-    seasonings = [
-        f"{seasoned.name} {_decimal(seasoned.grams)} g" if seasoned.grams is not None
-        else f"{seasoned.name} {_decimal(seasoned.amount)} {seasoned.unit}".strip()
-        for seasoned in batch.seasonings
-    ]  # fmt: skip
+    seasonings = [_seasoning_cell(item) for item in batch.seasonings]
     remarks = [f"{remark.at:%Y-%m-%d}: {remark.text}" for remark in batch.remarks]
     texts = ["; ".join(seasonings), "; ".join(batch.tags), "; ".join(remarks)]
     numbers = [_decimal(number) for number in fats]
     return [*numbers, patties, _decimal(batch.cost), _cell(batch.currency), *rating, *(_cell(text) for text in texts)]
+
+
+def _seasoning_cell(item: Seasoned) -> str:
+    """ "salt 40 g (38 g weighed)"."""
+    planned = f"{_decimal(item.grams)} g" if item.grams is not None else f"{_decimal(item.amount)} {item.unit}".strip()
+    weighed = "" if item.weighed is None else f"({_decimal(item.weighed)} g weighed)"
+    return " ".join(filter(None, (item.name, planned, weighed)))
 
 
 def _cell(text: str) -> str:

@@ -48,5 +48,9 @@ _FIRST_PAGES: Step = (
     )""",
 )
 
-STEPS: tuple[Step, ...] = (_FIRST_PAGES,)
+# A seasoning in a body may say what was truly weighed of it. The tables stay as they are; the number alone makes an
+# older program, which does not know that field, refuse the file instead of calling it damaged.
+_WEIGHED_SEASONINGS: Step = ()
+
+STEPS: tuple[Step, ...] = (_FIRST_PAGES, _WEIGHED_SEASONINGS)
 TABLES = frozenset({"batches", "finder", "cards", "changes"})

@@ -49,12 +49,19 @@ class Part(Struct, frozen=True):
 
 
 class Seasoned(Struct, frozen=True):
-    """One seasoning: grams where known, and the amount in the unit it was said in (such as 2 "teaspoon")."""
+    """One seasoning: grams where known, and the amount in the unit it was said in (such as 2 "teaspoon"), both as
+    planned; weighed: grams truly put in."""
 
     name: str
     grams: Fraction | None = None
     amount: Fraction | None = None
     unit: str = ""
+    weighed: Fraction | None = None
+
+    @property
+    def used(self) -> Fraction | None:
+        """Grams that went in: as weighed, else as planned where that is known."""
+        return self.grams if self.weighed is None else self.weighed
 
 
 class Remark(Struct, frozen=True):
@@ -99,9 +106,14 @@ class Batch(Struct, frozen=True):
         return sum((part.grams for part in self.parts), Fraction(0))
 
     @property
-    def was_weighed(self) -> bool:
+    def cuts_weighed(self) -> bool:
         """Whether what was truly weighed is written down for any cut."""
         return any(part.weighed is not None for part in self.parts)
+
+    @property
+    def was_weighed(self) -> bool:
+        """Whether what was truly weighed is written down for any cut or seasoning."""
+        return self.cuts_weighed or any(item.weighed is not None for item in self.seasonings)
 
     @property
     def score(self) -> Fraction | None:
@@ -114,7 +126,9 @@ def as_weighed(batch: Batch) -> Batch:
 
     What was eaten and rated is this one; where nothing was weighed, it is the batch as planned.
     """
-    if not batch.was_weighed:
+    seasonings = tuple(item if item.weighed is None else Seasoned(item.name, item.weighed) for item in batch.seasonings)
+    batch = replace(batch, seasonings=seasonings)
+    if not batch.cuts_weighed:
         return batch
     parts = tuple(replace(part, grams=part.used) for part in batch.parts)
     whole = sum((part.grams for part in parts), Fraction(0))
@@ -259,10 +273,13 @@ def timer_from(data: Mapping[str, Any]) -> TimerNote:
 _Reader = Callable[[Any], Any]
 
 
-def _read(data: Mapping[str, Any], readers: Mapping[str, _Reader]) -> dict[str, Any]:
-    if not isinstance(data, Mapping) or set(data) != set(readers):
+def _read(
+    data: Mapping[str, Any], readers: Mapping[str, _Reader], newer: frozenset[str] = frozenset()
+) -> dict[str, Any]:
+    """newer: fields that an older notebook does not write; they keep their defaults."""
+    if not isinstance(data, Mapping) or not set(readers) - newer <= set(data) <= set(readers):
         raise ValueError(f"fields {sorted(data)} instead of {sorted(readers)}")
-    return {name: _read_field(name, data[name], reader) for name, reader in readers.items()}
+    return {name: _read_field(name, data[name], reader) for name, reader in readers.items() if name in data}
 
 
 def _read_field(name: str, value: Any, reader: _Reader) -> Any:
@@ -316,7 +333,13 @@ _PART: dict[str, _Reader] = {
     "high": _maybe(_exact),
     "weighed": _maybe(_exact),
 }
-_SEASONED: dict[str, _Reader] = {"name": _text, "grams": _maybe(_exact), "amount": _maybe(_exact), "unit": _text}
+_SEASONED: dict[str, _Reader] = {
+    "name": _text,
+    "grams": _maybe(_exact),
+    "amount": _maybe(_exact),
+    "unit": _text,
+    "weighed": _maybe(_exact),
+}
 _REMARK: dict[str, _Reader] = {"at": _time, "text": _text}
 _BATCH: dict[str, _Reader] = {
     "name": _text,
@@ -325,7 +348,7 @@ _BATCH: dict[str, _Reader] = {
     "fat": _maybe(_exact),
     "fat_low": _maybe(_exact),
     "fat_high": _maybe(_exact),
-    "seasonings": _each(lambda data: Seasoned(**_read(data, _SEASONED))),
+    "seasonings": _each(lambda data: Seasoned(**_read(data, _SEASONED, frozenset({"weighed"})))),
     "patty_grams": _maybe(_exact),
     "patty_count": _maybe(_whole),
     "cost": _maybe(_exact),

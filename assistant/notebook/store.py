@@ -221,7 +221,7 @@ class Notebook:
         )
 
     def weighed(self, name: str, actual: Mapping[str, Fraction], version: int | None = None) -> Batch:
-        """Write down what was truly weighed, in grams by cut. Raises BadInput for a cut the batch does not have."""
+        """Write down what was truly weighed, in grams by cut or seasoning. Raises BadInput for what is not in it."""
         return self._edit("weigh", name, version, lambda batch: with_weights(batch, actual))
 
     def rename(self, old: str, new: str) -> tuple[Batch, ...]:

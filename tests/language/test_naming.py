@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.language import naming
+from assistant.language.scan import scan
 from assistant.language.text import clean
 
 
@@ -87,6 +88,21 @@ def test_names_that_mean_something_are_not_looked_for() -> None:
         "2 lb chuck",
     ]
     assert list(naming.known_names(kept).values()) == ["fair stall", "Sunday mix", "80/20 classic", "Heat 1"]
+
+
+def test_a_name_that_is_a_word_for_people_is_one_in_its_places() -> None:
+    names = naming.known_names(["Crew", "beef", "again"])
+    assert list(names.values()) == ["Crew"]
+    for line, found in [
+        ("how much salt is in crew", True),
+        ("Crew again for 2 kg", True),
+        ("rate Crew 7", True),
+        ("12 patties for the crew", False),
+        ("crew of 8", False),
+    ]:
+        marks = scan(line)
+        at = next(place for place, mark in enumerate(marks) if mark.text == "crew")
+        assert (naming.loaded_name(names, marks, at) == "Crew") is found, line
 
 
 def test_remarks() -> None:

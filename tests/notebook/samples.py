@@ -23,7 +23,10 @@ SUPPER = Batch(
     fat=Fraction(20),
     fat_low=Fraction(161, 10),
     fat_high=Fraction(242, 10),
-    seasonings=(Seasoned("salt", Fraction(204, 10)), Seasoned("black pepper", None, Fraction(3, 2), "teaspoon")),
+    seasonings=(
+        Seasoned("salt", Fraction(204, 10), weighed=Fraction(19)),
+        Seasoned("black pepper", None, Fraction(3, 2), "teaspoon"),
+    ),
     patty_grams=Fraction(150),
     patty_count=9,
     cost=Fraction(1299, 100),
@@ -60,7 +63,7 @@ def batches() -> st.SearchStrategy[Batch]:
         "target_fat": _maybe,
         "fat": _maybe,
         "seasonings": st.lists(
-            st.builds(Seasoned, name=_any_text, grams=_maybe, amount=_maybe, unit=_any_text), max_size=2
+            st.builds(Seasoned, name=_any_text, grams=_maybe, amount=_maybe, unit=_any_text, weighed=_maybe), max_size=2
         ).map(tuple),
         "patty_grams": _maybe,
         "patty_count": st.none() | st.integers(0, 10**9),

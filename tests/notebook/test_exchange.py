@@ -7,6 +7,7 @@ import json
 from collections.abc import Iterator
 from datetime import timedelta
 from fractions import Fraction
+from hashlib import sha256
 from io import StringIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -75,6 +76,21 @@ def test_any_batches_make_the_round_trip(pile: list[Batch]) -> None:
         assert exported(other) == exported(one)
 
 
+def test_an_export_of_the_first_format_is_read(notebook: Notebook, tmp_path: Path) -> None:
+    """It says nothing of what was weighed of a seasoning."""
+    records = [json.loads(line) for line in exported(notebook).splitlines()]
+    for record in records[1:-1]:
+        for item in record["record"].get("seasonings", ()):
+            del item["weighed"]
+        plain = json.dumps([record["kind"], record["record"]], sort_keys=True)
+        record["digest"] = sha256(plain.encode()).hexdigest()
+    records[0]["format"] = 1
+    with Notebook(tmp_path / "other.db") as other:
+        assert import_jsonl(other, StringIO("\n".join(map(json.dumps, records)))).added == 5
+        salt, pepper = other.get("regatta").seasonings
+        assert (salt.grams, salt.weighed, pepper.weighed) == (Fraction(204, 10), None, None)
+
+
 def test_importing_again_leaves_everything_as_it_was_and_says_so(notebook: Notebook) -> None:
     text = exported(notebook)
     done = import_jsonl(notebook, StringIO(text))
@@ -117,7 +133,7 @@ def test_importing_beside_other_batches_adds_versions_and_replaces_nothing(noteb
         (lambda lines: ["name,grams", *lines], 1),
         (lambda lines: ["[1]", *lines[1:]], 1),
         (lambda lines: lines[1:], 1),
-        (lambda lines: [lines[0].replace('"format":1', '"format":2'), *lines[1:]], 1),
+        (lambda lines: [lines[0].replace('"format":2', '"format":3'), *lines[1:]], 1),
         (lambda lines: lines[:-1], 7),
         (lambda lines: [*lines[:2], *lines[3:]], 6),
         (lambda lines: [*lines, lines[1]], 8),
@@ -156,7 +172,7 @@ def test_csv_has_one_row_a_cut_with_decimals(notebook: Notebook) -> None:
     first = rows[2]
     assert (first["grams"], first["cut_fat"], first["fat_low"], first["cost"]) == ("933.333333", "8.8", "16.1", "12.99")
     assert (first["rating"], first["rating_top"], first["patty_count"]) == ("4.5", "5", "9")
-    assert first["seasonings"] == "salt 20.4 g; black pepper 1.5 teaspoon"
+    assert first["seasonings"] == "salt 20.4 g (19 g weighed); black pepper 1.5 teaspoon"
     assert rows[0]["remarks"].endswith("=1+1 is no formula")
 
 

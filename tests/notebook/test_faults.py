@@ -33,10 +33,13 @@ from assistant.notebook import (
     NotebookInUse,
     NotebookMissingHome,
     NotebookNewer,
+    Part,
+    Seasoned,
     Stocked,
     default_path,
     export_jsonl,
     import_jsonl,
+    table,
 )
 from assistant.notebook.migrations import STEPS
 from assistant.notebook.rescue import salvage, set_aside
@@ -514,6 +517,9 @@ def test_fault_08_a_rotten_memory_of_changes_is_not_used(tmp_path: Path) -> None
 # --- 9: killed while upgrading ----------------------------------------------------------------------------------------
 
 
+OLD, NEW = len(STEPS), len(STEPS) + 1
+
+
 def schema(path: Path) -> tuple[int, bool, bool]:
     """Version, whether the new table is there, whether the new column is."""
     with closing(sqlite3.connect(path)) as connection:
@@ -537,22 +543,22 @@ def kill_while_upgrading(folder: Path, times: int, chance: random.Random) -> set
         worker.kill()
         worker.communicate()
         if not path.with_name(f"{path.name}-journal").exists() or chance.random() < 0.5:
-            assert schema(path) in {(1, False, False), (2, True, True)}
+            assert schema(path) in {(OLD, False, False), (NEW, True, True)}
             met.add(schema(path)[0])
         with Notebook(path, steps=(*STEPS, SLOW_STEP)) as notebook:
             assert notebook.all() == original
-        assert schema(path) == (2, True, True)
-        assert schema(path.with_name(f"n{turn}.before-version-2.db")) == (1, False, False)
+        assert schema(path) == (NEW, True, True)
+        assert schema(path.with_name(f"n{turn}.before-version-{NEW}.db")) == (OLD, False, False)
     return met
 
 
 def test_fault_09_killed_in_an_upgrade_the_schema_is_old_or_new(tmp_path: Path) -> None:
-    assert kill_while_upgrading(tmp_path, 6, random.Random(9)) <= {1, 2}
+    assert kill_while_upgrading(tmp_path, 6, random.Random(9)) <= {OLD, NEW}
 
 
 @pytest.mark.slow
 def test_fault_09_killed_in_forty_upgrades_the_schema_is_old_or_new(tmp_path: Path) -> None:
-    assert kill_while_upgrading(tmp_path, 40, random.Random(99)) == {1, 2}
+    assert kill_while_upgrading(tmp_path, 40, random.Random(99)) == {OLD, NEW}
 
 
 def test_fault_09_a_step_that_fails_leaves_the_old_schema_and_its_copy(tmp_path: Path) -> None:
@@ -561,11 +567,29 @@ def test_fault_09_a_step_that_fails_leaves_the_old_schema_and_its_copy(tmp_path:
     broken = ("ALTER TABLE batches ADD COLUMN heft INTEGER", "UPDATE nothing SET x = 1")
     with Notebook(path, steps=(*STEPS, broken)) as notebook, pytest.raises(NotebookError):
         notebook.all()
-    assert schema(path) == (1, False, False)
+    assert schema(path) == (OLD, False, False)
     with Notebook(path) as notebook:
         assert notebook.all() == original
-    with Notebook(tmp_path / "n.before-version-2.db") as copy:
+    with Notebook(tmp_path / f"n.before-version-{NEW}.db") as copy:
         assert copy.all() == original
+
+
+def test_fault_09_a_notebook_of_the_first_version_is_read_and_a_copy_of_it_kept(tmp_path: Path) -> None:
+    """Its seasonings say nothing of what was weighed."""
+    path = tmp_path / "n.db"
+    salted = Batch("fair stall", (Part("chuck", Fraction(1000)),), seasonings=(Seasoned("salt", Fraction(15)),))
+    with Notebook(path, steps=STEPS[:1]) as notebook:
+        kept = notebook.save(salted)
+    with closing(sqlite3.connect(path)) as connection, connection:
+        *columns, body, _ = connection.execute(f"SELECT {table.COLUMNS} FROM batches").fetchone()
+        older = body.replace(',"weighed":null}],"patty', '}],"patty')
+        assert older != body
+        connection.execute("UPDATE batches SET body = ?, digest = ?", (older, table.seal(*columns, older)))
+    with Notebook(path) as notebook:
+        assert notebook.get("fair stall") == kept
+        assert notebook.weighed("fair stall", {"salt": Fraction(14)}).seasonings[0].used == 14
+    assert schema(path)[0] == len(STEPS)
+    assert schema(tmp_path / "n.before-version-2.db")[0] == 1
 
 
 # --- 10: a newer notebook ---------------------------------------------------------------------------------------------
@@ -635,10 +659,10 @@ def test_fault_11_export_and_import_give_the_same_notebook(tmp_path: Path) -> No
 def test_fault_11_an_upgrade_keeps_a_copy_of_the_old_notebook_each_time(tmp_path: Path) -> None:
     path = tmp_path / "n.db"
     original = filled(path, 3)
-    shutil.copy(path, tmp_path / "n.before-version-2.db")
+    shutil.copy(path, tmp_path / f"n.before-version-{NEW}.db")
     with Notebook(path, steps=(*STEPS, SLOW_STEP)) as notebook:
         assert notebook.all() == original
-    with Notebook(tmp_path / "n.before-version-2-2.db") as copy:
+    with Notebook(tmp_path / f"n.before-version-{NEW}-2.db") as copy:
         assert copy.all() == original
 
 

@@ -168,3 +168,34 @@ def test_cuts_written_as_one_word_are_read_and_told(talk: Conversation) -> None:
     answer = said(talk, "4 lb 80/20 shortribs and porkloin")
     assert set(parts(answer)) == {"short ribs", "pork loin"}
     assert any("short rib" in note for note in answer.notes)
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        (("1.5 kg chuck and 500 g suet", "drop the suet"), {"chuck": 1.5}),
+        (("1.5 kg chuck, 500 g suet, save as Bow", "Bow again for 4 kg", "and without the suet"), {"chuck": 3.0}),
+        (("2 kg chuck, 1 kg suet and 1 kg round", "drop the suet"), {"chuck": 2.0, "round": 1.0}),
+    ],
+)
+def test_what_is_left_after_a_cut_is_dropped_is_the_batch(
+    talk: Conversation, lines: tuple[str, ...], expected: dict[str, float]
+) -> None:
+    """Of two cuts one was left, and what to make of it was asked."""
+    answer = said(talk, *lines)
+    assert answer.status is Status.ANSWERED
+    assert parts(answer) == expected
+
+
+def test_a_dropped_cut_leaves_less_than_was_wanted_which_is_told(talk: Conversation) -> None:
+    answer = said(talk, "8 kg: 4 kg chuck, 2 kg suet and 2 kg round", "drop the suet")
+    assert any('say "make it 8 kg"' in note for note in answer.notes)
+    assert parts(said(talk, "make it 8 kg")) == {"chuck": 5.333, "round": 2.667}
+    assert not any("make it" in note for note in talk.ask("why?").notes)
+
+
+def test_an_amount_of_salt_grows_with_a_batch_of_weighed_cuts(talk: Conversation) -> None:
+    """70 g of salt for 4 kg stayed 70 g for 2 kg."""
+    answer = said(talk, "4 kg chuck, 70 g salt", "make it 2 kg")
+    salt = next(f for f in answer.figures if f.role.value == "seasoning")
+    assert salt.value == pytest.approx(35)

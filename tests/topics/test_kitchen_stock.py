@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from assistant import Status
+from assistant import Conversation, Status
 from assistant.notebook import Notebook
-from tests.topics.kitchen_talk import Evening, said, value
+from tests.topics.kitchen_talk import SUPPER, Evening, said, value
 
 STOCK = "remember I have 3 kg round at 6% fat and 2 kg brisket trim at 40% fat"
 BLEND = "2.4 kg round at 6% fat and 1.6 kg brisket trim at 40% fat"
@@ -47,12 +47,86 @@ def test_stock_is_gone(evening: Evening, line: str) -> None:
     assert in_stock(evening) == {}
 
 
-def test_what_is_in_hand_can_be_remembered(evening: Evening) -> None:
-    answer = evening.ask("I have 2 kg round and 1 kg fat trim")
+IN_HAND = "I have 2 kg round and 1 kg fat trim"
+
+
+def test_what_is_in_hand_is_remembered_and_told(evening: Evening) -> None:
+    """It was kept only after "remember that"."""
+    answer = evening.ask(IN_HAND)
     assert value(answer, "total") == pytest.approx(3)
-    assert in_stock(evening) == {} if evening.path.exists() else True
-    evening.ask("remember that")
+    assert "in stock now: 2 kg" in said(answer)
+    assert '"undo" takes that back' in said(answer)
     assert in_stock(evening) == {"round": 2000, "fat trim": 1000}
+    evening.ask("undo")
+    assert in_stock(evening) == {}
+
+
+@pytest.mark.parametrize(
+    ("line", "there"),
+    [
+        ("actually I only have 1.5 kg round", {"round": 1500, "fat trim": 1000}),
+        ("I have 3 kg round", {"round": 3000, "fat trim": 1000}),
+        ("I also have 500 g suet", {"round": 2000, "fat trim": 1000, "suet": 500}),
+        ("I have another 500 g round", {"round": 2500, "fat trim": 1000}),
+        ("no, 1.2 kg fat trim", {"round": 2000, "fat trim": 1200}),
+        ("I used 300 g of the fat trim", {"round": 2000, "fat trim": 700}),
+        ("remember that", {"round": 2000, "fat trim": 1000}),
+        ("forget the stock", {}),
+        ("do I have 3 kg round?", {"round": 2000, "fat trim": 1000}),
+        ("did I use 300 g of the fat trim?", {"round": 2000, "fat trim": 1000}),
+    ],
+)
+def test_what_is_in_hand_is_corrected_in_the_next_breath(evening: Evening, line: str, there: dict[str, int]) -> None:
+    evening.ask(IN_HAND, line)
+    assert in_stock(evening) == there
+
+
+def test_a_new_weight_tells_what_it_replaced(evening: Evening) -> None:
+    answer = evening.ask(IN_HAND, "I have 3 kg round")
+    assert "in place of 2 kg" in said(answer)
+    assert "more round than there is" not in said(answer)  # it was held against the old weight
+    assert "in place of 6 lb 9 3/4 oz (3 kg) round" in said(evening.another().ask("remember I have 1 kg round"))
+
+
+def test_correcting_after_a_look_leaves_the_batch_alone(evening: Evening) -> None:
+    evening.ask(IN_HAND, "what's in my kitchen?", "correct that, 1.2 kg fat trim")
+    assert in_stock(evening) == {"round": 2000, "fat trim": 1200}
+
+
+def test_a_range_is_no_weight_to_write_down(evening: Evening) -> None:
+    evening.ask("I have 2 or 3 kg round and 1 kg suet")
+    assert not evening.path.exists()
+
+
+def test_over_a_batch_on_the_table_it_is_that_batchs_limit(evening: Evening) -> None:
+    evening.ask("3 kg at 20% from round at 6% fat and suet at 90% fat", "I only have 300 g suet")
+    assert not evening.path.exists()
+
+
+def test_other_meat_than_the_batch_on_the_table_is_remembered(evening: Evening) -> None:
+    evening.ask("3 kg at 20% from round at 6% fat and suet at 90% fat", "I have 2 kg brisket at $9 a kilo")
+    (item,) = Notebook(evening.path).stock()
+    assert item.grams == 2000
+    assert item.price == 9
+    assert (item.cut, item.currency) == ("brisket", "USD")
+
+
+def test_nothing_is_kept_while_it_is_not_clear_or_cannot_be(evening: Evening) -> None:
+    assert evening.ask("I have 0 kg round").status is Status.IMPOSSIBLE
+    assert "gribble" in said(evening.ask("I have 2 kg gribble and 1 kg suet"))
+    assert in_stock(evening) == {}
+
+
+def test_what_cannot_be_kept_is_still_answered(tmp_path: Path) -> None:
+    """A one-shot call on a machine that cannot be written to."""
+    blocked = tmp_path / "a file"
+    blocked.write_text("in the way")
+    talk = Conversation(blocked / "notebook.db", lambda: SUPPER)
+    answer = talk.ask(IN_HAND)
+    assert answer.status is Status.ANSWERED
+    assert value(answer, "total") == pytest.approx(3)
+    assert "not kept as stock" in said(answer)
+    assert "in stock now" not in said(answer)
 
 
 def test_drawing_down_several_cuts_is_one_change(evening: Evening) -> None:

@@ -40,12 +40,17 @@ def test_stock_is_remembered_when_told_so(evening: Evening, line: str) -> None:
 @pytest.mark.parametrize(
     "line",
     [
-        "I have 2 kg round and 1 kg fat trim",
         "2 kg round in the fridge, how long?",
         "put 3 lb round in the freezer for how long?",
+        "2 kg round and 1 kg fat trim",
+        "I have 2 kg round and 1 kg fat trim, how many patties?",
+        "I have 2 kg round and 1 kg fat trim for 12 people",
+        "I have no round",
+        "do I have 2 kg round?",
+        "I have 2 kg round and 1 kg fat trim, make it 80/20",
     ],
 )
-def test_having_meat_is_not_for_keeping(evening: Evening, line: str) -> None:
+def test_meat_that_something_is_asked_of_is_not_for_keeping(evening: Evening, line: str) -> None:
     evening.ask(line)
     assert not evening.path.exists()
 

@@ -17,7 +17,7 @@ from assistant.topics.plan.answers import reopened
 from assistant.topics.plan.keep import plan_from_text, plan_to_text
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.own import own_fats
-from assistant.topics.plan.request import Item, Plan
+from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.section import grams, system
 
 _MASSES = ("g", "kg", "lb", "oz", "mg", "stone")
@@ -53,15 +53,35 @@ def batch_of(plan: Plan, answer: Answer, kitchen: Kitchen) -> Batch | None:
 
 
 def plan_of(batch: Batch) -> Plan:
-    """The plan that a kept batch was, with its cuts as they were truly weighed where that is written down; or, where it
-    brings none that reads, a plan of its cuts."""
+    """The plan that a kept batch was, with its cuts and seasonings as they were truly weighed where that is written
+    down; or, where it brings none that reads, a plan of its cuts."""
     if batch.request:
         try:
-            plan = reopened(plan_from_text(batch.request))
-            return _of_weights(plan, batch) if batch.was_weighed else plan
+            plan = _of_pinches(reopened(plan_from_text(batch.request)), batch)
+            return _of_weights(plan, batch) if batch.cuts_weighed else plan
         except ValueError:  # written by hand or by another version: the weights are still there
             pass
     return _of_weights(Plan(units=batch.units), batch)
+
+
+def _of_pinches(plan: Plan, batch: Batch) -> Plan:
+    """The plan with so much of each seasoning as went in, where that was weighed. What was written for another weight
+    of meat is then worked out for this one, as the two cannot stand in one list."""
+    weighed = {folded(item.name) for item in batch.seasonings if item.weighed is not None}
+    if not weighed:
+        return plan
+    written = plan.recipe_for is not None or plan.factor is not None
+    went_in = {folded(item.name): item for item in batch.seasonings if written or folded(item.name) in weighed}
+    pinches = (_as_put_in(pinch, went_in.get(folded(pinch.name))) for pinch in plan.seasonings)
+    return replace(plan, seasonings=tuple(pinches), recipe_for=None, factor=None)
+
+
+def _as_put_in(pinch: Pinch, item: Seasoned | None) -> Pinch:
+    if item is None:
+        return pinch
+    if item.used is not None:
+        return Pinch(pinch.name, pinch.key, Measure(item.used, "g"))
+    return pinch if item.amount is None else Pinch(pinch.name, pinch.key, Measure(item.amount, item.unit))
 
 
 def _of_weights(plan: Plan, batch: Batch) -> Plan:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from assistant import data
 from assistant.notebook import Batch, ManyBatches, NoSuchBatch, Notebook, as_data, folded
@@ -72,12 +72,21 @@ def is_of(cut: str, asked: str) -> bool:
 
 def cuts_named(name: str, batch: Batch) -> list[str]:
     """The batch's cuts that a name means: itself, the same row of the cut table, or one that has its words."""
-    cuts = list(dict.fromkeys(part.cut for part in batch.parts))
-    same = [cut for cut in cuts if folded(cut) == folded(name)]
-    keys = data.cut_names().get(name.lower(), ())
-    same = same or [cut for cut in cuts if keys and data.cut_names().get(cut.lower(), ()) == keys]
+    return _meant(name, [part.cut for part in batch.parts], data.cut_names())
+
+
+def seasonings_named(name: str, batch: Batch) -> list[str]:
+    """The batch's seasonings that a name means, as for cuts."""
+    return _meant(name, [item.name for item in batch.seasonings], data.seasoning_names())
+
+
+def _meant(name: str, there: Iterable[str], table: Mapping[str, tuple[str, ...]]) -> list[str]:
+    there = list(dict.fromkeys(there))
+    same = [each for each in there if folded(each) == folded(name)]
+    keys = table.get(name.lower(), ())
+    same = same or [each for each in there if keys and table.get(each.lower(), ()) == keys]
     words = set(folded(name).split())
-    return same or [cut for cut in cuts if words & set(folded(cut).split())]
+    return same or [each for each in there if words & set(folded(each).split())]
 
 
 def is_numbered(name: str) -> bool:

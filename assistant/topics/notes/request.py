@@ -121,10 +121,12 @@ class Search(Struct, frozen=True):
 
 
 class Weighed(Struct, frozen=True):
-    """What was truly weighed: cut and weight. name: of which batch; IT for the one on the table or last spoken of."""
+    """What was truly weighed: cut and weight, seasoning and weight. name: of which batch; IT for the one on the table
+    or last spoken of."""
 
     name: str
     weights: tuple[tuple[str, Measure], ...]
+    pinches: tuple[tuple[str, Measure], ...] = ()
 
 
 class Rename(Struct, frozen=True):

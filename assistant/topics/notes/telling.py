@@ -40,7 +40,12 @@ def contents(batch: Batch, system: str) -> str:
     if made.fat is not None and made.parts:
         text += f" at {wording.lean_fat(made.fat)}"
     if made.seasonings:
-        seasoned = wording.listing([_seasoning(item, system) for item in made.seasonings])
+        seasoned = wording.listing(
+            [
+                _seasoning(item, system) + _as_planned(planned, system)
+                for item, planned in zip(made.seasonings, batch.seasonings, strict=True)
+            ]
+        )
         text = f"{text}; {seasoned}" if text else seasoned
     if made.patty_count and made.patty_grams:
         text += f"; {wording.counted(made.patty_count, 'patty')} of {wording.weight(made.patty_grams, system)}"
@@ -52,6 +57,15 @@ def _planned(part: Part, system: str) -> str:
     if part.weighed is None or part.weighed == part.grams:
         return ""
     return f" ({wording.weight(part.grams, system)} planned)"
+
+
+def _as_planned(item: Seasoned, system: str) -> str:
+    """What had been planned of a seasoning of which another weight went in."""
+    if item.weighed is None or item.weighed == item.grams:
+        return ""
+    if item.grams is None:
+        return f" ({_measured(item)} planned)" if item.amount is not None else ""
+    return f" ({seasoned_weight(item.grams, system)} planned)"
 
 
 def score(batch: Batch) -> str:
@@ -78,7 +92,7 @@ def figures(batch: Batch, system: str) -> tuple[Figure, ...]:
     if batch.cost is not None and batch.currency:
         found.append(
             Figure(
-                "cost as planned" if planned.was_weighed else "cost",
+                "cost as planned" if planned.cuts_weighed else "cost",
                 Role.COST,
                 float(batch.cost),
                 batch.currency,
@@ -116,7 +130,7 @@ def seasoned(item: Seasoned, system: str) -> list[Figure]:
     found = []
     if item.grams is not None:
         found.append(
-            Figure(item.name, Role.SEASONING, float(item.grams), "g", shown=_seasoned_weight(item.grams, system))
+            Figure(item.name, Role.SEASONING, float(item.grams), "g", shown=seasoned_weight(item.grams, system))
         )
     if item.amount is not None and item.unit:
         found.append(
@@ -172,11 +186,11 @@ def _weight(name: str, mass: Fraction, unit: str, system: str, role: Role, fat: 
 
 def _seasoning(item: Seasoned, system: str) -> str:
     if item.grams is not None:
-        return f"{_seasoned_weight(item.grams, system)} {item.name}"
+        return f"{seasoned_weight(item.grams, system)} {item.name}"
     return f"{_measured(item)} {item.name}" if item.amount is not None else item.name
 
 
-def _seasoned_weight(mass: Fraction, system: str) -> str:
+def seasoned_weight(mass: Fraction, system: str) -> str:
     """Salt and spice are weighed in grams everywhere; ounces beside them where the batch was said in pounds."""
     return wording.both(mass, "metric") if system == "us" and mass >= 100 else wording.weight(mass, "metric")
 

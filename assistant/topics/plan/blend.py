@@ -129,7 +129,7 @@ def _without_target(
         return _shares(plan, meats, total, speak)
     if batch is not None and weighed and _one_makes_up_the_rest(meats):
         return _filled_up(plan, meats, batch, speak)
-    if len(weighed) == len(meats) and (len(meats) > 1 or "composition" in plan.asks):
+    if len(weighed) == len(meats) and (len(meats) > 1 or "composition" in plan.asks or _is_what_is_left(plan)):
         return _heap(plan, meats, speak)
     if len(meats) == 1 and "composition" in plan.asks and meats[0].fat is not None:
         return _as_bought(meats[0])
@@ -236,8 +236,18 @@ def _limited_shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: s
     return _made(plan, meats, found.grams, speak)
 
 
+def _is_what_is_left(plan: Plan) -> bool:
+    """Whether a cut was dropped and nothing else asked: then the one that is left is the batch."""
+    return bool(plan.without) and plan.patties is None and not plan.groups and not plan.seasonings and not plan.asks
+
+
 def _heap(plan: Plan, meats: Sequence[Meat], speak: str) -> Section:
-    return _made(plan, meats, [grams(meat.item.weight) for meat in meats if meat.item.weight is not None], speak)
+    made = _made(plan, meats, [grams(meat.item.weight) for meat in meats if meat.item.weight is not None], speak)
+    if not plan.without or plan.batch is None or made.grams is None or made.grams >= grams(plan.batch):
+        return made
+    before = wording.weight(grams(plan.batch), speak)
+    note = f'Without the {wording.listing(plan.without)} it is less than the {before} of before; say "make it {before}" for all of that.'
+    return replace(made, notes=(note, *made.notes))
 
 
 def _made(

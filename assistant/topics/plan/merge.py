@@ -363,12 +363,13 @@ def factor_said(sentence: Sentence) -> Fraction | None:
 
 def resized(plan: Plan, batch: Measure, bound: Bound = Bound.IS, *, patties_said: bool = False) -> Plan:
     """The plan for another batch weight: weights said for single cuts keep their proportions."""
-    if plan.batch is not None and plan.batch.value > 0 and plan.recipe_for is None:
-        factor = grams(batch) / grams(plan.batch)
-        plan = replace(plan, seasonings=tuple(_written_amount(pinch, factor) for pinch in plan.seasonings))
     said = [item.weight for item in plan.items if item.weight is not None]
+    total = sum((grams(weight) for weight in said), Fraction(0)) if len(said) == len(plan.items) else Fraction(0)
+    before = grams(plan.batch) if plan.batch is not None else total
+    if before > 0 and plan.recipe_for is None:
+        pinches = tuple(_written_amount(pinch, grams(batch) / before) for pinch in plan.seasonings)
+        plan = replace(plan, seasonings=pinches)
     if said and len(said) == len(plan.items) and plan.target is None:
-        total = sum((grams(weight) for weight in said), Fraction(0))
         if total > 0:
             factor = grams(batch) / total
             items = tuple(

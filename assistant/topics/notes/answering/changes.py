@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from assistant import wording
 from assistant.answer import Status
+from assistant.language.phrases import Measure
 from assistant.notebook import Batch, folded
 from assistant.notebook.checks import with_weights
 from assistant.topics import within
@@ -98,16 +99,22 @@ def weighed(wish: request.Weighed, kitchen: Kitchen, talk: Talk) -> Outcome:
     if wish.name == request.IT and not _is_on_the_table(kitchen, talk):
         return _weighed_on_the_table(wish, kitchen, talk)
     batch = finding.find(kitchen, wish.name)
-    weights = _by_cut(wish, batch)
+    weights = _by_name(wish, batch)
     if isinstance(weights, str):
         return asks(weights)
     kept = kitchen.notebook().weighed(batch.name, weights, batch.version)
     system = telling.speak(kept, kitchen)
     said = f"Weighed, in {telling.titled(kept)}: {telling.contents(kept, system)}."
     shown = told_of(kept, said, kitchen)
-    cuts = wording.listing([f"{wording.weight(mass, system)} {cut}" for cut, mass in weights.items()])
+    pinches = {item.name for item in kept.seasonings}
+    told = wording.listing(
+        [
+            f"{telling.seasoned_weight(mass, system) if name in pinches else wording.weight(mass, system)} {name}"
+            for name, mass in weights.items()
+        ]
+    )
     return Outcome(
-        replace(shown, understood=f"{kept.name} as weighed: {cuts}"),
+        replace(shown, understood=f"{kept.name} as weighed: {told}"),
         plan=batches.plan_of(kept),
         settings=finding.current(kept),
         undoable=True,
@@ -120,7 +127,7 @@ def _weighed_on_the_table(wish: request.Weighed, kitchen: Kitchen, talk: Talk) -
     batch = batches.batch_of(talk.plan, worked.answer, kitchen)
     if batch is None or not batch.parts:
         return asks('Weighed for which batch? Tell me what went in, such as "2 kg chuck and 500 g suet".')
-    weights = _by_cut(wish, batch)
+    weights = _by_name(wish, batch)
     if isinstance(weights, str):
         return asks(weights)
     plan = batches.plan_of(with_weights(batch, weights))
@@ -139,8 +146,9 @@ def _is_on_the_table(kitchen: Kitchen, talk: Talk) -> bool:
     return plan_to_text(kept) == plan_to_text(reopened(talk.plan))
 
 
-def _by_cut(wish: request.Weighed, batch: Batch) -> dict[str, Fraction] | str:
-    """Grams by the batch's own names of its cuts; or the question that a cut earns which is not one of them."""
+def _by_name(wish: request.Weighed, batch: Batch) -> dict[str, Fraction] | str:
+    """Grams by the batch's own names of its cuts and seasonings; or the question that a name earns which is none of
+    them."""
     found: dict[str, Fraction] = {}
     for name, weight in wish.weights:
         fitting = finding.cuts_named(name, batch)
@@ -148,4 +156,18 @@ def _by_cut(wish: request.Weighed, batch: Batch) -> dict[str, Fraction] | str:
             there = wording.listing(fitting or [part.cut for part in batch.parts], "or")
             return f"Which cut was the {name}: {there}?"
         found[fitting[0]] = grams(weight)
+    for name, weight in wish.pinches:
+        fitting = finding.seasonings_named(name, batch)
+        if len(fitting) > 1:
+            return f"Which seasoning was the {name}: {wording.listing(fitting, 'or')}?"
+        if not fitting:
+            return _not_in_it(name, weight, batch)
+        found[fitting[0]] = grams(weight)
     return found
+
+
+def _not_in_it(name: str, weight: Measure, batch: Batch) -> str:
+    known = [item.name for item in batch.seasonings]
+    only = f"only {wording.listing(known)}" if known else "and no other seasoning"
+    added = f"add {wording.weight(grams(weight), 'metric')} {name}"
+    return f'No {name} is written down for this batch, {only}. To keep it, say "{added}" and save that.'

@@ -39,7 +39,7 @@ def about(batch: Batch) -> tuple[str, ...]:
     tags = f"Tagged {wording.listing(batch.tags)}." if batch.tags else ""
     aimed = (
         f"Aimed at {wording.percent(batch.target_fat)} fat."
-        if batch.target_fat is not None and batch.was_weighed
+        if batch.target_fat is not None and batch.cuts_weighed
         else ""
     )
     return tuple(

@@ -101,7 +101,7 @@ def compared(line: Line) -> Reading | None:
     asked = sentence.has("compare") or (versus is not None and (bool(line.known) or line.talk.topic == "notes"))
     if not asked and not (sentence.has("worth", "best") and len(line.known) == 2):
         return None
-    if len(line.known) == 2:
+    if len(line.known) == 2 and len(_halves(line)) <= 2:
         return line.whole(request.Compare(line.named(line.known[0]), line.named(line.known[1])))
     if sentence.has("last_two") or re.search(r"\b(?:last|latest)\s+(?:two|2|couple)\b", line.text, re.I):
         return line.whole(request.LastTwo())
