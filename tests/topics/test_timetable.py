@@ -122,9 +122,16 @@ def test_the_cuts_of_a_blend_are_what_is_bought(tmp_path: Path) -> None:
     assert "brisket trim" in table.steps[0] and "round" in table.steps[0]
 
 
-def test_cuts_that_do_not_make_the_patties_are_told(tmp_path: Path) -> None:
+def test_cuts_that_are_weighed_out_are_shared_among_the_people(tmp_path: Path) -> None:
     answer = asked(tmp_path, "lunch for 20 at 1 on Saturday from 5 lb chuck and 1 lb suet")
-    assert answer.notes[0] == "Not enough meat: 30 patties take 11 lb 4 oz (5.1 kg), and there is 6 lb (2.72 kg)."
+    assert value(answer, Role.PATTY_COUNT) == 20
+    assert value(answer, Role.PATTY_WEIGHT) == pytest.approx(6 * 16 / 20)
+
+
+def test_cuts_that_do_not_make_the_patties_are_told(tmp_path: Path) -> None:
+    answer = asked(tmp_path, "lunch for 20 at 1 on Saturday, 6 oz each, from 5 lb chuck and 1 lb suet")
+    assert answer.status is Status.IMPOSSIBLE
+    assert "takes 7 lb 8 oz (3.4 kg) and there is 6 lb (2.72 kg)" in answer.message
 
 
 @pytest.mark.parametrize(

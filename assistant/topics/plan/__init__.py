@@ -13,7 +13,8 @@ from assistant.answer import Status
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
-from assistant.topics.plan import answers, crowd, followups, merge
+from assistant.topics.plan import answers, crowd, followups, merge, two_ways
+from assistant.topics.plan.choice import Choice
 from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.request import Group, Item, PattyWish, Plan
 from assistant.topics.plan.slots import value_of
@@ -150,7 +151,7 @@ class PlanTopic(Struct, frozen=True):
         if "percent" in {cue[5:] for cue in sentence.cues if cue.startswith("unit:")}:
             plan = replace(plan, asks=plan.asks | {"percent"})
         plan = replace(plan, touches=frozenset(_TOUCHES[cue] for cue in sentence.cues if cue in _TOUCHES))
-        if pending is not None and isinstance(pending.request, followups.Choice):
+        if pending is not None and isinstance(pending.request, Choice):
             chosen = pending.request.chosen(sentence)
             if chosen is not None:
                 return Reading(Amended(chosen), frozenset(sentence.phrases), 2)
@@ -166,14 +167,15 @@ class PlanTopic(Struct, frozen=True):
             factor = merge.factor_said(sentence)
             if factor is not None and plan.factor is None:
                 plan = replace(plan, factor=factor)
-            return Reading(plan, used, self._strength(plan) + self._outright(plan, sentence))
+            settled = two_ways.settled(plan, reader.heard_twice, reader.unsaid_prices)
+            return Reading(settled, used, self._strength(plan) + self._outright(plan, sentence))
         return self._changed(plan, used, sentence, talk)
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         """The batch worked out."""
         if isinstance(request, Unclear):
             return ended(self.name, "", Status.NEEDS_DETAIL, request.question)
-        if isinstance(request, followups.Choice):
+        if isinstance(request, Choice):
             asked = ended(self.name, "", Status.NEEDS_DETAIL, request.question)
             return replace(asked, pending=Pending(self.name, request, "choice"))
         if isinstance(request, followups.Missing):
@@ -229,7 +231,7 @@ class PlanTopic(Struct, frozen=True):
         old: Plan = talk.plan
         plan = self._for_each_of_them(plan, sentence, old)
         number = followups.of_the_crowd(followups.Line(plan, used, sentence, old))
-        if isinstance(number, followups.Choice):
+        if isinstance(number, Choice):
             return Reading(number, frozenset(sentence.phrases), 2)
         if number is not None:
             return Reading(Amended(number), frozenset(sentence.phrases), 2)

@@ -121,6 +121,9 @@ def _without_target(
         added = _shares_added(plan, meats, weighed[0], speak)
         if added is not None:
             return added
+    if len(meats) == 1 and batch is not None and meats[0].item.share is not None and meats[0].item.share < 1:
+        missing = wording.percent((1 - meats[0].item.share) * 100)
+        return Section(asks="share", message=f"That leaves {missing} open. Which cut makes up the rest?")
     if (plan.equal or shared) and len(meats) > 1:
         total = batch if batch is not None else mass.weighed(plan)
         if total is None:
@@ -218,7 +221,27 @@ def _shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str, *, a
         missing = wording.percent((1 - given) * 100)
         return Section(asks="share", message=f"Those shares leave {missing} open. Which cut makes up the rest?")
     weights = [total * part / given for part in parts if part is not None]
+    short = _short_of(meats, weights, total, speak)
+    if short is not None:
+        return short
     return _made(plan, meats, weights, speak, assumed=assumed)
+
+
+def _short_of(meats: Sequence[Meat], weights: Sequence[Fraction], total: Fraction, speak: str) -> Section | None:
+    """ "only 1 lb brisket; 6 lb, half brisket half chuck": shares that take more of a cut than there is, and how much
+    could be made in these shares; None where there is enough of everything."""
+    stocks = [(meat, weight, _stock(meat)) for meat, weight in zip(meats, weights, strict=True)]
+    over = [
+        (stock / weight, meat, weight, stock) for meat, weight, stock in stocks if stock is not None and weight > stock
+    ]
+    if not over:
+        return None
+    part, meat, weight, stock = min(over, key=lambda one: one[0])
+    return Section(
+        impossible=True,
+        message=f"That takes {wording.both(weight, speak)} {meat.name} and there is {wording.both(stock, speak)}: "
+        f"in these shares it makes {wording.both(total * part, speak)} at the most.",
+    )
 
 
 def _part(plan: Plan, item: Item) -> Fraction | None:

@@ -18,6 +18,7 @@ from assistant.language.phrases import Amount, Count, Fatness, Phrase, Seasoning
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Unclear
 from assistant.topics.plan import merge
+from assistant.topics.plan.choice import Choice, Option
 from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
 from assistant.topics.plan.slots import FAT, Slot, slots, takes, value_of
@@ -36,32 +37,6 @@ _LEAN_SAID = 60
 """From here on a bare number for the fat is the lean: "make it 85"."""
 _BATCH_FAT = (12, 40)
 """A bare number between these may be the fat that is wanted; below, only the batch. A choice."""
-
-
-class Option(Struct, frozen=True):
-    """One thing that a line may have meant: words: what a reply would name it by."""
-
-    label: str
-    words: frozenset[str]
-    plan: Plan
-
-
-class Choice(Struct, frozen=True):
-    """A question with the batches that its answers make."""
-
-    question: str
-    options: tuple[Option, ...]
-
-    def chosen(self, sentence: Sentence) -> Plan | None:
-        """The batch that a short reply chooses: by a word of it, or "the first", "the second"."""
-        said = set(sentence.text.lower().replace(",", " ").replace(".", " ").split())
-        for place, word in enumerate(("first", "second", "third")):
-            if word in said and place < len(self.options):
-                return self.options[place].plan
-        fitting = [option for option in self.options if option.words & said]
-        best = max((len(option.words & said) for option in fitting), default=0)
-        fitting = [option for option in fitting if len(option.words & said) == best]
-        return fitting[0].plan if len(fitting) == 1 else None
 
 
 class Missing(Struct, frozen=True):

@@ -101,6 +101,11 @@ def is_given(plan: Plan) -> bool:
     return plan.batch is not None or weighed(plan) is not None
 
 
+def all_weighed(plan: Plan) -> bool:
+    """Whether every cut has its weight and no fat is wanted: what there is, is what all of them share."""
+    return bool(plan.items) and plan.target is None and all(item.weight is not None for item in plan.items)
+
+
 def on_top(plan: Plan) -> Fraction:
     """Grams kept back that have to be bought as well; nothing where they come off the meat that there is."""
     return Fraction(0) if is_given(plan) else aside(plan)

@@ -20,7 +20,8 @@ def section(plan: Plan, wish: PattyWish, whole: Fraction | None, meat: cooked.Me
             impossible=True, message=f"{wording.number(counted)} people cannot be fed; ask for a whole number."
         )
     unsized = [group for group in plan.groups if group.size is None]
-    if wish.size is None and len(unsized) == len(plan.groups) and plan.batch is not None and whole is not None:
+    given = whole is not None and (plan.batch is not None or mass.all_weighed(plan))
+    if wish.size is None and len(unsized) == len(plan.groups) and given and whole is not None:
         return _budget_of_meat(plan, whole, speak)
     if wish.size is None and 0 < len(unsized) < len(plan.groups):
         return Section(asks="size", message=f"How heavy is each burger for {_called(unsized[0])}?")
@@ -30,14 +31,15 @@ def section(plan: Plan, wish: PattyWish, whole: Fraction | None, meat: cooked.Me
     if found.servings.count < 1:
         return Section(impossible=True, message="That takes off more burgers than there are.")
     need = found.servings.grams + mass.on_top(plan)
-    if whole is not None and plan.batch is not None and need > whole and buying.is_topping_up(plan):
+    if whole is not None and given and need > whole and buying.is_topping_up(plan):
         return buying.more(plan, whole, need, speak)
-    if whole is not None and plan.batch is not None and need > whole * Fraction(1001, 1000):
+    if whole is not None and given and need > whole * Fraction(1001, 1000):
         return _too_little(plan, whole, need, found.servings.count, speak)
-    return _fed(plan, found, need, speak)
+    left = whole - need if whole is not None and given else Fraction(0)
+    return _fed(plan, found, need, left, speak)
 
 
-def _fed(plan: Plan, found: mass.Eaters, need: Fraction, speak: str) -> Section:
+def _fed(plan: Plan, found: mass.Eaters, need: Fraction, left: Fraction, speak: str) -> Section:
     serving = found.servings
     unit = weight_unit(plan, speak, need) if plan.batch or plan.items else ("lb" if speak == "us" else "kg")
     head = wording.listing([f"{one.count} of {wording.both(one.each, speak)}" for one in serving.servings])
@@ -47,6 +49,8 @@ def _fed(plan: Plan, found: mass.Eaters, need: Fraction, speak: str) -> Section:
     headline += f" ({head})" if len(serving.servings) > 1 else f" of {wording.both(serving.servings[0].each, speak)}"
     if mass.on_top(plan):
         headline += f"; {wording.both(need, speak)} with the {wording.both(mass.aside(plan), speak)} kept back"
+    if left > 0:
+        headline += f"; {wording.both(left, speak)} left over"
     buy = buying.purchase(plan, need, speak) if buying.is_buying(plan) else ()
     if buy and plan.losses:
         headline += f"; buy {buy[0].shown}"
@@ -59,6 +63,7 @@ def _fed(plan: Plan, found: mass.Eaters, need: Fraction, speak: str) -> Section:
             _meat("meat", need, unit, speak, *_guess(found, need, unit)),
             *(_meat(label.capitalize(), one.grams, unit, speak) for label, one in found.occasions.items()),
             *_exactly_spare(plan, serving, unit, speak),
+            *_left_over(left, unit, speak),
             *buy,
             *cooking,
         ),
@@ -74,6 +79,12 @@ def _meat(
 ) -> Figure:
     shown = wording.both(whole, speak)
     return Figure(name or "the first", Role.TOTAL, in_unit(whole, unit), unit, low, high, shown=shown)
+
+
+def _left_over(left: Fraction, unit: str, speak: str) -> tuple[Figure, ...]:
+    if left <= 0:
+        return ()
+    return (Figure("left over", Role.LEFT_OVER, in_unit(left, unit), unit, shown=wording.both(left, speak)),)
 
 
 def _sizes(plan: Plan, serving: portion.Servings, speak: str) -> list[Figure]:

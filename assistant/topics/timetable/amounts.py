@@ -82,17 +82,7 @@ def of_batch(request: Any, kitchen: Kitchen, talk: Talk) -> Amounts | Outcome | 
     if not 1 <= count <= MOST_PATTIES:
         why = f"{count:,} patties are more than a timetable is made for: it goes up to {MOST_PATTIES:,}."
         return ended("timetable", "", Status.IMPOSSIBLE, why)
-    short = _short_of_meat(figures, count, speak)
-    return Amounts(plan, count, whole, figures, (*short, *notes), amends)
-
-
-def _short_of_meat(figures: tuple[Figure, ...], count: int, speak: str) -> tuple[str, ...]:
-    """A word where the cuts that were weighed out do not make the patties that are to be served."""
-    totals = [units.grams(Fraction(f.value), f.unit) for f in figures if f.role is Role.TOTAL]
-    if not totals or max(totals) <= min(totals) * Fraction(1001, 1000):
-        return ()
-    there, needed = wording.both(min(totals), speak), wording.both(max(totals), speak)
-    return (f"Not enough meat: {count} patties take {needed}, and there is {there}.",)
+    return Amounts(plan, count, whole, figures, notes, amends)
 
 
 def _count(figures: tuple[Figure, ...]) -> int | None:

@@ -6,7 +6,7 @@ import re
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Bound, Moment, Scale
+from assistant.language.phrases import Amount, Bound, Moment, Patties, Scale
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.prices import Prices
 from assistant.topics.plan.reading.sizes import Sizes
@@ -19,6 +19,10 @@ _BRINGS = re.compile(
 
 
 _AS_IT_TAKES = re.compile(r"\bas\s+(?:it\s+takes|it\s+needs|needed|is\s+needed|required)\b", re.IGNORECASE)
+
+
+_WHATEVER = frozenset(["some", "enough", "whatever", "any", "bit", "little", "touch", "splash"])
+"""Words before a cut of which as much goes in as it takes."""
 
 
 class Batch(Sizes, Spices, Prices):
@@ -49,6 +53,7 @@ class Batch(Sizes, Spices, Prices):
                 self._set(batch=phrase.measure, batch_is=phrase.bound, finished=self._is_finished(place))
                 self.used.add(place)
         self._batch_said_of_the_first()
+        self._made_with_a_share()
         self._bare_batch()
         for place in self._places(Scale):
             phrase = self.phrases[place]
@@ -77,7 +82,7 @@ class Batch(Sizes, Spices, Prices):
             "add", "goes_in", "too_lean", "too_fat", "use_up", "have", "rest", "swap", "keep_weight", "plenty"
         )
         fixed = fixed or self._wanted_between() or self._shares_added(weighed[0])
-        fixed = fixed or _AS_IT_TAKES.search(self.sentence.text) is not None
+        fixed = fixed or _AS_IT_TAKES.search(self.sentence.text) is not None or self._as_needed(weighed[0])
         fixed = fixed or any(_BRINGS.match(word.text.lower()) for word in self.sentence.words("cue"))
         asked = any(other.wanted or other.rest for other in self.items) or self._asked_cut() is not None
         led = weighed[0] == 0 and self._leads(self.mentions[0].place)
@@ -100,6 +105,44 @@ class Batch(Sizes, Spices, Prices):
         others = [item for at, item in enumerate(self.items) if at != weighed]
         plus = any(word.text.lower() in ("plus", "+") for word in self.sentence.words("join"))
         return (plus or self.sentence.has("add")) and all(item.share is not None for item in others)
+
+    def _made_with_a_share(self) -> None:
+        """ "10 lb deer burger with 20% suet", "make 6 lb of venison, 15% pork fat": the weight of what is made, and not
+        of the lean that the share is added to ("5 lb venison plus 20% suet")."""
+        weighed = [index for index, item in enumerate(self.items) if item.weight is not None]
+        if self.plan.batch is not None or self.plan.target is not None or len(weighed) != 1 or len(self.items) < 2:
+            return
+        others = [item for at, item in enumerate(self.items) if at != weighed[0]]
+        shares = all(item.share is not None or self._leads_what_it_cannot_be(item) for item in others)
+        item = self.items[weighed[0]]
+        plus = any(word.text.lower() in ("plus", "+") for word in self.sentence.words("join"))
+        if not shares or plus or self.sentence.has("add", "have", "use_up", "goes_in") or item.weight_is != "is":
+            return
+        if self._is_made(weighed[0]):
+            self._set(batch=item.weight)
+            self._change(weighed[0], weight=None)
+
+    def _is_made(self, item: int) -> bool:
+        """Whether a meat is named as what is made: ground, burger or sausage, or after "make", "want", "need"."""
+        place = next(mention.place for mention in self.mentions if mention.item == item)
+        name, after = self.items[item].name.split(), self._at(place + 1)
+        weight = self.weight_places.get(item, place)
+        made = isinstance(after, Patties) and after.count is None and after.each is None
+        made = made or self._is_word(place + 1, "cue", "mix") or bool({"burger", "sausage", "mince"} & set(name))
+        return made or self._is_word(min(weight, place) - 1, "cue", "want", "make_it", "into")
+
+    def _as_needed(self, weighed: int) -> bool:
+        """ "2 lb round and some suet", "…, enough suet for 25%": of the others whatever it takes, beside the weight."""
+        others = [mention.place for mention in self.mentions if mention.item != weighed]
+        led = [bool(self._words_before(place) & _WHATEVER) for place in others]
+        return bool(led) and all(led)
+
+    def _words_before(self, place: int) -> set[str]:
+        """The words that were passed over right before a phrase, and a bare measure of no size ("a little")."""
+        at = place - 2 if self._is_word(place - 1, "of") else place - 1
+        words = self._gap(at, at + 1) | self._gap(place - 1, place)
+        said = self._is_word(at, "unknown") or self._is_word(at, "cue", "is_enough")
+        return words | {self.phrases[at].text.lower()} if said else words
 
     def _rest_up_to(self, index: int) -> None:
         """ "the rest brisket, up to 3 kg": the weight is that of all of it, for the rest has none of its own."""

@@ -11,7 +11,7 @@ from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, P
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import Mention, rough_grams
 from assistant.topics.plan.reading.odd import figure_of
-from assistant.topics.plan.reading.target import Target
+from assistant.topics.plan.reading.two_fats import TwoFats
 from assistant.topics.plan.request import Item
 
 _POSSIBLE_FAT = Fraction(100)
@@ -19,7 +19,7 @@ _ALL_FAT = Fraction(60)
 """Percent: what suet, back fat and dripping have at the least, and no batch has of them. A choice."""
 
 
-class Figures(Target):
+class Figures(TwoFats):
     """The figures of each cut."""
 
     def _give_shares(self) -> None:
@@ -169,6 +169,7 @@ class Figures(Target):
             if self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_fat(place, phrase, names)
         self._mixes()
+        self._two_fats_of_one()
         self._equal_parts()
 
     def _limit_of_the_fat(self) -> None:
@@ -451,7 +452,10 @@ class Figures(Target):
             assert isinstance(amount, Amount)
             weighed = amount.kind == "weight" and self._free(place) and self.plan.batch is None
             wanted = self._is_word(place - 1, "cue", "want", "make_it")
-            if weighed and wanted and self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "mix"):
+            of_mix = wanted and self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "mix")
+            # "9 lb equal parts chuck and brisket": the weight of all the parts
+            parted = self._is_word(place + 1, "cue", "equal") and self._item_at(place + 2) is not None
+            if weighed and (of_mix or parted):
                 self._set(batch=amount.measure, batch_is=amount.bound)
                 self.used.add(place)
                 return
@@ -553,10 +557,12 @@ class Figures(Target):
         unmarked = [item for item in given if not self._fat_word_said()]
         if self.plan.target is not None or not unmarked or len(unmarked) != len(given):
             return
-        if len(given) == 1 and len(self.items) == 2 and self._leads_what_it_cannot_be(given[0]):
-            # "chuck and 25% suet": no suet is as lean as that, so it is how much of it goes in
+        odd = [item for item in given if self._leads_what_it_cannot_be(item) and item.weight is None]
+        if len(odd) == 1 and len(self.items) == 2 and (len(given) == 1 or self._is_a_fat(odd[0])):
+            # "chuck and 25% suet", "20% suet, 10 lb venison 2%": no suet is as lean as that, so it is how much goes in
             self.items = [
-                replace(item, share=item.fat / 100, fat=None) if item.fat is not None else item for item in self.items
+                replace(item, share=item.fat / 100, fat=None) if item.fat is not None and item in odd else item
+                for item in self.items
             ]
             return
         rest = [item for item in self.items if item.fat is None and item.rest]
@@ -578,9 +584,11 @@ class Figures(Target):
         return led and item.fat is not None and bool(item.keys) and not self._could_be_fat(item, item.fat)
 
     @staticmethod
-    def _is_pure_fat(item: Item) -> bool:
-        rows = [data.cuts()[key] for key in item.keys if key in data.cuts()]
-        return item.fat is not None and item.fat >= _ALL_FAT and any(row.kind == "fat" for row in rows)
+    def _is_a_fat(item: Item) -> bool:
+        return any(data.cuts()[key].kind == "fat" for key in item.keys if key in data.cuts())
+
+    def _is_pure_fat(self, item: Item) -> bool:
+        return item.fat is not None and item.fat >= _ALL_FAT and self._is_a_fat(item)
 
     def _fat_word_said(self) -> bool:
         return any(isinstance(phrase, Fatness) for phrase in self.phrases)

@@ -21,6 +21,7 @@ from assistant.language.phrases import (
 )
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.request import Item, Pinch, Plan
+from assistant.topics.plan.two_ways import Twice
 
 
 class Mention(Struct):
@@ -48,6 +49,9 @@ class Marks:
         self.target_place: int | None = None
         self.product: Item | None = None
         self.weight_places: dict[int, int] = {}
+        self.heard_twice: list[Twice] = []
+        self.unsaid_prices: set[str] = set()
+        """Names of cuts with a sum of money and no word for what it buys."""
 
     def _at(self, place: int) -> Phrase | None:
         return self.phrases[place] if 0 <= place < len(self.phrases) else None
@@ -119,13 +123,37 @@ def _not_this_but_that(phrases: list[Phrase]) -> list[Phrase]:
 
 
 def _no_that(phrases: list[Phrase]) -> list[Phrase]:
-    """ "round 8% no 9%": a no between two figures of a kind takes the first one back."""
+    """ "round 8% no 9%", "1.5% salt, no 1.8%": a no between two figures of a kind takes the first one back; what the
+    first was said of stays, unless a name follows the second."""
     for at in range(1, len(phrases) - 1):
-        wrong, no, right = phrases[at - 1 : at + 2]
-        said_no = isinstance(no, Word) and no.kind == "cue" and no.payload == "not" and no.text.lower() == "no"
-        if said_no and isinstance(wrong, _FIGURES) and _same_kind(wrong, right):
-            return [*phrases[: at - 1], *phrases[at + 1 :]]
+        no, right = phrases[at : at + 2]
+        if not (isinstance(no, Word) and no.kind == "cue" and no.payload == "not" and no.text.lower() == "no"):
+            continue
+        wrong = at - 1
+        while wrong >= 0 and isinstance(phrases[wrong], CutName | SeasoningName | Word) and at - wrong < 4:
+            word = phrases[wrong]
+            if isinstance(word, Word) and not (word.kind == "of" or (word.kind == "sep" and word.payload == ",")):
+                break
+            wrong -= 1
+        named = _names(phrases[wrong + 1 : at])
+        following = _names(phrases[at + 2 : at + 4])[:1]
+        if wrong < 0 or not isinstance(phrases[wrong], _FIGURES) or not _same_kind(phrases[wrong], right):
+            continue
+        if following and named and _called(following[0]) != _called(named[0]):
+            continue
+        kept = [] if following else named
+        return [*phrases[:wrong], right, *kept, *phrases[at + 2 :]]
     return phrases
+
+
+def _names(phrases: list[Phrase]) -> list[Phrase]:
+    """The cuts and seasonings among some phrases, up to the first comma after them."""
+    return [phrase for phrase in phrases if isinstance(phrase, CutName | SeasoningName)]
+
+
+def _called(name: Phrase) -> str:
+    assert isinstance(name, CutName | SeasoningName)
+    return name.name
 
 
 def packed(sentence: Sentence) -> Sentence:
@@ -140,6 +168,11 @@ def packed(sentence: Sentence) -> Sentence:
             measure = replace(phrase.each.measure, value=phrase.each.measure.value * phrase.count.value)
             phrases[at] = Amount(phrase.first, phrase.last, phrase.text, "weight", measure)
     return replace(sentence, phrases=tuple(phrases))
+
+
+def _resizes(wrong: Patties, right: Amount) -> bool:
+    """Whether a weight can take the place of the weight of each patty."""
+    return wrong.each is not None and wrong.each.kind == right.kind == "weight"
 
 
 def _same_kind(wrong: Phrase, right: Phrase) -> bool:
@@ -186,9 +219,14 @@ def corrected(sentence: Sentence) -> Sentence:
             # "for 31, no wait 13 people"
             phrases[before : after + 1] = [right]
             continue
+        elif isinstance(wrong, Patties) and isinstance(right, Amount) and _resizes(wrong, right):
+            # "4 oz patties, scratch that, 5 oz"
+            right = replace(wrong, each=right)
         elif not _same_kind(wrong, right):
             continue
-        phrases[before : after + 1] = [right]
+        # "2 tsp a lb salt, no sorry 1 tsp a lb": what the wrong figure was said of, the right one is said of too
+        kept = [] if _names(phrases[after + 1 : after + 3]) else _names(phrases[before + 1 : at])
+        phrases[before : after + 1] = [right, *kept]
     return replace(sentence, phrases=tuple(phrases))
 
 

@@ -13,6 +13,9 @@ from assistant.topics.plan.reading.figures import Figures
 from assistant.topics.plan.reading.marks import Mention
 from assistant.topics.plan.request import Item, Loss, Price
 
+_BOUGHT = frozenset(["for", "was", "were", "is", "paid", "cost", "costs", "came", "to", "=", "equals", "spent"])
+"""Words before a sum of money that tie it to all that stands before it."""
+
 
 class Prices(Figures):
     """The prices."""
@@ -192,6 +195,8 @@ class Prices(Figures):
             if item is not None and distance < 7 and self.items[item].price is None:
                 self._change(item, price=replace(price, per=self._unit_priced(place, name)))
                 self.used.add(place)
+                if not self._says_what_it_buys(place):
+                    self.unsaid_prices.add(self.items[item].name)
                 return
 
     def _unit_priced(self, place: int, name: int) -> Measure | None:
@@ -200,6 +205,11 @@ class Prices(Figures):
         if self._is_word(place - 1, "at") and isinstance(weight, Amount) and weight.kind == "weight":
             return Measure(Fraction(1), weight.measure.unit)
         return None
+
+    def _says_what_it_buys(self, place: int) -> bool:
+        """Whether a word tells that the money bought the piece ("for $28", "paid", "it was") or each pound of it."""
+        gap = self._gap(place - 1, place) | set(self.phrases[place - 1].text.lower().split() if place else ())
+        return bool(gap & _BOUGHT) or self._is_word(place - 1, "at") or self.sentence.has("paid", "total")
 
     def _weight_for(self, place: int) -> int | None:
         """ "£6.50 for half a kilo", "500 g for £4": the weight that a sum of money is for."""
