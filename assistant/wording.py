@@ -101,6 +101,13 @@ def percent_range(low: Number, high: Number, digits: int = 0) -> str:
     return f"{last}%" if first == last else f"{first} to {last}%"
 
 
+def percent_at_worst(value: Number, low: Number, high: Number) -> str:
+    """A percent with its worst case, the three rounded alike: "20% (12.8 to 30% at the worst)"; alone where all three
+    are shown alike."""
+    shown, ends = percent(value), percent_range(low, high, 1)
+    return shown if shown == ends else f"{shown} ({ends} at the worst)"
+
+
 def lean_fat(fat: Number, digits: int = 1) -> str:
     """Fat in percent as the trade writes it, lean first: "80/20", "82.5/17.5". The two always make 100."""
     near = rounded(_within("fat", fat, 100), Fraction(1, 10**digits))

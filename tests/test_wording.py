@@ -238,3 +238,22 @@ def test_wrong_demands_are_refused() -> None:
         wording.percent_range(3, 2)
     with pytest.raises(BadInput):
         wording.lean_fat(101)
+
+
+@given(
+    value=st.fractions(0, 100, max_denominator=1000),
+    low=st.fractions(0, 100, max_denominator=1000),
+    high=st.fractions(0, 100, max_denominator=1000),
+)
+def test_a_percent_never_stands_outside_of_its_worst_case(value: Fraction, low: Fraction, high: Fraction) -> None:
+    least, middle, most = sorted((value, low, high))
+    said = wording.percent_at_worst(middle, least, most)
+    numbers = [Fraction(figure) for figure in re.findall(r"[\d.]+(?=%| to)", said.replace("less than ", ""))]
+    shown, ends = numbers[0], numbers[1:] or [numbers[0]]
+    assert ends[0] <= shown <= ends[-1]
+    assert all(abs(end - exact) <= Fraction(1, 20) for end, exact in zip(ends, (least, most), strict=False))
+
+
+def test_a_worst_case_that_is_shown_alike_is_left_out() -> None:
+    assert wording.percent_at_worst(Fraction(20), Fraction("12.84"), Fraction(30)) == "20% (12.8 to 30% at the worst)"
+    assert wording.percent_at_worst(Fraction(20), Fraction("19.99"), Fraction("20.01")) == "20%"

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 
 from msgspec.structs import replace
 
+from assistant import wording
 from assistant.answer import Answer, Caution, Figure
 from assistant.render.clean import clean, to_ascii
 from assistant.render.lines import GLUE, held_together
@@ -14,6 +16,7 @@ from assistant.render.lines import GLUE, held_together
 _UNIT_SHOWN = {"count": "", "1": "", "date": "", "time": "", "degF": "°F", "degC": "°C", "pound": "lb", "ounce": "oz"}
 MOST_IN_A_LINE = 3
 """Figures that are read as well in a sentence as in a list."""
+_ONE_NUMBER = re.compile(r"\D*\d+(?:\.(?P<decimals>\d+))?\D*")
 _OPENERS = ("safety:", "warning:", "caution:", "careful:", "danger:", "stop:")
 
 
@@ -47,9 +50,20 @@ def amount(figure: Figure) -> str:
     shown = figure.shown or _with_unit(_number(figure.value), figure.unit)
     if figure.low is None or figure.high is None or _names_a_range(shown):
         return shown
-    if _number(figure.low) == _number(figure.high):  # a range of nothing helps nobody
-        return shown
-    return f"{shown} ({_number(figure.low)} to {_with_unit(_number(figure.high), figure.unit)})"
+    low, high = _ends(figure.low, figure.high, figure.unit, figure.shown)
+    return shown if low == high else f"{shown} ({low} to {high})"  # a range of nothing helps nobody
+
+
+def _ends(low: float | str, high: float | str, unit: str, shown: str) -> tuple[str, str]:
+    """The bounds, rounded as the figure between them is, so that it never stands outside; the unit with the last."""
+    if isinstance(low, str) or isinstance(high, str):
+        return str(low), str(high)
+    if unit in wording.CURRENCY_SYMBOLS:
+        return wording.money(low, unit), wording.money(high, unit)
+    like = _ONE_NUMBER.fullmatch(shown)
+    decimals = len(like["decimals"] or "") if like is not None else 0
+    first, last = (_number(end, decimals or (1 if unit == "%" and shown else 2)) for end in (low, high))
+    return (first, last) if first == last else (first, _with_unit(last, unit))
 
 
 def assumed_fat(figure: Figure) -> str:
@@ -94,10 +108,10 @@ def _with_unit(number: str, unit: str) -> str:
     return number + shown if shown in ("%", "°F", "°C") else f"{number} {shown}".rstrip()
 
 
-def _number(value: float | str) -> str:
+def _number(value: float | str, decimals: int = 2) -> str:
     if isinstance(value, str):
         return value
-    rounded = f"{value:.2f}"
+    rounded = f"{float(wording.rounded(value, Fraction(1, 10**decimals))):.{decimals}f}"
     if float(rounded) == 0 and value != 0:
         return f"{value:.2g}"  # a pinch must not read as nothing
     return rounded.rstrip("0").rstrip(".")

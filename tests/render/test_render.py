@@ -190,6 +190,21 @@ def test_a_range_of_nothing_is_not_shown() -> None:
     assert words.amount(replace(known, low=16.0, high=24.0)) == "20% (16 to 24%)"
 
 
+@pytest.mark.parametrize(
+    ("value", "low", "high", "unit", "shown", "said"),
+    [
+        (19.06, 15.7, 19.06, "%", "19.1%", "19.1% (15.7 to 19.1%)"),
+        (68.96, 63.96, 72.42, "%", "69%", "69% (64 to 72.4%)"),
+        (6.584, 6.205, 7.05, "USD", "$6.58", "$6.58 ($6.21 to $7.05)"),
+        (2.83, 2.66, 3.04, "g", "2.8 g", "2.8 g (2.7 to 3 g)"),
+    ],
+)
+def test_the_bounds_are_rounded_as_the_figure_between_them(
+    value: float, low: float, high: float, unit: str, shown: str, said: str
+) -> None:
+    assert words.amount(Figure("one", Role.RATIO, value, unit, low, high, shown=shown)) == said
+
+
 def test_a_list_that_only_repeats_the_opening_is_left_out() -> None:
     echo = Answer("", Status.ANSWERED, "convert", "3 lb 6 oz is 1531 g", (Figure("g", Role.CONVERSION, 1531.0, "g"),))
     assert words.figures(echo) == ()

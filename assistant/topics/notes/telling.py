@@ -114,9 +114,9 @@ def fat_figure(batch: Batch) -> Figure:
 
 def _fat(batch: Batch) -> str:
     assert batch.fat is not None
-    if batch.fat_low is None or batch.fat_high is None or batch.fat_low == batch.fat_high:
+    if batch.fat_low is None or batch.fat_high is None:
         return wording.percent(batch.fat)
-    return f"{wording.percent(batch.fat)} ({wording.percent_range(batch.fat_low, batch.fat_high)} at the worst)"
+    return wording.percent_at_worst(batch.fat, batch.fat_low, batch.fat_high)
 
 
 def rating(batch: Batch) -> Figure:

@@ -19,7 +19,7 @@ from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.no_blend import no_blend, reason
 from assistant.topics.plan.request import Item, Plan
 from assistant.topics.plan.section import Section, grams, system
-from assistant.topics.plan.telling import batch_figure, components, percent_shown, told
+from assistant.topics.plan.telling import batch_figure, components, told
 
 
 def section(
@@ -176,7 +176,7 @@ def _filled_up(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -
 def _as_bought(meat: Meat) -> Section:
     """How fat one cut is, as the table has it."""
     assert meat.fat is not None and meat.low is not None and meat.high is not None
-    shown = percent_shown(meat.fat, meat.low, meat.high)
+    shown = wording.percent_at_worst(meat.fat, meat.low, meat.high)
     return Section(
         headline=f"{meat.name.capitalize()} is about {shown} fat.",
         figures=(

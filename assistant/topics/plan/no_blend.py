@@ -78,7 +78,7 @@ def reason(plan: Plan, meats: Sequence[Meat], found: NoBlend, speak: str) -> str
     names = wording.listing([meat.name for meat in meats])
     if found.reason in (Reason.TOO_LEAN, Reason.TOO_FAT) and found.lean_end is not None and found.fat_end is not None:
         want = wording.percent(plan.target or 0)
-        ends = f"{wording.number(found.lean_end)} to {wording.percent(found.fat_end)}"
+        ends = wording.percent_range(found.lean_end, found.fat_end, 1)
         within = (
             " within the limits given"
             if any(m.item.weight is not None or m.item.share is not None for m in meats)

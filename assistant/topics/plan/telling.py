@@ -39,7 +39,7 @@ def told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes: 
         "%",
         None if found.low == found.high else float(found.low),
         None if found.low == found.high else float(found.high),
-        shown=percent_shown(found.fat, found.low, found.high),
+        shown=wording.percent_at_worst(found.fat, found.low, found.high),
     )
     lean = Figure(
         "lean",
@@ -48,7 +48,7 @@ def told(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str, *, notes: 
         "%",
         None if found.low == found.high else float(100 - found.high),
         None if found.low == found.high else float(100 - found.low),
-        shown=percent_shown(100 - found.fat, 100 - found.high, 100 - found.low),
+        shown=wording.percent_at_worst(100 - found.fat, 100 - found.high, 100 - found.low),
     )
     if "percent" in plan.asks and not plan.seasonings:
         figures += _shares_of(meats, found)
@@ -80,13 +80,6 @@ def _shares_of(meats: Sequence[Meat], found: Blend) -> tuple[Figure, ...]:
         )
         for meat, g in zip(meats, found.grams, strict=True)
     )
-
-
-def percent_shown(value: Fraction, low: Fraction, high: Fraction) -> str:
-    """A percent with its worst case, where it has one."""
-    if low == high:
-        return wording.percent(value)
-    return f"{wording.percent(value)} ({wording.percent_range(low, high)} at the worst)"
 
 
 def _patties_note(plan: Plan, total: Fraction, speak: str) -> tuple[str, ...]:
@@ -156,8 +149,8 @@ def _notes(plan: Plan, meats: Sequence[Meat], found: Blend, speak: str) -> tuple
         whole = doubt.spread_of(meats, found.grams)
         if whole is not None and whole.largest is not None:
             low, high = doubt.likely(whole)
-            ends = wording.percent_range(found.low, found.high)
-            most = "" if (low, high) == (found.low, found.high) else f"{wording.percent_range(low, high)} most likely, "
+            ends, likely = wording.percent_range(found.low, found.high, 1), wording.percent_range(low, high, 1)
+            most = "" if likely == ends else f"{likely} most likely, "
             notes.append(
                 f"Typical figures: the fat is {most}{ends} at the worst, mostly because of the "
                 f"{meats[whole.largest].name}. Its label, or weighing the fat you trim off, narrows that."
@@ -181,7 +174,7 @@ def _working(meats: Sequence[Meat], found: Blend, speak: str) -> tuple[str, ...]
     lines = []
     for meat, g in zip(meats, found.grams, strict=True):
         assert meat.fat is not None
-        span = "" if meat.low == meat.high else f", as bought {wording.percent_range(meat.low or 0, meat.high or 0)}"
+        span = "" if meat.low == meat.high else f", as bought {wording.percent_range(meat.low or 0, meat.high or 0, 1)}"
         lines.append(f"{meat.name}: {wording.percent(meat.fat)} fat ({meat.source}{span}).")
         lines.append(f"{wording.weight(g, speak)} of it holds {wording.weight(g * meat.fat / 100, speak)} of fat.")
     lines.append(
