@@ -40,6 +40,8 @@ _SYMBOL_CURRENCY = {
 }
 _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
 _AFTER_DEGREES = frozenset(["in", "to", "is", "as", "ok", "okay", "inside", "enough", "for", "and", "or", "into"])
+_LEANEST_TRIM_SAID = 50
+"""Trim is traded by its lean from fifty points on (50s, 65s, 85s, 90s): a term of the trade, from memory."""
 MOST_SHARES = 12
 """Numbers in a row of shares such as 60/25/15; a longer row is none."""
 MOST_LOOKED_UP = 30
@@ -328,6 +330,10 @@ class _Reader:
     def _ratio(self) -> bool:
         """80/20, 80:20, 80-20, 80 20, 8020; and proportions of cuts: 3:1, two to one."""
         at, marks = self.at, self.marks
+        phrase = self._longest(at) if marks[at].kind == "number" else None
+        if phrase is not None and phrase[0].terminal == "CUE":
+            # "50 50 mix of": a phrase of its own
+            return False
         if marks[at].kind != "number":
             return self._spoken_ratio() or self._proportion()
         first = marks[at].text
@@ -467,7 +473,7 @@ class _Reader:
     def _phrase_over_number(self) -> bool:
         """Phrases that begin with a number word or a digit and mean something of their own ("half and half")."""
         mark = self.marks[self.at]
-        if mark.kind == "number" and self._is(self.at + 1, "vl", "cl"):
+        if mark.kind == "number" and (self._is(self.at + 1, "vl", "cl") or self._is_trade_lean(self.at)):
             return self._emit("GRADE", Fraction(mark.text), self.at, self.at + 2)
         found = self._longest(self.at)
         if found is None or found[1] <= self.at + 1:
@@ -589,9 +595,13 @@ class _Reader:
         start = self.marks[at].start
         self.pieces.append(Piece("SEP", " ", start, start))
 
+    def _is_trade_lean(self, at: int) -> bool:
+        """ "90s and 50s": trim by its lean points, as the trade calls it; no unit of time is written so."""
+        plain = self.marks[at].text.isdigit() and len(self.marks[at].text) == 2
+        glued = self._is(at + 1, "s") and self.marks[at + 1].glued
+        return plain and glued and _LEANEST_TRIM_SAID <= int(self.marks[at].text) < 100
+
     def _count(self, number: Number) -> bool:
-        if number.piece:
-            return self._emit("NUM", number, self.at, number.end)
         return self._emit("NUM", number, self.at, number.end)
 
     def _phrase(self) -> bool:
@@ -602,16 +612,9 @@ class _Reader:
         if meaning.terminal in ("MASS", "VOLUME", "LENGTH", "TIME", "DEGREE", "PCT", "CUR"):
             # a unit without a number ("in grams" is a phrase of its own): worth a cue, not an amount
             return self._emit("CUE", f"unit:{meaning.payload}", self.at, after)
-        first = self.marks[self.at].text
-        if meaning.terminal == "CUE" and after == self.at + 1 and self._harmless_here(first, meaning):
-            self.at = after
-            return True
         return self._emit(
             meaning.terminal, meaning if meaning.keys or meaning.terminal == "CUT" else meaning.payload, self.at, after
         )
-
-    def _harmless_here(self, _word: str, _meaning: vocabulary.Meaning) -> bool:
-        return False
 
     def _sign(self) -> bool:
         mark = self.marks[self.at]
@@ -636,6 +639,23 @@ class _Reader:
                 return word[:at], word[at:]
         return None
 
+    def _elliptic(self) -> bool:
+        """ "brisket flat and point", "top and bottom round": what two cuts have in common is said once."""
+        word = self.marks[self.at].text
+        before = [piece for piece in self.pieces[-2:]]
+        if len(before) == 2 and before[1].type == "JOIN" and before[0].type == "CUT":
+            stem = self.text[before[0].first : before[0].last].lower().split()[:-1]
+            meaning = self.words.find(" ".join([*stem, word])) if stem else None
+            if meaning is not None and meaning.terminal == "CUT":
+                return self._emit("CUT", meaning, self.at, self.at + 1)
+        if self._is(self.at + 1, "and", "n", "&", "or"):
+            following = self._longest(self.at + 2)
+            if following is not None and following[0].terminal == "CUT" and following[1] > self.at + 3:
+                meaning = self.words.find(f"{word} {self.marks[following[1] - 1].text}")
+                if meaning is not None and meaning.terminal == "CUT":
+                    return self._emit("CUT", meaning, self.at, self.at + 1)
+        return False
+
     def _unknown(self) -> bool:
         mark = self.marks[self.at]
         tied = self.marks[self.at + 1 : self.at + 3]
@@ -644,9 +664,16 @@ class _Reader:
             if mark.text + tied[1].text in self.words.harmless:
                 self.at += 3
                 return True
+        if self._elliptic():
+            return True
         if mark.text in _PARTS_A_COUNT and self._last() in ("NUM", "TIME", "DEGREE"):
             # "is 145 enough for burgers", "10 minutes for the patties": the number does not count what follows
             self._separate(self.at)
+        plain = vocabulary.drawn_out(mark.text)
+        if plain is not None:
+            # "uhh", "sooo", "pleeease"
+            self.marks[self.at] = Mark("word", plain, mark.raw, mark.start, mark.end, mark.glued)
+            return True
         if mark.text in self.words.harmless or (mark.kind == "sign" and ord(mark.text[0]) > 0x2000):
             self.at += 1
             return True

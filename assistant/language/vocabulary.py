@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 
@@ -100,6 +101,21 @@ def _named() -> Iterator[tuple[str, Meaning]]:
 def spelled(name: str) -> str:
     """A name as the lexer sees it: folded, hyphens, commas and points as spaces."""
     return " ".join(fold(name).replace("-", " ").replace(",", " ").replace(".", " ").replace("&", " ").split())
+
+
+_DRAWN_OUT = re.compile(r"(.)\1+$|(.)\2{2,}")
+
+
+@lru_cache(maxsize=4096)
+def drawn_out(word: str) -> str | None:
+    """A harmless word with its letters drawn out ("uhh", "sooo") as it is spelled; None for any other word.
+
+    Only harmless words: a letter too many in the name of a food or a limit is a slip, and told as one.
+    """
+    harmless = vocabulary().harmless
+    if word in harmless or vocabulary().find(word) is not None or not _DRAWN_OUT.search(word):
+        return None
+    return next((plain for fold in (r"\1", r"\1\1") if (plain := re.sub(r"(.)\1+", fold, word)) in harmless), None)
 
 
 @lru_cache(maxsize=4096)

@@ -61,7 +61,7 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
     notes: list[str] = []
     shown: list[str] = []
     lead = ""
-    weights = _weights(plan, meat, factor)
+    weights = _weights(plan, meat, factor, spoons)
     if weights is None:
         return Section(asks="weight", message="How much meat is it for?")
     mixed = Fraction(0)
@@ -216,10 +216,19 @@ def _is_percent(pinch: Pinch) -> bool:
     return pinch.amount is not None and pinch.amount.unit == "percent"
 
 
-def _weights(plan: Plan, meat: Fraction | None, factor: Fraction) -> list[Measure] | None:
+def _weighed_in(plan: Plan, meat: Fraction, factor: Fraction, spoons: str) -> Fraction:
+    """Grams of everything but the seasonings that are told by the finished weight ("1.6% of it; 400 g rusk, 600 g water")."""
+    others = replace(plan, seasonings=tuple(pinch for pinch in plan.seasonings if not pinch.of_total))
+    amounts = _weights(others, meat, factor, spoons) or []
+    masses = [_mass(pinch, amount, spoons) for pinch, amount in zip(others.seasonings, amounts, strict=True)]
+    return sum((mass for mass in masses if mass is not None), Fraction(0))
+
+
+def _weights(plan: Plan, meat: Fraction | None, factor: Fraction, spoons: str) -> list[Measure] | None:
     """Each seasoning's amount for this batch, in its own unit (percents in grams); None where the meat is missing."""
     finished = [pinch.amount.value for pinch in plan.seasonings if pinch.of_total and pinch.amount is not None]
-    of_finished = iter(season.of_finished(meat, finished)) if finished and meat is not None else iter(())
+    beside = _weighed_in(plan, meat, factor, spoons) if finished and meat is not None else Fraction(0)
+    of_finished = iter(season.of_finished(meat + beside, finished)) if finished and meat is not None else iter(())
     amounts = []
     for pinch in plan.seasonings:
         assert pinch.amount is not None
@@ -293,7 +302,8 @@ def _one(pinch: Pinch, amount: Measure, spoons: str) -> tuple[list[Figure], str,
     text = f"{wording.fraction(amount.value, Fraction(1, 8))} {amount.unit.replace('_', ' ')}"
     if filled is not None:
         text = filled.text
-    figures = [Figure(pinch.name, Role.SEASONING, float(amount.value), amount.unit, high=high, shown=text)]
+    spoon = Measure(amount.value * _SPOONS[amount.unit], "tsp") if amount.unit in ("pinch", "dash") else amount
+    figures = [Figure(pinch.name, Role.SEASONING, float(spoon.value), spoon.unit, high=high, shown=text)]
     weight = _spoon_mass(row, amount, spoons)
     notes: list[str] = []
     if weight is not None:

@@ -25,7 +25,7 @@ class Cuts(Marks):
                 continue
             if self._more_of_the_name(place, phrase):
                 continue
-            if self._fat_of_the_beast(place, phrase):
+            if self._fat_of_the_beast(place, phrase) or self._all_of_a_beast(place, phrase):
                 continue
             self._mention(place, phrase.name, phrase.keys)
         self._fat_as_meat()
@@ -56,7 +56,7 @@ class Cuts(Marks):
         at = place - 1
         asked = False
         while at >= 0:
-            if self._is_word(at, "cue", "not", "drop"):
+            if self._is_word(at, "cue", "not", "drop") or self._is_unwanted(at):
                 if any(self._is_limit(after) for after in range(at, min(place + 4, len(self.phrases)))):
                     return False
                 self.used.add(at)
@@ -75,6 +75,10 @@ class Cuts(Marks):
             return False
         return False
 
+    def _is_unwanted(self, place: int) -> bool:
+        """ "dont want any pork in it": said of people it means that they stay away, said of a meat it is a no."""
+        return self._is_word(place, "cue", "fewer") and self.phrases[place].text.lower().startswith(("don", "won", "can"))
+
     def _fat_of_the_beast(self, place: int, phrase: CutName) -> bool:
         """ "yak 5% and yak fat 80%": the fat of a beast, known only by the cook's own figure, is a meat of its own."""
         figure = self._at(place + 2)
@@ -84,6 +88,15 @@ class Cuts(Marks):
             return False
         self._mention(place, f"{phrase.name} fat", ())
         self.used.add(place + 1)
+        return True
+
+    def _all_of_a_beast(self, place: int, phrase: CutName) -> bool:
+        """ "2 lb shoulder, 1 lb belly, all pork": of which beast the cuts are, and no cut beside them."""
+        species = {data.cuts()[key].species for key in phrase.keys if key in data.cuts()}
+        told = "all" in self._gap(place - 1, place) and phrase.name in data.ambiguous() and len(species) == 1
+        if not told or len(self.items) < 2 or not (self._at(place + 1) is None or self._is_word(place + 1, "sep")):
+            return False
+        self._set(species=tuple(species))
         return True
 
     def _told_again(self, place: int) -> bool:
@@ -181,13 +194,21 @@ class Cuts(Marks):
                 place - 1, "cue", "out_of", "add", "how_much", "instead"
             )
             figure = isinstance(self._at(place + 1), Fatness | Count | Amount)
+            led, figure = led or self._is_pure(place + 1), figure and not self._is_pure(place + 1)
             known = any("fat" in item.name or "suet" in item.name for item in self.items)
             asked = self._is_word(place - 1, "cue", "how_much") and not self.sentence.has("add", "goes_in", "too_lean")
-            if led and not figure and not known and not asked and (self.items or self.sentence.has("add")):
+            there = bool(self.items) or self.sentence.has("add") or self._is_pure(place + 1)
+            if led and not figure and not known and not asked and there:
                 word = data.ambiguous().get("fat")
                 self._mention(place, "fat", tuple(word.keys) if word is not None else ())
                 self.used.add(place)
         self.mentions.sort(key=lambda mention: mention.place)
+
+    def _is_pure(self, place: int) -> bool:
+        """Whether a figure here is fatter than any mix: "fat 71", "fat's 75%" is what goes in, and how fat it is."""
+        phrase = self._at(place)
+        percent = isinstance(phrase, Amount) and phrase.kind == "percent" and phrase.measure.value >= _PURE_FAT
+        return percent or (isinstance(phrase, Count) and not phrase.piece and _PURE_FAT <= phrase.value <= 100)
 
     def _product(self) -> None:
         """ "2 kg of pork mince from shoulder and belly": the ground meat is what is made, not what goes in."""
@@ -335,4 +356,4 @@ class Cuts(Marks):
 
 
 def _is_trim(name: str) -> bool:
-    return name.split()[-1] in ("trim", "trimmings", "trimming", "offcuts")
+    return name.split()[-1] in ("trim", "trimmings", "trimming", "offcuts", "scraps", "scrap", "ends")

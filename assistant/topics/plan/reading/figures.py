@@ -270,6 +270,7 @@ class Figures(TwoFats):
             return
         beside = (
             isinstance(self._at(place - 1), CutName)
+            or self._item_at(place - 1) is not None
             or (self._is_word(place - 1, "open") and isinstance(self._at(place - 2), CutName))
             or self._is_word(place - 1, "cue", "make_it")
             or (self._is_word(place - 1, "at") and isinstance(self._at(place - 2), CutName))

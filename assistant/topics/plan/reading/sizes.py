@@ -126,10 +126,16 @@ class Sizes(Eaters):
         weighed = any(item.weight is not None for item in self.items)
         if eaters or len(self.items) < 2 or weighed or rough_grams(phrase.measure) <= _BIG_BURGER:
             return False
-        for item in range(len(self.items)):
+        for item in self._each_named(place):
             self._change(item, weight=phrase.measure)
         self.used.add(place)
         return True
+
+    def _each_named(self, place: int) -> list[int]:
+        """ "2 lb each of chuck and round, half a lb of suet": those that are named before the next weight."""
+        weights = [p for p in self._places(Amount) if p > place and self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
+        led = [m.item for m in self.mentions if m.place > place and m.place < min(weights, default=len(self.phrases))]
+        return led if weights and len(led) > 1 else list(range(len(self.items)))
 
     def _on_the_plate(self, wish: PattyWish) -> PattyWish:
         """Whether "cooked" is said of the figure ("6 oz cooked"), or is what is asked ("what does 6 oz weigh cooked")."""
@@ -184,6 +190,10 @@ class Sizes(Eaters):
         """ "how many patties of 120 g": the burgers stand within the asking words."""
         asking = self._at(place)
         return self._is_word(place, "cue", "how_many") and asking is not None and len(asking.text.split()) > 2
+
+    def _is_a_written_mix(self) -> bool:
+        """ "2 tsp salt for 3 lb, making 6": of a mix that was written for a weight, the number is pounds and no patties."""
+        return bool(self.sentence.of(SeasoningName)) and self.sentence.has("recipe_for") and not self._places(Patties)
 
     def _is_for_each(self, place: int) -> bool:
         """ "180 g a head", "160 g of raw mince per person"."""
@@ -249,6 +259,8 @@ class Sizes(Eaters):
             phrase = self.phrases[place]
             assert isinstance(phrase, Count)
             if not self._free(place) or phrase.piece or phrase.proportion or phrase.value.denominator != 1:
+                continue
+            if self._is_word(place - 1, "cue", "into") and self._is_a_written_mix():
                 continue
             into = self._is_word(place - 1, "cue", "into", "split") or self._is_word(place - 2, "cue", "split")
             of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text

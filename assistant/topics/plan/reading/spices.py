@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from assistant import units
 from assistant.language.phrases import Amount, Count, Measure, Patties, Per, PerEach, Rate, SeasoningName, Word
 from assistant.topics.plan import owners
-from assistant.topics.plan.reading.figures import Figures
+from assistant.topics.plan.reading.mixes import SpiceMixes
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import Pinch
 
@@ -22,7 +22,7 @@ _SEASONED = 4
 """Percent: "how much salt for 2 lb of pork at 1.6%" is the salt, for no pork has as little fat. A choice."""
 
 
-class Spices(Figures):
+class Spices(SpiceMixes):
     """The seasonings."""
 
     def _find_seasonings(self) -> None:
@@ -39,6 +39,8 @@ class Spices(Figures):
         self._names_first()
         self._list_beside_list()
         self._amounts_given()
+        self._shares_of_the_mix()
+        self._half_of_one()
         self._said_twice()
         self._as_another()
         self._rates_apart()
@@ -189,7 +191,9 @@ class Spices(Figures):
             elif self._free(place) and isinstance(phrase, Amount) and phrase.kind == "volume":
                 self._give_pinch(place, phrase.measure, None)
             elif self._free(place) and isinstance(phrase, Amount) and phrase.kind == "percent":
-                self._give_pinch(place, phrase.measure, None, reach=6)
+                # "salt to be 1.6%": the wish stands between the two
+                wished = place - 2 in self.seasonings and self._is_word(place - 1, "cue", "want", "must_be", "make_it")
+                self._give_pinch(place, phrase.measure, None, reach=9 if wished else 6)
             elif self._free(place) and isinstance(phrase, Amount) and phrase.kind == "weight":
                 if "for" not in self._gap(place - 1, place):
                     self._give_pinch(place, phrase.measure, None, reach=2, tight=True)
@@ -306,9 +310,15 @@ class Spices(Figures):
         share = units.grams(pinch.amount.value, pinch.amount.unit) / units.grams(meat.value, meat.unit)
         return Measure(share * 100, "percent")
 
+    def _figure_between(self, place: int, name: int) -> bool:
+        """ "6 lb at 1 tsp salt": what is nearer to the name is its own."""
+        between = self.phrases[min(place, name) + 1 : max(place, name)]
+        return any(isinstance(phrase, Amount | Count | Rate) for phrase in between)
+
     def _figure_beside(self, place: int) -> bool:
         """Whether an amount stands just before or after a word ("cold water 5", "10% cold water")."""
-        return any(isinstance(self._at(at), Amount | Count | Rate) for at in (place - 1, place + 1))
+        before = place - 2 if self._is_word(place - 1, "of") else place - 1
+        return any(isinstance(self._at(at), Amount | Count | Rate) for at in (before, place + 1))
 
     def _has_rate(self) -> bool:
         return any(isinstance(p, Rate) and p.kind in ("weight", "volume") for p in self.phrases) or any(
@@ -326,7 +336,7 @@ class Spices(Figures):
                 if tight or measure.unit == "percent":
                     return
                 continue
-            if tight and distance > 1:
+            if tight and (distance > 1 or self._figure_between(place, name)):
                 continue
             if self.seasonings[name].amount is None:
                 self.seasonings[name] = replace(self.seasonings[name], amount=measure, per=per)
@@ -370,6 +380,7 @@ class Spices(Figures):
             assert isinstance(phrase, Per)
             left = [name for name in self.seasonings if name < place] or list(self.seasonings)
             pending = [n for n in left if self.seasonings[n].per is None and self.seasonings[n].amount is not None]
+            pending = [n for n in pending if not self._is_in_total(n)]
             if self._rate_is_asked(place):
                 if self.plan.per is None:
                     self._set(per=phrase.per)
@@ -416,16 +427,23 @@ class Spices(Figures):
         counted_on = [pinch.per for pinch in self.seasonings.values()] + [self.plan.recipe_for]
         # "2 tsp per cup … have 10": meat is weighed, whatever the rate is counted on
         unit = next((per.unit for per in counted_on if per is not None and units.kind(per.unit) == "mass"), None)
+        place = self._wished_number()
+        if unit and place is not None:
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Count)
+            self._set(batch=Measure(phrase.value, unit, phrase.high))
+            self.used.add(place)
+
+    def _wished_number(self) -> int | None:
+        """A bare number after "have", "making", "for": how much is wanted of what was written for another weight."""
         for place in self._places(Count):
             phrase = self.phrases[place]
             assert isinstance(phrase, Count)
-            led = self._is_word(place - 1, "cue", "have", "scale_to", "make_it", "want") or "for" in self._gap(
-                place - 1, place
-            )
-            if unit and led and self._free(place) and not phrase.piece and not phrase.proportion:
-                self._set(batch=Measure(phrase.value, unit, phrase.high))
-                self.used.add(place)
-                return
+            led = self._is_word(place - 1, "cue", "have", "scale_to", "make_it", "want", "into")
+            led = led or bool({"for", "doing"} & (self._gap(place - 1, place) | set(phrase.text.lower().split())))
+            if led and self._free(place) and not phrase.piece and not phrase.proportion:
+                return place
+        return None
 
     def _is_recipe_weight(self, place: int) -> bool:
         """Whether a weight is the one that the amounts were written for: said so, or the first of two for plain
@@ -442,14 +460,23 @@ class Spices(Figures):
         if any(self._says_recipe(at) for at in weights):
             return False
         written = all(p.amount is not None and p.per is None and p.amount.unit != "percent" for p in self._pinches())
-        if not written or self.items or len(weights) != 2:
+        if not written or self.items or not 1 <= len(weights) <= 2:
+            return False
+        if len(weights) == 1 and written and not self.items and self._wished_number() is not None:
+            # "2 tsp salt for 3 lb, making 6"
+            return True
+        if len(weights) != 2:
             return False
         wished = [at for at in weights if self._is_wished(at)]
         written_for = next((at for at in weights if at not in wished), None) if wished else weights[0]
         return place == written_for
 
     def _says_recipe(self, place: int) -> bool:
-        return any(self._is_word(at, "cue", "recipe_for") for at in range(max(0, place - 2), place + 1))
+        if self._is_word(place + 1, "cue", "recipe_for") and self.phrases[place + 1].text.lower() == "uses":
+            # "10 lb uses 3 tbsp salt"
+            return True
+        written = self._is_word(place + 1, "cue", "mix") and self.phrases[place + 1].text.lower().endswith("recipe")
+        return written or any(self._is_word(at, "cue", "recipe_for") for at in range(max(0, place - 2), place + 1))
 
     def _pinches(self) -> list[Pinch]:
         return list(self.seasonings.values())

@@ -130,8 +130,9 @@ class Target(Ratios):
         plain = isinstance(phrase, Amount)
         if isinstance(phrase, Amount) and self._any_seasoning() and not self.items:
             return 0
-        if isinstance(phrase, Amount) and isinstance(self._at(before), SeasoningName):
-            # "salt to 1.5%"
+        wished = before - 1 if self._is_word(before, "cue", "want", "must_be", "make_it") else before
+        if isinstance(phrase, Amount) and isinstance(self._at(wished), SeasoningName):
+            # "salt to 1.5%", "salt to be 1.6%"
             return 0
         if isinstance(phrase, Count) and not self.items and (self._any_seasoning() or not self._any_fat()):
             return 0
