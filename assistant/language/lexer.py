@@ -42,11 +42,15 @@ _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
 _AFTER_DEGREES = frozenset(["in", "to", "is", "as", "ok", "okay", "inside", "enough", "for", "and", "or", "into"])
 _LEANEST_TRIM_SAID = 50
 """Trim is traded by its lean from fifty points on (50s, 65s, 85s, 90s): a term of the trade, from memory."""
+_WRITTEN_SHORT = {"u": "you", "ur": "your"}
+"""Letters that stand for a word, as in a text message."""
 MOST_SHARES = 12
 """Numbers in a row of shares such as 60/25/15; a longer row is none."""
 MOST_LOOKED_UP = 30
 """Words of one line whose spelling is looked into: a line with more unknown words is no misspelt request."""
-_PARTS_A_COUNT = frozenset(["for", "to", "in", "on", "by", "as", "if", "when", "enough"])
+_PARTS_A_COUNT = frozenset(
+    ["for", "to", "in", "on", "by", "as", "if", "when", "enough", "but", "still", "then", "though", "yet"]
+)
 _IN_IS_LENGTH_BEFORE = frozenset(
     [
         "thick",
@@ -218,7 +222,7 @@ class _Reader:
                 break
             if mark.text in ("/", ".") and not mark.glued:
                 break
-            words.append(mark.text)
+            words.append(_WRITTEN_SHORT.get(mark.text, mark.text))
             scan_at += 1
             phrase = " ".join(words)
             if words[-1] in ("/", "."):
@@ -642,7 +646,7 @@ class _Reader:
     def _elliptic(self) -> bool:
         """ "brisket flat and point", "top and bottom round": what two cuts have in common is said once."""
         word = self.marks[self.at].text
-        before = [piece for piece in self.pieces[-2:]]
+        before = self.pieces[-2:]
         if len(before) == 2 and before[1].type == "JOIN" and before[0].type == "CUT":
             stem = self.text[before[0].first : before[0].last].lower().split()[:-1]
             meaning = self.words.find(" ".join([*stem, word])) if stem else None

@@ -17,6 +17,7 @@ from assistant.topics.plan import answers, crowd, followups, merge, two_ways
 from assistant.topics.plan.choice import Choice
 from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.request import Group, Item, PattyWish, Plan
+from assistant.topics.plan.section import grams
 from assistant.topics.plan.slots import value_of
 
 _WHICH_MIX = re.compile(r"\bwhich\b.*\b(?:leaner|fatter|fattier|cheaper|better)\b.*\bor\b", re.IGNORECASE)
@@ -140,6 +141,8 @@ class PlanTopic(Struct, frozen=True):
             "help",
             "is_enough",
             "more",
+            "off_taste",
+            "no_scale",
         ]
     )
 
@@ -294,6 +297,7 @@ class PlanTopic(Struct, frozen=True):
         used |= more
         plan, more = _asked_rate(plan, old, sentence, used)
         used |= more
+        plan = _as_the_patty(plan, old)
         plan = self._as_the_mix(plan, pending.missing)
         bare = replace(plan, asks=frozenset(), without=(), touches=frozenset(), label="")
         if bare == Plan() and not plan.without:
@@ -385,6 +389,19 @@ def _settled_ratio(old: Plan, sentence: Sentence) -> Plan | None:
     if said & {"fat", "lean", "first", "former"}:
         return replace(old, target=min(old.ratio), ratio=None)
     return None
+
+
+_HEAVIEST_PATTY = 700
+"""Grams. What is heavier is the meat. Common practice, no source."""
+
+
+def _as_the_patty(plan: Plan, old: Plan) -> Plan:
+    """ "4 oz" after "how many patties": so small a weight is the patty, and not the meat."""
+    asked = "how_many" in old.asks and (old.patties is None or old.patties.size is None)
+    if not asked or plan.batch is None or plan.patties is not None or plan.items or plan.seasonings:
+        return plan
+    small = grams(plan.batch) < _HEAVIEST_PATTY and (old.batch is None or grams(plan.batch) * 2 < grams(old.batch))
+    return replace(plan, batch=None, patties=PattyWish(size=plan.batch)) if small else plan
 
 
 class Amended(Struct, frozen=True):

@@ -308,7 +308,7 @@ def _weights_only(plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction]
 def _one_meat(plan: Plan, meat: Meat, batch: Fraction | None, speak: str) -> Section | None:
     assert plan.target is not None and meat.fat is not None
     if abs(meat.fat - plan.target) <= Fraction(1, 2):
-        return None
+        return _as_it_is(plan, meat, batch, speak)
     if plan.only:
         return Section(
             impossible=True,
@@ -322,6 +322,16 @@ def _one_meat(plan: Plan, meat: Meat, batch: Fraction | None, speak: str) -> Sec
         message=f"{meat.name.capitalize()} is about {wording.percent(meat.fat)} fat, and you want "
         f"{wording.percent(plan.target)}: it takes something {want} beside it, such as {other}. Which have you got?",
     )
+
+
+def _as_it_is(plan: Plan, meat: Meat, batch: Fraction | None, speak: str) -> Section | None:
+    """ "4 lb chuck at 20%, want 80/20": the one cut is what is wanted. None where more than the blend is asked for."""
+    weight = grams(meat.item.weight) if meat.item.weight is not None else batch
+    more = plan.patties is not None or plan.groups or plan.seasonings or plan.losses or meat.item.price is not None
+    if weight is None or more or plan.asks & {"cost", "buy", "split"}:
+        return None
+    found = _made(plan, [meat], [weight], speak)
+    return replace(found, headline=f"{found.headline} Nothing to add: the {meat.name} is that lean by itself.")
 
 
 def _with_target(

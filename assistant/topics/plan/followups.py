@@ -23,7 +23,7 @@ from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
 from assistant.topics.plan.slots import FAT, Slot, slots, takes, value_of
 
-_CORRECTS = ("make_it", "correction", "what_about", "instead")
+_CORRECTS = ("make_it", "correction", "what_about", "instead", "same_again", "off_taste")
 _WEIGHTS = ("unit:kg", "unit:g", "unit:lb", "unit:oz")
 _ON_TOP = ("plus ", "+", "add ", "and another ", "with another ", "allow ", "make it plus ")
 _SALTY, _FAT = 4, 5
@@ -72,6 +72,7 @@ def read(line: Line) -> Step:
             _told_in_units,
             _not_that_figure,
             _points,
+            _part_of_it,
             _part_more,
             _part_of_one,
         ),
@@ -251,7 +252,7 @@ def _put(line: Line, found: list[Slot], phrase: Phrase, value: Fraction, *used: 
 
 def _changed(old: Plan, slot: Slot, value: Fraction) -> Plan:
     if slot.unit == FAT and value >= _LEAN_SAID and old.target is not None and slot.value == old.target:
-        if not slot.words & {word for item in old.items for word in item.name.split()}:
+        if not slot.of_cut:
             value = 100 - value
     changed = slot.put(value)
     if old.batch is not None and changed.batch is not None and changed.batch != old.batch:
@@ -262,7 +263,10 @@ def _changed(old: Plan, slot: Slot, value: Fraction) -> Plan:
 def _lone_figure(line: Line) -> Step:
     """ "no wait 1.75", "25% instead", "make it 9": one figure and nothing that it is said of."""
     free = _free(line)
-    said = replace(line.plan, asks=frozenset(), touches=frozenset(), too="", patties=None, without=())
+    same = None if line.plan.crowd_factor == 1 else line.plan.crowd_factor
+    said = replace(
+        line.plan, asks=frozenset(), touches=frozenset(), too="", patties=None, without=(), crowd_factor=same
+    )
     if len(free) != 1 or said != Plan():
         return line
     (figure,) = free
@@ -294,7 +298,9 @@ def _is_led(line: Line, figure: Phrase) -> bool:
 
 def _may_be(line: Line, slot: Slot, value: Fraction, percent: bool) -> bool:
     """Whether a lone figure can be meant for a place; the fat of a cut is never changed without naming it."""
-    of_batch = not slot.words & {word for item in line.old.items for word in item.name.split()}
+    of_batch = not slot.of_cut
+    if line.sentence.has("off_taste"):
+        return "salt" in slot.words
     if slot.unit == FAT:
         if not of_batch:
             return False
@@ -418,6 +424,20 @@ def _points(line: Line) -> Step:
     assert value is not None
     target = line.old.target + (value if cue.payload == "fattier" else -value)
     return _settle(line, replace(line.old, target=target), free[0])
+
+
+def _part_of_it(line: Line) -> Step:
+    """ "a quarter of that", "two thirds of it": so much of the whole batch."""
+    free = _free(line)
+    bare = replace(line.plan, asks=frozenset(), touches=frozenset(), without=()) == Plan()
+    if len(free) != 1 or not bare or merge.difference_said(line.sentence):
+        return line
+    (figure,) = free
+    after = line.sentence.after(figure)
+    of_it = isinstance(after, Word) and after.kind == "of" and line.sentence.has("this", "mix")
+    if not (isinstance(figure, Count) and figure.piece and of_it):
+        return line
+    return _settle(line, merge.scaled(line.old, figure.value), figure)
 
 
 def _part_more(line: Line) -> Step:

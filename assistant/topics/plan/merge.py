@@ -169,7 +169,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         # "how many could I do at 4 oz with the same meat"
         changes["batch"] = again
     if new.patties is not None:
-        changes["patties"] = _patties(old.patties, new.patties)
+        changes["patties"] = _patties(old, new.patties, counted_anew="how_many" in new.asks)
         if new.patties.count is not None and new.patties.size is not None and sentence.has("make_it", "is_enough"):
             # "make it enough for 16 six oz burgers": the batch is what they weigh
             changes["batch"] = None
@@ -228,7 +228,8 @@ def _by_difference(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     return replace(new, items=tuple(items))
 
 
-def _patties(old: PattyWish | None, new: PattyWish) -> PattyWish:
+def _patties(plan: Plan, new: PattyWish, *, counted_anew: bool) -> PattyWish:
+    old = plan.patties
     if old is None:
         return new
     changes = {
@@ -236,7 +237,8 @@ def _patties(old: PattyWish | None, new: PattyWish) -> PattyWish:
         for name, value in asdict(new).items()
         if value not in (None, False) and not (name == "count_is" and value is Bound.IS)
     }
-    if new.size is not None and new.count is None:
+    same_meat_again = plan.batch is not None or any(item.weight is not None for item in plan.items) or counted_anew
+    if new.size is not None and new.count is None and same_meat_again:
         # a new size for the same meat: the count follows from it
         changes.setdefault("count", None)
     return replace(old, **changes)

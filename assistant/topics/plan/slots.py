@@ -29,6 +29,7 @@ class Slot(Struct, frozen=True):
     value: Fraction
     unit: str
     put: Callable[[Fraction], Plan]
+    of_cut: bool = False
 
 
 def slots(plan: Plan) -> Iterator[Slot]:
@@ -95,6 +96,7 @@ def _of_item(plan: Plan, place: int, item: Item) -> Iterator[Slot]:
             item.fat,
             FAT,
             lambda v: put(replace(item, fat=v, fat_high=None)),
+            of_cut=True,
         )
     weight = item.weight
     if weight is not None:
@@ -105,11 +107,12 @@ def _of_item(plan: Plan, place: int, item: Item) -> Iterator[Slot]:
             weight.value,
             weight.unit,
             lambda v: put(replace(item, weight=replace(weight, value=v, high=None))),
+            of_cut=True,
         )
     if item.share is not None:
         share = item.share * 100
         label = f"the {_percent(share)} of {item.name}"
-        yield Slot(label, words, share, "percent", lambda v: put(replace(item, share=v / 100)))
+        yield Slot(label, words, share, "percent", lambda v: put(replace(item, share=v / 100)), of_cut=True)
 
 
 def _of_pinch(plan: Plan, place: int, pinch: Pinch, amount: Measure) -> Slot:

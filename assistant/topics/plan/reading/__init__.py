@@ -79,6 +79,14 @@ class PlanReader(Batch):
             items=tuple(item for item in self.items if item.name not in self.out),
             seasonings=tuple(self.seasonings.values()),
             without=tuple(self.out),
-            asks=frozenset(cue for cue in self.sentence.cues if cue in _ASKS),
+            asks=frozenset(cue for cue in self.sentence.cues if cue in _ASKS) - self._no_question(),
         )
         return plan, frozenset(self.phrases[place] for place in self.used) | self.dropped
+
+    def _no_question(self) -> frozenset[str]:
+        """ "half chuck, the rest split so it hits 20": the rest is divided among cuts, and nothing into patties."""
+        rests = any(
+            self._is_word(place, "cue", "rest") and self._is_word(place + 1, "cue", "split")
+            for place in range(len(self.phrases))
+        )
+        return frozenset(("split",)) if rests else frozenset()

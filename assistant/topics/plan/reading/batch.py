@@ -21,6 +21,7 @@ _BRINGS = re.compile(
 _AS_IT_TAKES = re.compile(r"\bas\s+(?:it\s+takes|it\s+needs|needed|is\s+needed|required)\b", re.IGNORECASE)
 
 
+_CAN = re.compile(r"\b(?:can|could|possible)\b", re.IGNORECASE)
 _WHATEVER = frozenset(["some", "enough", "whatever", "any", "bit", "little", "touch", "splash"])
 """Words before a cut of which as much goes in as it takes."""
 
@@ -173,6 +174,10 @@ class Batch(Sizes, Spices, Prices):
 
     def _find_wishes(self) -> None:
         wishes = [name for name in ("cheapest", "largest", "leanest", "fattest") if self.sentence.has(name)]
+        most = next((p for p in range(len(self.phrases)) if self._is_the_most(p)), None)
+        if most is not None:
+            self.used.add(most)
+            wishes = wishes or ["largest"]
         if wishes:
             self._set(wish=wishes[0])
         if self.sentence.has("too_fat", "leaner"):
@@ -190,6 +195,11 @@ class Batch(Sizes, Spices, Prices):
         self._whole_stock()
         self._rest()
         self._asked_for()
+
+    def _is_the_most(self, place: int) -> bool:
+        """ "most 80/20 i can get outta that": as large a batch as can be made."""
+        most = self._is_word(place, "unknown") and self.phrases[place].text.lower() == "most"
+        return most and _CAN.search(self.sentence.text[self.phrases[place].last :]) is not None
 
     def _only_said(self) -> bool:
         """ "using only topside", "just the chuck"."""

@@ -77,7 +77,9 @@ class Cuts(Marks):
 
     def _is_unwanted(self, place: int) -> bool:
         """ "dont want any pork in it": said of people it means that they stay away, said of a meat it is a no."""
-        return self._is_word(place, "cue", "fewer") and self.phrases[place].text.lower().startswith(("don", "won", "can"))
+        return self._is_word(place, "cue", "fewer") and self.phrases[place].text.lower().startswith(
+            ("don", "won", "can")
+        )
 
     def _fat_of_the_beast(self, place: int, phrase: CutName) -> bool:
         """ "yak 5% and yak fat 80%": the fat of a beast, known only by the cook's own figure, is a meat of its own."""
@@ -170,8 +172,8 @@ class Cuts(Marks):
         for index, item in enumerate(self.items):
             if item.name == name or (len(keys) == 1 and keys == item.keys and name.split()[-1] in item.name):
                 return index
-        words = name.split()
-        shorter = [i for i, item in enumerate(self.items) if set(words) < set(item.name.split())]
+        words = _plainly(name)
+        shorter = [i for i, item in enumerate(self.items) if words < _plainly(item.name)]
         return shorter[0] if len(shorter) == 1 else None
 
     def _listed_after(self, place: int, item: int) -> bool:
@@ -353,6 +355,11 @@ class Cuts(Marks):
                 if mention.place > place and owners.barrier(self.phrases, place, mention.place) <= 4:
                     return mention.item
         return None
+
+
+def _plainly(name: str) -> set[str]:
+    """The words of a name, with trim for trimmings and the like, so that "the trim" is the brisket trimmings."""
+    return {"trim" if word in ("trimmings", "trimming") else word for word in name.split()}
 
 
 def _is_trim(name: str) -> bool:

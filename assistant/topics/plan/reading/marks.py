@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -35,7 +37,7 @@ class Marks:
     """One reading in the making: mutable while a sentence is read, and thrown away after it."""
 
     def __init__(self, sentence: Sentence, known: tuple[Item, ...] = ()) -> None:
-        self.sentence = packed(corrected(sentence))
+        self.sentence = added_up(packed(corrected(sentence)))
         # what a correction took back, or a count of packs took up, is accounted for
         self.dropped = frozenset(sentence.phrases) - frozenset(self.sentence.phrases)
         self.phrases = self.sentence.phrases
@@ -137,6 +139,7 @@ def _no_that(phrases: list[Phrase]) -> list[Phrase]:
             wrong -= 1
         named = _names(phrases[wrong + 1 : at])
         following = _names(phrases[at + 2 : at + 4])[:1]
+        right = _in_its_unit(phrases[wrong], right) if wrong >= 0 and not following else right
         if wrong < 0 or not isinstance(phrases[wrong], _FIGURES) or not _same_kind(phrases[wrong], right):
             continue
         if following and named and _called(following[0]) != _called(named[0]):
@@ -144,6 +147,15 @@ def _no_that(phrases: list[Phrase]) -> list[Phrase]:
         kept = [] if following else named
         return [*phrases[:wrong], right, *kept, *phrases[at + 2 :]]
     return phrases
+
+
+def _in_its_unit(wrong: Phrase, right: Phrase) -> Phrase:
+    """ "3 lb chuck no 4": the number in the unit of the figure that it takes the place of."""
+    plain = isinstance(right, Count) and not right.piece and not right.proportion
+    if not (plain and isinstance(right, Count) and isinstance(wrong, Amount) and wrong.kind == "weight"):
+        return right
+    measure = replace(wrong.measure, value=right.value, high=right.high)
+    return Amount(right.first, right.last, right.text, wrong.kind, measure)
 
 
 def _names(phrases: list[Phrase]) -> list[Phrase]:
@@ -168,6 +180,44 @@ def packed(sentence: Sentence) -> Sentence:
             measure = replace(phrase.each.measure, value=phrase.each.measure.value * phrase.count.value)
             phrases[at] = Amount(phrase.first, phrase.last, phrase.text, "weight", measure)
     return replace(sentence, phrases=tuple(phrases))
+
+
+def added_up(sentence: Sentence) -> Sentence:
+    """ "1 tbsp plus 1 tsp salt" is one amount, and so is "a third of 3.6 kg"."""
+    phrases = list(sentence.phrases)
+    at = 0
+    while at + 2 < len(phrases):
+        first, word, second = phrases[at : at + 3]
+        one = _as_one(first, word, second, phrases[at + 3] if at + 3 < len(phrases) else None)
+        if one is not None:
+            phrases[at : at + 3] = [one]
+        at += 1
+    return replace(sentence, phrases=tuple(phrases))
+
+
+def _as_one(first: Phrase, word: Phrase, second: Phrase, name: Phrase | None) -> Amount | None:
+    if not (isinstance(word, Word) and isinstance(second, Amount) and second.kind in ("weight", "volume")):
+        return None
+    text = f"{first.text} {word.text} {second.text}"
+    measure = second.measure
+    if isinstance(first, Count) and first.piece and word.kind == "of" and measure.high is None:
+        part = replace(measure, value=measure.value * first.value)
+        return Amount(first.first, second.last, text, second.kind, part, first.bound)
+    spoons = isinstance(first, Amount) and first.kind == second.kind == "volume" and word.kind == "join"
+    if not spoons or not isinstance(name, SeasoningName) or not isinstance(first, Amount):
+        return None
+    ratio = _SMALLER_SPOON.get((first.measure.unit, measure.unit))
+    if ratio is None or first.measure.high is not None or measure.high is not None:
+        return None
+    whole = Measure(first.measure.value / ratio + measure.value, measure.unit)
+    return Amount(first.first, second.last, text, "volume", whole, first.bound)
+
+
+_SMALLER_SPOON = {
+    ("tbsp", "tsp"): Fraction(1, 3),
+    ("cup", "tbsp"): Fraction(1, 16),
+    ("cup", "tsp"): Fraction(1, 48),
+}
 
 
 def _resizes(wrong: Patties, right: Amount) -> bool:

@@ -81,9 +81,13 @@ class SpiceMixes(Figures):
         """ "…, just half the salt": of a seasoning that had its amount before, so much of it."""
         for place in self._places(Count):
             phrase, name = self.phrases[place], self._at(place + 1)
-            if not (isinstance(phrase, Count) and phrase.piece and self._free(place) and isinstance(name, SeasoningName)):
+            if not (
+                isinstance(phrase, Count) and phrase.piece and self._free(place) and isinstance(name, SeasoningName)
+            ):
                 continue
-            known = [at for at, pinch in self.seasonings.items() if at < place and pinch.key == name.key and pinch.amount]
+            known = [
+                at for at, pinch in self.seasonings.items() if at < place and pinch.key == name.key and pinch.amount
+            ]
             if len(known) == 1 and self.seasonings.get(place + 1, self.seasonings[known[0]]).amount in (
                 None,
                 self.seasonings[known[0]].amount,

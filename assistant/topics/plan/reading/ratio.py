@@ -36,7 +36,8 @@ class Ratios(OddOneOut):
         parts = (phrase.fat, 100 - phrase.fat) if phrase.reversed_ else (100 - phrase.fat, phrase.fat)
         of_each = self._comes_to(parts)
         shares = phrase.fat >= _FAT_OF_A_GRIND or (phrase.reversed_ and not self._reachable(phrase.fat))
-        open_ = phrase.reversed_ or (phrase.fat >= _FAT_OF_A_RICH_GRIND and self._right_before_a_cut(place))
+        beside = self._right_before_a_cut(place) or (self._right_after_cuts(place) and not self._reachable(phrase.fat))
+        open_ = phrase.reversed_ or (phrase.fat >= _FAT_OF_A_RICH_GRIND and beside)
         if shares or (open_ and not self._reachable(phrase.fat)):
             for item, part in enumerate(parts):
                 self._change(item, parts=part)
@@ -63,6 +64,10 @@ class Ratios(OddOneOut):
         while self._is_word(at, "of") or self._is_word(at, "cue", "mix"):
             at += 1
         return self._item_at(at) is not None
+
+    def _right_after_cuts(self, place: int) -> bool:
+        """ "chuck brisket 70 30": right after the names, with nothing between them."""
+        return self._item_at(place - 1) is not None and self._item_at(place - 2) is not None
 
     def _comes_to(self, parts: tuple[Fraction, ...]) -> Fraction | None:
         """The fat of so many parts of each cut, in percent by the table; None where a cut has no row."""

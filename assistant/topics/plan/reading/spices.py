@@ -10,8 +10,8 @@ from msgspec.structs import replace
 from assistant import units
 from assistant.language.phrases import Amount, Count, Measure, Patties, Per, PerEach, Rate, SeasoningName, Word
 from assistant.topics.plan import owners
-from assistant.topics.plan.reading.mixes import SpiceMixes
 from assistant.topics.plan.reading.marks import rough_grams
+from assistant.topics.plan.reading.mixes import SpiceMixes
 from assistant.topics.plan.request import Pinch
 
 _SPOON_CUES = ("unit:tsp", "unit:tbsp", "unit:cup", "unit:pinch", "unit:dash")
@@ -44,6 +44,7 @@ class Spices(SpiceMixes):
         self._said_twice()
         self._as_another()
         self._rates_apart()
+        self._half_that()
         self._finished_weight()
         self._wanted_rate()
         self._left_out_again()
@@ -193,7 +194,7 @@ class Spices(SpiceMixes):
             elif self._free(place) and isinstance(phrase, Amount) and phrase.kind == "percent":
                 # "salt to be 1.6%": the wish stands between the two
                 wished = place - 2 in self.seasonings and self._is_word(place - 1, "cue", "want", "must_be", "make_it")
-                self._give_pinch(place, phrase.measure, None, reach=9 if wished else 6)
+                self._give_pinch(place, phrase.measure, None, reach=10 if wished else 6)
             elif self._free(place) and isinstance(phrase, Amount) and phrase.kind == "weight":
                 if "for" not in self._gap(place - 1, place):
                     self._give_pinch(place, phrase.measure, None, reach=2, tight=True)
@@ -206,6 +207,8 @@ class Spices(SpiceMixes):
             if not self._is_word(place, "cue", "twice_as", "as_much"):
                 continue
             name = place + 2 if self._is_word(place + 1, "of") else place + 1
+            if self._off_the_next(place, name):
+                continue
             pinch = self._pinch_named(name)
             if pinch is None:
                 continue
@@ -215,15 +218,41 @@ class Spices(SpiceMixes):
             mine = name if name in self.seasonings else self._place_of(pinch)
             if basis is None or basis.amount is None or (between and pinch.amount is not None):
                 continue
-            factor = _times_said(self.phrases[place].text)
-            amount = replace(
-                basis.amount,
-                value=basis.amount.value * factor,
-                high=None if basis.amount.high is None else basis.amount.high * factor,
+            self._as_so_much(mine, basis, _times_said(self.phrases[place].text))
+            self.used.add(place)
+
+    def _off_the_next(self, place: int, name: int) -> bool:
+        """ "sugar half as much as the salt": the one before it has no amount, the one after it has."""
+        mine, basis = self.seasonings.get(place - 1), self._pinch_named(name)
+        if not (self._is_word(place, "cue", "twice_as") and mine is not None and basis is not None):
+            return False
+        if mine.amount is not None or basis.amount is None or basis.key == mine.key:
+            return False
+        self._as_so_much(place - 1, basis, _times_said(self.phrases[place].text))
+        self.used.add(place)
+        return True
+
+    def _as_so_much(self, name: int, basis: Pinch, factor: Fraction) -> None:
+        """A seasoning by another one's amount; the factor is spent on it, and the rest of the mix keeps its amounts."""
+        assert basis.amount is not None
+        upper = None if basis.amount.high is None else basis.amount.high * factor
+        amount = replace(basis.amount, value=basis.amount.value * factor, high=upper)
+        self.seasonings[name] = replace(self.seasonings[name], amount=amount, per=basis.per, of_total=basis.of_total)
+        self._set(factor=Fraction(1))
+
+    def _half_that(self) -> None:
+        """ "3/4 tsp salt a pound, half that pepper", "pepper half that": off the seasoning that was told before."""
+        cue = self.sentence.cue("halve", "double")
+        if cue is None:
+            return
+        place = self.phrases.index(cue)
+        bare = [name for name in (place + 1, place + 2, place - 1) if name in self.seasonings]
+        bare = [name for name in bare if self.seasonings[name].amount is None]
+        told = [name for name in sorted(self.seasonings) if name < place and self.seasonings[name].amount is not None]
+        if bare and told:
+            self._as_so_much(
+                bare[0], self.seasonings[told[-1]], Fraction(1, 2) if cue.payload == "halve" else Fraction(2)
             )
-            self.seasonings[mine] = replace(pinch, amount=amount, per=basis.per, of_total=basis.of_total)
-            # the factor is spent on this one seasoning: the rest of the mix keeps its amounts
-            self._set(factor=Fraction(1))
             self.used.add(place)
 
     def _pinch_named(self, place: int) -> Pinch | None:

@@ -243,7 +243,22 @@ class Target(Ratios):
         words = self.sentence.text[start : self.phrases[place].first].lower().replace("'", "").split()
         if {"came", "was", "were", "tested", "turned"} & set(words[-5:]):
             return 9
+        if self._has_and_wants(place):
+            return 9
         return 3 if words[-1:] in (["is"], ["its"], ["at"]) and {"is", "its"} & set(words[-3:]) else 0
+
+    def _has_and_wants(self, place: int) -> bool:
+        """ "4 lb at 12% fat. want 20": told of a weight, where another figure is what is wanted."""
+        phrase, at = self.phrases[place], place - 1
+        while self._is_word(at, "at") or self._is_word(at, "cue", "out_in", "this", "mix"):
+            at -= 1
+        weight = self._at(at)
+        heap = isinstance(weight, Amount) and weight.kind == "weight" and at < place - 1
+        if not heap or (isinstance(phrase, Fatness) and phrase.ratio):
+            return False
+        later = range(place + 1, len(self.phrases))
+        wished = [p for p in later if self._is_word(p - 1, "cue", "want", "must_be")]
+        return any(isinstance(self.phrases[p], Count | Fatness) or self._is_fat_figure(p) for p in wished)
 
     def _after_product(self, place: int) -> bool:
         """ "2 kg of pork mince at 25% from …": the fat said of what is made."""
@@ -272,6 +287,7 @@ class Target(Ratios):
         if not self.items and not self.sentence.has("want", "make_it", "must_be", "too_fat", "too_lean"):
             # "1.2 kg mince at 25%, 0.8 kg at 10%, what is it"
             heaps = [p for p in self._places(Amount) if self._is_fat_figure(p)]
+            heaps += [p for p in self._places(Count) if self._is_word(p - 1, "at") and self._heap_weight(p)]
             packed = heaps if all(self._heap_weight(p) for p in heaps) else packed
         return frozenset(parted if len(parted) > 1 else packed)
 
