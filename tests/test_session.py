@@ -183,3 +183,28 @@ def test_the_pending_question_belongs_to_who_asked() -> None:
 def test_completion_offers_ways_to_go_on() -> None:
     assert all(isinstance(way, str) for way in Conversation().suggest("3 lb at 80/20 from "))
     assert Conversation().suggest("3 lb of chu")
+
+
+@pytest.mark.parametrize(
+    ("lines", "status"),
+    [
+        (("chuck $1/0 per lb and suet $2 per lb, 3 lb at 80/20",), Status.IMPOSSIBLE),
+        (("chuck in 2 lb packs at $9, suet in 1 lb packs at $3, I want 4 lb at 0/0 lb",), Status.IMPOSSIBLE),
+        (("salt at 2 g per 0 kg for 3 kg",), Status.IMPOSSIBLE),
+        (("7 g of mince into 0.0000001 g patties",), Status.IMPOSSIBLE),
+        (("3 lb of mince", "35 meat eaters at 0 each"), Status.IMPOSSIBLE),
+        (("remember that round is -1% fat",), Status.IMPOSSIBLE),
+        (("remember I have 3 kg round at 101% fat",), Status.IMPOSSIBLE),
+    ],
+)
+def test_a_figure_that_no_kitchen_has_is_refused_and_not_read_as_nothing(
+    lines: tuple[str, ...], status: Status, tmp_path: Path
+) -> None:
+    """1/0 after a money sign was once read as no money, and a price per no weight ended in a division."""
+    conversation = Conversation(tmp_path / "notebook.db")
+    assert [conversation.ask(line) for line in lines][-1].status is status
+
+
+def test_a_cut_named_twice_after_its_loss_keeps_the_loss_once() -> None:
+    line = "is grinding worth it: round at €9/kg, shop mince at €10/kg, but I lose 20% of the round in round"
+    assert "11.25" in Conversation().ask(line).headline

@@ -53,18 +53,18 @@ def mass_for(count: int, each: Fraction) -> Fraction:
     return _whole("count", count) * exact("each", each)
 
 
-def rounds(count: int, at_a_time: int) -> tuple[int, ...]:
-    """How many go on in each round where a grill or pan takes so many at a time: full rounds, the rest last.
+def rounds(count: int, at_a_time: int) -> tuple[int, int]:
+    """Rounds where a grill or pan takes so many at a time, and how many go on in the last: 45 by 20 is (3, 5).
 
-    45 with 20 at a time: (20, 20, 5). Raises BadInput.
+    None at all is (0, 0). Raises BadInput.
     """
     full, rest = divmod(_whole("count", count), _whole("at_a_time", at_a_time, least=1))
-    return (at_a_time,) * full + ((rest,) if rest else ())
+    return (full + 1, rest) if rest else (full, at_a_time if full else 0)
 
 
 def even_rounds(count: int, at_a_time: int) -> tuple[int, ...]:
     """As few rounds as `rounds`, as even as can be: 45 with 20 at a time is (15, 15, 15). Raises BadInput."""
-    needed = len(rounds(count, at_a_time))
+    needed, _ = rounds(count, at_a_time)
     return tuple(count * (i + 1) // needed - count * i // needed for i in range(needed))
 
 

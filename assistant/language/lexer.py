@@ -439,6 +439,8 @@ class _Reader:
         if amount is None:
             return False
         first = self.at
+        if amount.bad:
+            return self._emit("BADNUM", None, first, amount.end)
         currency = _SYMBOL_CURRENCY[mark.text]
         self._emit("MNUM", amount, first, amount.end)
         return self._emit("CUR", currency, first, amount.end)

@@ -273,9 +273,11 @@ class Phrases:
         """2 parts."""
         return Parts(*self._at(parts), value=parts[0].value)
 
-    def rate(self, parts: list[Any]) -> Rate:
-        """An amount per weight."""
+    def rate(self, parts: list[Any]) -> Rate | Word:
+        """An amount per weight; per no weight at all is a figure that nobody can use."""
         head, per = parts[0], parts[1].payload
+        if per[0] <= 0:
+            return Word(*self._at(parts), kind="badnum", payload="number")
         if isinstance(head, Count):
             kind, measure = "money", Measure(head.value, "", head.high)
         else:

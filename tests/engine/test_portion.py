@@ -48,16 +48,18 @@ def test_counts_of_the_reference() -> None:
 
 @given(st.integers(0, 500), st.integers(1, 60))
 def test_rounds_cook_everything(count: int, at_a_time: int) -> None:
-    for made in (portion.rounds(count, at_a_time), portion.even_rounds(count, at_a_time)):
-        assert sum(made) == count
-        assert all(0 < size <= at_a_time for size in made)
-        assert len(made) == math.ceil(count / at_a_time)
+    needed, last = portion.rounds(count, at_a_time)
+    assert needed == math.ceil(count / at_a_time)
+    assert max(needed - 1, 0) * at_a_time + last == count
     even = portion.even_rounds(count, at_a_time)
+    assert sum(even) == count
+    assert len(even) == needed
+    assert all(0 < size <= at_a_time for size in even)
     assert max(even, default=0) - min(even, default=0) <= 1
 
 
 def test_a_grill_for_twenty() -> None:
-    assert portion.rounds(45, 20) == (20, 20, 5)
+    assert portion.rounds(45, 20) == (3, 5)
     assert portion.even_rounds(45, 20) == (15, 15, 15)
 
 

@@ -200,6 +200,8 @@ def _budget_of_meat(plan: Plan, whole: Fraction, speak: str) -> Section:
     """So much meat for so many people: how heavy each patty may be."""
     counts = [_eaten(plan, group) for group in plan.groups]
     number = sum(counts)
+    if number < 1:
+        return Section(impossible=True, message="Nobody eats a burger there: how many for each?")
     hefts = list(dict.fromkeys(group.heft for group in plan.groups))
     size = whole / sum((group.heft * count for group, count in zip(plan.groups, counts, strict=True)), Fraction(0))
     unit = "oz" if speak == "us" else "g"

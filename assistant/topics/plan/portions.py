@@ -80,8 +80,8 @@ def _of_batch(plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction
         return Section(
             impossible=True, message=f"{wording.number(count)} patties cannot be made; ask for a whole number."
         )
-    if size is not None and size <= 0:
-        return Section(impossible=True, message="A patty has to weigh something: how heavy should each be?")
+    if size is not None and size < 1:
+        return Section(impossible=True, message="A patty has to weigh a gram at least: how heavy should each be?")
     if size is None and wish.diameter is not None and wish.thickness is not None:
         size = Fraction(
             portion.patty_grams(_mm(wish.diameter), _mm(wish.thickness), fat_or_default(fat)).value

@@ -16,16 +16,14 @@ def of(plan: Plan, count: int) -> tuple[tuple[Figure, ...], tuple[str, ...]]:
     """How many rounds on the grill, where it was said how many go on at a time."""
     if plan.at_once is None or count < 1:
         return (), ()
-    rounds = portion.even_rounds(count, int(plan.at_once))
-    full = portion.rounds(count, int(plan.at_once))
-    figure = Figure("rounds", Role.RATIO, float(len(rounds)), "count", shown=str(len(rounds)))
-    text = f"Cook in {wording.counted(len(rounds), 'round')} of up to {wording.number(plan.at_once, 0)}"
-    if full[-1] != full[0]:
-        text += (
-            f"; the last has {full[-1]}, or make them even: {wording.listing([str(one) for one in rounds])}"
-            if len(rounds) <= 8
-            else f"; the last has {full[-1]}"
-        )
+    needed, last = portion.rounds(count, int(plan.at_once))
+    figure = Figure("rounds", Role.RATIO, float(needed), "count", shown=str(needed))
+    text = f"Cook in {wording.counted(needed, 'round')} of up to {wording.number(plan.at_once, 0)}"
+    if needed > 1 and last < plan.at_once:
+        text += f"; the last has {last}"
+        if needed <= 8:
+            even = portion.even_rounds(count, int(plan.at_once))
+            text += f", or make them even: {wording.listing([str(one) for one in even])}"
     return (figure,), (text + ".",)
 
 

@@ -95,6 +95,7 @@ def listed(sentence: Sentence, skipped: Collection[Phrase] = ()) -> Listed:
         if again is not None:
             # "I lose 20% of the round": said of a meat that was named before
             losses[again].append(losses[-1].pop())
+            lost_at = -1
             continue
         if not groups or not _goes_on(sentence, groups[-1], kind, last, sentence.place(phrase)):
             groups.append({})

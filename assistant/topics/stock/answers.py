@@ -39,6 +39,9 @@ def _keep(wish: Keep, kitchen: Kitchen, _talk: Talk) -> Outcome:
     lacking = next((item.name for item in wish.items if item.weight is not None and grams(item.weight) < 0), None)
     if lacking is not None:
         return ends(Status.IMPOSSIBLE, f"Less than no {lacking} cannot be in stock.")
+    odd = next((item for item in wish.items if item.fat is not None and not 0 <= item.fat <= 100), None)
+    if odd is not None and odd.fat is not None:
+        return ends(Status.IMPOSSIBLE, f"{odd.name} cannot be {float(odd.fat):g}% fat: fat runs from 0 to 100%.")
     kept = _written(wish, kitchen)
     notes = kept.notes
     if kept.was:
