@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+import re
+from collections.abc import Callable, Collection, Iterable
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -224,7 +225,9 @@ class Conversation:
         self, outcome: Outcome, topic: Topic, read: Reading, sentence: Sentence, left: Iterable[Phrase]
     ) -> Answer:
         answer = outcome.answer
-        notes = (*_notes(sentence, left), *answer.notes)
+        shown = f"{answer.understood} {answer.headline}".lower()
+        as_typed = re.findall(r"[^\W\d_]+", shown)  # a remark is kept as it was typed
+        notes = (*_notes(sentence, left, as_typed), *answer.notes)
         answer = replace(answer, notes=tuple(dict.fromkeys(notes)), cautions=self._cautions(answer))
         self._turns = [*self._turns[-_KEPT_TURNS:], self._talk]
         settings = {**self._talk.settings, **outcome.settings}
@@ -272,19 +275,20 @@ class Conversation:
         return self._notebook
 
     def _names(self) -> dict[str, str]:
-        """The names that the notebook knows, if it has been opened or there is one to open.
+        """The names that the notebook knows, if it has been opened or there is one to open, and those of this talk.
 
         A notebook that cannot be read knows none here; whoever needs it says what is wrong with it.
         """
         from assistant.notebook.faults import NotebookError
+        from assistant.topics.notes.finding import names_spoken_of
 
-        labels = [name.removeprefix("label ") for name in self._talk.settings if name.startswith("label ")]
+        spoken_of = names_spoken_of(self._talk.settings)
         try:
             notebook = self._notebook_there()
             kept = [] if notebook is None else list(notebook.names().values())
         except NotebookError:
             kept = []
-        return naming.known_names([*labels, *kept]) if labels or kept else {}
+        return naming.known_names([*spoken_of, *kept]) if spoken_of or kept else {}
 
     def _notebook_there(self) -> Notebook | None:
         """The notebook where there is a file of it; None, and nothing is opened, where there is none.
@@ -418,8 +422,9 @@ def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
     return False
 
 
-def _notes(sentence: Sentence, left: Iterable[Phrase]) -> tuple[str, ...]:
-    notes = [f'Took "{typed}" for "{taken}".' for typed, taken in sentence.corrections]
+def _notes(sentence: Sentence, left: Iterable[Phrase], as_typed: Collection[str] = ()) -> tuple[str, ...]:
+    mended = [(typed, taken) for typed, taken in sentence.corrections if typed.lower() not in as_typed]
+    notes = [f'Took "{typed}" for "{taken}".' for typed, taken in mended]
     words = (phrase for phrase in left if isinstance(phrase, Word))
     aside = list(dict.fromkeys(word.text for word in words if word.kind == "unknown" or word.payload == "out_code"))
     if aside:

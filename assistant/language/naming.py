@@ -24,6 +24,7 @@ _MOST_WORDS = 8
 """Marks of a name that the lexer looks at."""
 LOADED = "?"
 """Before a name among those looked for that is one only in some places of a line."""
+_AFTER_A_NAME = frozenset(("for", "but", "with", "without", "times", "x", ""))
 _BEFORE_A_NAME = frozenset(
     (
         "in",
@@ -66,7 +67,8 @@ _RENAMING = re.compile(
 )
 _QUOTED = re.compile(r"(?P<quote>[\"'])(?P<name>[^\"]+?)(?P=quote)(?=\s*(?:[,.;:!?]|$|\s(?:and|with|,|[0-9])))")
 _NAME_ENDS = re.compile(
-    r"""\s*[.,;:(\[-]?\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:/|out\s+of)\s*(?:5|10)\b)
+    r"""\s*[.,;:(\[-]?\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:/|out\s+of)\s*(?:5|10|five|ten)\b)
+      | \s*[,;:]\s*(?=[a-z]+(?:\s+and\s+a\s+half)?\s+out\s+of\s+(?:5|10|five|ten)\b)
       | \s*[,;]\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:[,;.!?]|$))
       | \s*,\s*(?=(?:i'?d|i\s+would|it'?s|it\s+was|was)\s)
       | \s+(?=(?:rated|scored|rating|scoring)\s+[0-9])
@@ -223,11 +225,15 @@ def known_names(kept: Iterable[str]) -> dict[str, str]:
 
 
 def loaded_name(names: Mapping[str, str], marks: Sequence[Mark], at: int) -> str | None:
-    """The batch of which a word that means something by itself is the name where it stands: "in Crew", "Crew again"."""
+    """The batch of which a word that means something by itself is the name where it stands: after a word that a name
+    follows ("in crew"), before "again", or written with the capital of the name ("half of Crew", "Crew for 4 kg")."""
     name = names.get(LOADED + marks[at].text)
+    if name is None:
+        return None
     led = at > 0 and marks[at - 1].text in _BEFORE_A_NAME
-    again = at + 1 < len(marks) and marks[at + 1].text == "again"
-    return name if led or again else None
+    after = marks[at + 1].text if at + 1 < len(marks) else ""
+    capital = name[:1].isupper() and marks[at].raw == name
+    return name if led or after == "again" or (capital and (at > 0 or after in _AFTER_A_NAME)) else None
 
 
 def _is_no_food_or_wish(word: str) -> bool:

@@ -21,7 +21,7 @@ from assistant.notebook import NotebookError
 from assistant.topics import equipment, within
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, pending_for
 from assistant.topics.equipment import BOWL
-from assistant.topics.plan import answers
+from assistant.topics.plan import answers, larder
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.steps import CUBE, FREEZER, MACHINE, Work, grinding
 
@@ -44,6 +44,10 @@ _NEW_STEPS = frozenset((MACHINE, FREEZER, CUBE))
 _UNITS_IN_WORDS = {"us": "pounds and ounces first", "metric": "grams and kilograms first"}
 _FREEZER = re.compile(
     r"\b(?:my|our|the)\s+freezer(?:'s)?\s*(?:is|runs|sits|stays|set|temp\w*|=|:|\s)*\s*(?:at|to|is)?\s*(?=-|minus|[0-9])",
+    re.I,
+)
+_WHICH_KIT = re.compile(
+    r"^\W*(?:what|which)\s+(?:scales?|bowl|freezer|grinder|mincer|machine)\s+(?:do\s+(?:i|we)\s+(?:have|use)|have\s+(?:i|we)(?:\s+got)?|am\s+i\s+using)\W*$",
     re.I,
 )
 _COLDEST, _WARMEST = Fraction(-60), Fraction(0)
@@ -145,7 +149,10 @@ class SettingsTopic(Struct, frozen=True):
             )
         if isinstance(request, Refuse):
             return Outcome(_said("A setting", request.why, Status.IMPOSSIBLE))
-        return Outcome(_said("My kitchen", f"{_all(kitchen.settings)}.", figures=_figures(kitchen.settings)))
+        meat = tuple(filter(None, larder.in_words(larder.stock(kitchen), kitchen.units)))
+        return Outcome(
+            _said("My kitchen", f"{_all(kitchen.settings)}.", figures=_figures(kitchen.settings), notes=meat)
+        )
 
 
 # ---- reading
@@ -222,7 +229,8 @@ def _bell(sentence: Sentence) -> Found | None:
 
 
 def _shown(sentence: Sentence) -> Reading | None:
-    if not sentence.has("my_settings") or not all(isinstance(phrase, Word) for phrase in sentence.substance()):
+    asked = sentence.has("my_settings") or _WHICH_KIT.search(sentence.text) is not None
+    if not asked or not all(isinstance(phrase, Word) for phrase in sentence.substance()):
         return None
     return Reading(Show(), frozenset(sentence.phrases), 1)
 

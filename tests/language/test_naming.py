@@ -97,7 +97,10 @@ def test_a_name_that_is_a_word_for_people_is_one_in_its_places() -> None:
         ("how much salt is in crew", True),
         ("Crew again for 2 kg", True),
         ("rate Crew 7", True),
+        ("half of Crew", True),
+        ("Crew for 10 people", True),
         ("12 patties for the crew", False),
+        ("crew for 10 people", False),
         ("crew of 8", False),
     ]:
         marks = scan(line)

@@ -218,3 +218,50 @@ def test_a_seasoning_after_the_name_is_none_of_the_name(evening: Evening) -> Non
     evening.ask("save 3 kg at 20% from round at 6% fat and suet at 90% fat as stern, 12 g salt per kilo")
     kept = Notebook(evening.path).get("stern")
     assert (kept.name, kept.seasonings[0].grams) == ("stern", Fraction(36))
+
+
+@pytest.mark.parametrize(
+    ("line", "trim"),
+    [
+        # 6 % round and 40 % trim for 20 %: 14/34 of the batch is trim; a batch under 2 kg is told in grams
+        ("2 kg at 20% from my stock, 10 g salt per kilo", 28 / 34),
+        ("from my stock, 2 kg at 20% and 20 g salt", 28 / 34),
+        ("10 burgers of 150 g from my stock at 80/20", 21000 / 34),
+        ("use my stock for 10 burgers of 150 g at 20%", 21000 / 34),
+        ("2 kg of my stock at 20%", 28 / 34),
+    ],
+)
+def test_other_figures_stand_beside_the_stock(evening: Evening, line: str, trim: float) -> None:
+    """With a salt beside it the stock was taken for one to season with."""
+    answer = evening.ask(STOCK, line)
+    assert answer.status is Status.ANSWERED
+    assert value(answer, "component", "trim") == pytest.approx(trim, rel=0.001)
+
+
+def test_people_fed_from_the_stock(evening: Evening) -> None:
+    answer = evening.ask(STOCK, "what can I make from my stock for 12 people at 150 g")
+    assert "stock per" not in said(answer)
+
+
+def test_so_much_of_what_is_there_without_a_fat_is_asked(evening: Evening) -> None:
+    """All of it was taken, whatever weight was wanted."""
+    answer = evening.ask(STOCK, "2 kg from my stock")
+    assert answer.status is Status.NEEDS_DETAIL
+    assert "all of it together is 5 kg" in said(answer)
+    assert value(evening.ask("20%"), "component", "trim") == pytest.approx(28 / 34, rel=0.001)
+
+
+def test_telling_what_is_there_brings_no_steps(evening: Evening) -> None:
+    assert evening.ask(IN_HAND).steps == ()
+    assert evening.ask("make it 80/20").steps != ()
+
+
+def test_a_batch_of_the_stock_is_made_again_without_the_limits_of_that_day(evening: Evening) -> None:
+    """What there had been was scaled with it, and so much of it was said to be left."""
+    evening.ask(STOCK, "4 kg at 20% from my stock, 10 g salt per kilo", "save that as fair stall", "made it")
+    answer = evening.ask("fair stall again for 2 kg")
+    assert value(answer, "component", "trim") == pytest.approx(28 / 34)
+    assert value(answer, "seasoning", "salt") == pytest.approx(20)
+    assert not [figure for figure in answer.figures if figure.role.value == "left_over"]
+    assert "than there is in stock" in said(answer)
+    assert value(evening.ask("fair stall again but 25%"), "fat") == pytest.approx(25)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -158,3 +159,105 @@ def test_a_batch_gets_another_name(evening: Evening, line: str) -> None:
 def test_what_is_jotted_down_is_a_remark(evening: Evening) -> None:
     answer = evening.ask(BLEND, "save that as fair stall", "jot down: pan was too crowded", "fair stall notes")
     assert "pan was too crowded" in said(answer)
+
+
+@pytest.mark.parametrize(
+    ("line", "marks"),
+    [("make that 8", 8), ("actually 9", 9), ("no, 6.5", 6.5), ("make it 9 out of 10", 9), ("sorry, 4/5", 4)],
+)
+def test_marks_are_corrected_in_the_next_breath(evening: Evening, line: str, marks: float) -> None:
+    """The number became a weight of the batch on the table."""
+    answer = evening.ask(BLEND, "save that as fair stall", "rate it 7", line)
+    assert value(answer, "rating") == marks
+
+
+def test_rate_it_asks_for_the_marks(evening: Evening) -> None:
+    assert "how many marks" in said(evening.ask(BLEND, "save that as fair stall", "rate it"))
+    assert value(evening.ask("nine"), "rating") == 9
+
+
+def test_marks_after_other_numbers(evening: Evening) -> None:
+    answer = evening.ask(BLEND, "save that as fair stall", "half a point short of perfect, 9.5 out of 10")
+    assert value(answer, "rating") == 9.5
+
+
+def test_marks_in_words_after_a_name(evening: Evening) -> None:
+    """They became a part of the name."""
+    evening.ask("log 4 kg shin as Oars, 9 out of ten", "log 4 kg chuck as Blades, five out of ten")
+    kept = {batch.name: batch.rating for batch in Notebook(evening.path).all()}
+    assert kept == {"Oars": Fraction(9), "Blades": Fraction(5)}
+    assert value(evening.ask("which came out lower?"), "rating", "Blades") == 5
+
+
+@pytest.mark.parametrize("gone", ["forget fair stall", "rename fair stall to quay stall"])
+def test_a_name_that_is_gone_is_told_and_not_taken_for_small_talk(evening: Evening, gone: str) -> None:
+    """The batch on the table was answered instead."""
+    answer = evening.ask(
+        BLEND, "save that as fair stall", "2 kg chuck, save as plain", gone, "fair stall again for 4 kg"
+    )
+    assert answer.status is Status.IMPOSSIBLE
+    assert 'no saved batch is called "fair stall"' in said(answer)
+
+
+@pytest.mark.parametrize("line", ["which is better, Bow or Cox?", "did we prefer Bow or Cox"])
+def test_which_of_two_was_better_is_told_by_their_marks(season: Evening, line: str) -> None:
+    answer = season.ask(line)
+    assert value(answer, "rating", "Bow") == 9
+    assert value(answer, "rating", "Cox") == 7
+
+
+@pytest.mark.parametrize("line", ["which one was dry?", "which batch came out a bit dry"])
+def test_a_batch_is_found_by_what_was_noted_of_it(season: Evening, line: str) -> None:
+    """It was taken for a wish to mend the batch on the table."""
+    assert "bow" in said(season.ask("note on Bow: too dry on the day", line))
+
+
+def test_marks_that_nobody_gave_are_told(evening: Evening) -> None:
+    answer = evening.ask(BLEND, "save that as fair stall", "what did fair stall get?")
+    assert "not rated yet" in answer.headline
+    assert "not rated yet" not in evening.ask("show fair stall").headline
+
+
+@pytest.mark.parametrize("line", ["note: juicy and a bit graesy", "rate it 7, juicy"])
+def test_a_remark_is_kept_as_it_was_typed(evening: Evening, line: str) -> None:
+    """It was said to be taken for another word."""
+    assert not any("Took" in note for note in evening.ask(BLEND, "save that as fair stall", line).notes)
+
+
+@pytest.mark.parametrize("line", ["half of Bow", "Bow for 10 people at 100 g each"])
+def test_a_name_that_is_a_small_word_is_known_by_its_capital(season: Evening, line: str) -> None:
+    assert value(season.ask(line), "component", "chuck") == pytest.approx(0.75)
+
+
+@pytest.mark.parametrize(
+    ("line", "round_", "salt"),
+    [
+        # 4 kg: 6 a + 40 (4 - a) = 100 at 25 % gives 60/34 kg of round
+        ("fair stall again but 25%", 60 / 34, 72),
+        ("fair stall at 25%", 60 / 34, 72),
+        ("fair stall for 2 kg at 25 percent", 30 / 34, 36),
+        ("fair stall with 12 g salt per kilo", 2.4, 48),
+        ("fair stall at 2% salt", 2.4, 80),
+        ("fair stall with 10% spare", 2.64, 79.2),
+        ("fair stall for 2 kg with 12 g salt per kilo", 1.2, 24),
+        ("fair stall again for 2 kg and 20 g salt", 1.2, 20),
+    ],
+)
+def test_made_again_with_another_figure(evening: Evening, line: str, round_: float, salt: float) -> None:
+    """A bare percent was not understood, and a rate beside a weight lost the cuts."""
+    answer = evening.ask(BLEND, "save that as fair stall", line)
+    found = value(answer, "component", "round")
+    assert (found if found < 100 else found / 1000) == pytest.approx(round_, rel=0.001)
+    assert value(answer, "seasoning", "salt") == pytest.approx(salt, rel=0.001)
+
+
+def test_marks_and_a_remark_that_says_best(evening: Evening) -> None:
+    """The marks were lost, and the best so far was told."""
+    assert value(evening.ask(BLEND, "save that as fair stall", "rate it 9, best so far"), "rating") == 9
+
+
+@pytest.mark.parametrize("line", ["what changed between them", "compare them", "what's the difference between the two"])
+def test_the_two_just_compared_are_compared_again(season: Evening, line: str) -> None:
+    """What had changed between the two answers was told."""
+    assert season.ask("compare Bow and Stroke", line).understood == "Compare Bow with Stroke"
+    assert season.ask("2 kg chuck", "show Bow", line).understood == "Compare Bow with Cox"

@@ -84,3 +84,23 @@ def test_without_a_notebook_they_hold_for_the_conversation(tmp_path: Path) -> No
     assert answer.status is Status.ANSWERED
     assert "this conversation only" in said(answer)
     assert "grams and kilograms" in said(evening.ask("my settings"))
+
+
+def test_my_kitchen_has_the_meat_and_its_prices_too(evening: Evening) -> None:
+    answer = evening.ask(
+        "I have 2 kg round", "chuck costs $14 a kilo, remember that", "my bowl holds 3 kg", "my kitchen"
+    )
+    for words in ("in stock:", "2 kg", "chuck ($14.00/kg)", "bowl"):
+        assert words in said(answer)
+
+
+@pytest.mark.parametrize(
+    ("said_before", "line", "shown"),
+    [
+        ("my scale goes in 10 g steps", "what scale do I have?", "10 g"),
+        ("my bowl holds 3 kg", "which bowl have I got", "3 kg"),
+        ("I've got a food processor", "what machine am I using?", "food processor"),
+    ],
+)
+def test_one_thing_of_the_kitchen_is_asked_after(evening: Evening, said_before: str, line: str, shown: str) -> None:
+    assert shown in said(evening.ask(said_before, line))

@@ -58,10 +58,17 @@ def plan_of(batch: Batch) -> Plan:
     if batch.request:
         try:
             plan = _of_pinches(reopened(plan_from_text(batch.request)), batch)
-            return _of_weights(plan, batch) if batch.cuts_weighed else plan
+            return _of_weights(plan, batch) if batch.cuts_weighed or _was_of_stock(plan, batch) else plan
         except ValueError:  # written by hand or by another version: the weights are still there
             pass
     return _of_weights(Plan(units=batch.units), batch)
+
+
+def _was_of_stock(plan: Plan, batch: Batch) -> bool:
+    """Whether weights of the plan say what there was that day, which is no part of the batch."""
+    return bool(batch.parts) and any(
+        item.weight is not None and item.weight_is in ("have", "all") for item in plan.items
+    )
 
 
 def _of_pinches(plan: Plan, batch: Batch) -> Plan:

@@ -14,7 +14,7 @@ from assistant.topics.notes.request import BEST, IT, LAST, PREVIOUS
 
 CURRENT, HERE = "notes current", "notes here"
 """Settings of the conversation: the batch last spoken of, and the ids of those saved in it."""
-_LABEL = "label "
+_LABEL, _GONE = "label ", "gone "
 _VERSION = re.compile(
     r"^(?P<name>.+?),?\s+\(?(?:version|ver\.?|v)\s?(?P<number>[0-9]{1,4})\)?$|^version\s(?P<first>[0-9]{1,4})\sof\s(?P<of>.+)$",
     re.IGNORECASE,
@@ -97,6 +97,16 @@ def is_numbered(name: str) -> bool:
 def labelled(label: str, batch: Batch) -> dict[str, str]:
     """The settings that keep a batch under a word of this conversation ("v1")."""
     return {_LABEL + folded(label): json.dumps(as_data(batch))} if label else {}
+
+
+def gone(name: str) -> dict[str, str]:
+    """The settings that keep a name in mind which a batch no longer has: "fair stall again" is then no small talk."""
+    return {_GONE + name: name}
+
+
+def names_spoken_of(settings: Mapping[str, str]) -> list[str]:
+    """Names of this conversation that the notebook does not have: labels, and what was forgotten or renamed."""
+    return [key.removeprefix(kind) for kind in (_LABEL, _GONE) for key in settings if key.startswith(kind)]
 
 
 def current(batch: Batch) -> dict[str, str]:

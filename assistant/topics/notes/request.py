@@ -43,15 +43,16 @@ class Save(Struct, frozen=True):
 
 
 class Recall(Struct, frozen=True):
-    """What was in a batch."""
+    """What was in a batch. marks: how it was rated is what was asked."""
 
     name: str
+    marks: bool = False
 
 
 class Again(Struct, frozen=True):
     """A batch once more: for another weight, so many times, or with the change that the rest of the line says.
 
-    cut: the weight is that of this cut, and the batch is as much as it gives.
+    cut: the weight is that of this cut, and the batch is as much as it gives. fat: percent to bring it to.
     """
 
     name: str
@@ -59,6 +60,7 @@ class Again(Struct, frozen=True):
     factor: Fraction | None = None
     change: Sentence | None = None
     cut: str = ""
+    fat: Fraction | None = None
 
 
 class Rate(Struct, frozen=True):

@@ -132,6 +132,8 @@ def _without_target(
         return _shares(plan, meats, total, speak)
     if batch is not None and weighed and _one_makes_up_the_rest(meats):
         return _filled_up(plan, meats, batch, speak)
+    if batch is not None and len(meats) > 1 and (short := _which_part(meats, batch, speak)) is not None:
+        return short
     if len(weighed) == len(meats) and (len(meats) > 1 or "composition" in plan.asks or _is_what_is_left(plan)):
         return _heap(plan, meats, speak)
     if len(meats) == 1 and "composition" in plan.asks and meats[0].fat is not None:
@@ -257,6 +259,17 @@ def _limited_shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: s
     if isinstance(found, NoBlend):
         return no_blend(plan, meats, found, speak)
     return _made(plan, meats, found.grams, speak)
+
+
+def _which_part(meats: Sequence[Meat], batch: Fraction, speak: str) -> Section | None:
+    """The question where a batch is wanted out of what is there, which is another weight, and no fat was said."""
+    there = [grams(meat.item.weight) for meat in meats if meat.item.weight is not None]
+    limits = any(meat.item.weight_is in ("have", Bound.MOST) for meat in meats if meat.item.weight is not None)
+    if not limits or len(there) < len(meats) or sum(there) == batch:
+        return None
+    all_of_it, wanted = wording.weight(sum(there, Fraction(0)), speak), wording.weight(batch, speak)
+    message = f"At what lean to fat (such as 80/20)? All of it together is {all_of_it}, not {wanted}."
+    return Section(asks="target", message=message)
 
 
 def _is_what_is_left(plan: Plan) -> bool:

@@ -89,6 +89,31 @@ def hint(kitchen: Kitchen) -> str:
     return f' In stock: {listed}; say "from my stock" to use that.'
 
 
+def in_words(kept: Iterable[Stocked], system: str) -> tuple[str, str]:
+    """What there is by weight, and what is known of cuts without one; "" for either where there is nothing."""
+    kept = list(kept)
+    weighed = [
+        weight_told(item, system) + figures_told(item).removeprefix(item.cut) for item in kept if item.grams is not None
+    ]
+    known = [figures_told(item) for item in kept if item.grams is None]
+    return (
+        f"In stock: {wording.listing(weighed)}." if weighed else "",
+        f"Known without a weight: {wording.listing(known)}." if known else "",
+    )
+
+
+def weight_told(item: Stocked, system: str) -> str:
+    """ "2 kg round", "no round"."""
+    return f"{wording.both(item.grams, system)} {item.cut}" if item.grams else f"no {item.cut}"
+
+
+def figures_told(item: Stocked) -> str:
+    """ "brisket trim at 45% fat ($14/kg)": what is known of a cut besides its weight."""
+    fat = f" at {wording.percent(item.fat)} fat" if item.fat is not None else ""
+    price = f" ({wording.price(item.price, item.currency, 'kg')})" if item.price is not None and item.currency else ""
+    return f"{item.cut}{fat}{price}"
+
+
 def _priced(item: Item, price: Fraction, currency: str) -> Item:
     return replace(item, price=Price(price, currency, Measure(Fraction(1), "kg")))
 

@@ -70,12 +70,12 @@ def _written(wish: Keep, kitchen: Kitchen) -> _Kept:
         if item.weight is not None:
             left, note = _changed(wish.how, now.grams or Fraction(0), grams(item.weight), item.name, kitchen)
             now, notes = replace(now, grams=left), [*notes, *note]
-            told.append(_weight_told(now, kitchen))
+            told.append(larder.weight_told(now, kitchen.units))
             figures.append(_figure(now.cut, left, kitchen))
             if wish.how == "have" and before.grams and before.grams != left:
-                was.append(_weight_told(before, kitchen))
+                was.append(larder.weight_told(before, kitchen.units))
         else:
-            known.append(_figures_told(now))
+            known.append(larder.figures_told(now))
             figures += _known_figures(now)
         items.append(now)
     notebook.put_stocks(items)
@@ -93,17 +93,6 @@ def _with_figures(item: Item, there: Stocked, kitchen: Kitchen) -> Stocked:
         currency = wording.HOME_CURRENCY.get(kitchen.country, "USD")
     fat = item.fat if item.fat is not None else there.fat
     return replace(there, price=price, currency=currency, fat=fat, updated=kitchen.now())
-
-
-def _weight_told(item: Stocked, kitchen: Kitchen) -> str:
-    return f"{wording.both(item.grams, kitchen.units)} {item.cut}" if item.grams else f"no {item.cut}"
-
-
-def _figures_told(item: Stocked) -> str:
-    """ "brisket trim at 45% fat ($14/kg)": what is known of a cut besides its weight."""
-    fat = f" at {wording.percent(item.fat)} fat" if item.fat is not None else ""
-    price = f" ({wording.price(item.price, item.currency, 'kg')})" if item.price is not None and item.currency else ""
-    return f"{item.cut}{fat}{price}"
 
 
 def _known_figures(item: Stocked) -> list[Figure]:
@@ -152,15 +141,13 @@ def _have(wish: InHand, kitchen: Kitchen, talk: Talk) -> Outcome:
     shown = outcome.answer
     if shown.status is not Status.ANSWERED:  # one cut by itself: there is nothing to work out yet
         shown = replace(shown, status=Status.ANSWERED, headline=said, figures=kept.figures)
-    else:
-        shown = replace(shown, message=said)
+    else:  # it is told what there is, and not yet ground
+        shown = replace(shown, message=said, steps=(), waits=())
     return replace(outcome, answer=shown, plan=wish.plan, pending=None, undoable=True)
 
 
 def _show(wish: Show, kitchen: Kitchen, _talk: Talk) -> Outcome:
-    kept = [item for item in kitchen.notebook().stock() if not wish.cut or is_of(item.cut, wish.cut)]
-    stock = [item for item in kept if item.grams is not None]
-    known = [item for item in kept if item.grams is None]
+    kept = tuple(item for item in kitchen.notebook().stock() if not wish.cut or is_of(item.cut, wish.cut))
     if not kept:
         what = wish.cut or "meat"
         return Outcome(
@@ -168,12 +155,11 @@ def _show(wish: Show, kitchen: Kitchen, _talk: Talk) -> Outcome:
                 "Show the stock", f'No {what} is remembered in stock. Say for example "remember I have 2 kg round".'
             )
         )
-    told = [_weight_told(item, kitchen) + _figures_told(item).removeprefix(item.cut) for item in stock]
-    said = f"In stock: {wording.listing(told)}." if told else f"No {wish.cut or 'meat'} is in stock."
-    figures = [_figure(item.cut, item.grams, kitchen) for item in stock if item.grams is not None]
-    figures += [figure for item in known for figure in _known_figures(item)]
-    notes = (f"Known without a weight: {wording.listing(list(map(_figures_told, known)))}.",) if known else ()
-    return Outcome(_answer("Show the stock", said, tuple(figures), notes))
+    there, known = larder.in_words(kept, kitchen.units)
+    figures = [_figure(item.cut, item.grams, kitchen) for item in kept if item.grams is not None]
+    figures += [figure for item in kept if item.grams is None for figure in _known_figures(item)]
+    said = there or f"No {wish.cut or 'meat'} is in stock."
+    return Outcome(_answer("Show the stock", said, tuple(figures), (known,) if known else ()))
 
 
 def _clear(wish: Clear, kitchen: Kitchen, _talk: Talk) -> Outcome:
@@ -189,6 +175,7 @@ def _made(wish: Made, kitchen: Kitchen, talk: Talk) -> Outcome:
     batch = _batch_made(wish, kitchen, talk)
     if isinstance(batch, Outcome):
         return batch
+    kitchen = replace(kitchen, units=batch.units or kitchen.units)
     notebook = kitchen.notebook()
     stock = [item for item in notebook.stock() if item.grams is not None]
     taken = [(part, there) for part in batch.parts for there in [larder.found(stock, part.cut)] if there is not None]
@@ -201,7 +188,7 @@ def _made(wish: Made, kitchen: Kitchen, talk: Talk) -> Outcome:
         left[there.cut] = replace(left[there.cut], grams=weight, updated=kitchen.now())
         notes += note
     notebook.put_stocks(left.values(), "drawing down")
-    told = [_weight_told(item, kitchen) for item in left.values()]
+    told = [larder.weight_told(item, kitchen.units) for item in left.values()]
     figures = [
         replace(_figure(item.cut, item.grams or Fraction(0), kitchen), role=Role.LEFT_OVER) for item in left.values()
     ]

@@ -7,7 +7,7 @@ import re
 from msgspec.structs import replace
 
 from assistant import wording
-from assistant.language.phrases import Amount, CutName, Moment, Patties, People, Phrase, Word
+from assistant.language.phrases import Amount, CutName, Fatness, Moment, Patties, People, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import within
 from assistant.topics.base import Reading, Talk, Unclear
@@ -68,8 +68,9 @@ _MADE_ONE = re.compile(
     r"^\W*(?:ok\W+|right\W+)?(?:(?:i|we|i've|we've|ive|weve)\s+)?(?:just\s+)?(?:made|ground|minced|did)\s+(?!.*\b(?:again|rated|scored)\b)",
     re.IGNORECASE,
 )
+ALL_OF_IT = "everything in stock"
 _FROM = re.compile(
-    rf"\b(?:from|with|using|out\s+of|of)\s+(?:(?:what'?s|what\s+is|what\s+(?:i|we)\s+have|the\s+meat|everything)\s+in\s+{_THE}{PLACE}|what\s+(?:i|we)(?:\s+have|'ve)(?:\s+got)?|{_THE}stock)\b",
+    rf"\b(?:from|with|using|use|out\s+of|of)\s+(?:(?:what'?s|what\s+is|what\s+(?:i|we)\s+have|the\s+meat|everything)\s+in\s+{_THE}{PLACE}|what\s+(?:i|we)(?:\s+have|'ve)(?:\s+got)?|{_THE}stock)\b",
     re.IGNORECASE,
 )
 
@@ -162,8 +163,23 @@ def _from_stock(sentence: Sentence, talk: Talk) -> Reading | None:
     ):
         return None  # "from what I have" is what was just named, where something was
     spoken: frozenset[Phrase] = within.overlapping(sentence, *said.span())
-    rest = within.without(sentence, spoken)
-    read = within.plan_of(rest, replace(talk, plan=None))
+    rest, open_talk = within.without(sentence, spoken), replace(talk, plan=None)
+    read = within.plan_of(rest, open_talk)
+    if read is None or any(isinstance(p, Amount | Fatness) and p not in read.used for p in rest.substance()):
+        # a figure found no owner: a cut where the stock was said shows whose it is
+        meat = CutName(*said.span(), said.group(), ALL_OF_IT, ())
+        phrases = tuple(sorted((*rest.phrases, meat), key=lambda phrase: phrase.first))
+        read = within.plan_of(replace(sentence, phrases=phrases), open_talk)
     if read is None or not isinstance(read.request, Plan):
         return None
-    return Reading(FromStock(read.request), read.used | spoken, 2)
+    plan = _without_the_stand_in(read.request)
+    return Reading(FromStock(plan), read.used | spoken, max(2, read.strength))
+
+
+def _without_the_stand_in(plan: Plan) -> Plan:
+    """The plan without the cut that stood for the stock; a fat that was given to it is what is aimed at."""
+    meat = next((item for item in plan.items if item.name == ALL_OF_IT), None)
+    if meat is None:
+        return plan
+    others = tuple(item for item in plan.items if item is not meat)
+    return replace(plan, items=others, target=plan.target or meat.fat, batch=plan.batch or meat.weight)

@@ -44,6 +44,8 @@ def again(wish: request.Again, kitchen: Kitchen, talk: Talk) -> Outcome:
         if served is not None:
             return served
     wanted: Any = plan
+    if wish.fat is not None:
+        wanted = plan = replace(batches.freed(plan), target=wish.fat, target_high=None, ratio=None, wish="")
     if wish.change is not None:
         if wish.change.of(Fatness) and not wish.change.of(CutName):
             plan = batches.freed(plan)

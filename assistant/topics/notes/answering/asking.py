@@ -21,7 +21,7 @@ _SHOWN = 30
 def recall(wish: request.Recall, kitchen: Kitchen, _talk: Talk) -> Outcome:
     """One batch, which is on the table from then on."""
     batch = finding.find(kitchen, wish.name)
-    rated = f", rated {telling.score(batch)}" if batch.rating is not None else ""
+    rated = f", rated {telling.score(batch)}" if batch.rating is not None else ", not rated yet" if wish.marks else ""
     contents = telling.contents(batch, telling.speak(batch, kitchen))
     shown = told_of(batch, f"{telling.titled(batch)}{rated}: {contents}.", kitchen)
     shown = replace(shown, understood=f"Show {batch.name}", notes=(*about(batch), *shown.notes))

@@ -80,7 +80,8 @@ def rename(wish: request.Rename, kitchen: Kitchen, _talk: Talk) -> Outcome:
     batch = finding.find(kitchen, wish.old)
     renamed = kitchen.notebook().rename(batch.name, wish.new)[-1]
     said = f"{telling.quoted(batch.name)} is now called {telling.quoted(renamed.name)}."
-    return wrote(f"Rename {batch.name} to {renamed.name}", said, renamed)
+    done = wrote(f"Rename {batch.name} to {renamed.name}", said, renamed)
+    return replace(done, settings={**done.settings, **finding.gone(batch.name)})
 
 
 def forget(wish: request.Forget, kitchen: Kitchen, _talk: Talk) -> Outcome:
@@ -91,7 +92,7 @@ def forget(wish: request.Forget, kitchen: Kitchen, _talk: Talk) -> Outcome:
     many = f" ({len(gone)} versions)" if len(gone) > 1 else ""
     name = telling.titled(batch) if numbered else telling.quoted(batch.name)
     said = f"{name}{many} is out of the notebook. Undo brings it back."
-    return Outcome(answered_with(f"Forget {batch.name}", said), undoable=True)
+    return Outcome(answered_with(f"Forget {batch.name}", said), settings=finding.gone(batch.name), undoable=True)
 
 
 def weighed(wish: request.Weighed, kitchen: Kitchen, talk: Talk) -> Outcome:

@@ -16,6 +16,7 @@ from assistant.language.phrases import (
     Patties,
     People,
     Phrase,
+    Rate,
     Scale,
     SeasoningName,
     Word,
@@ -78,7 +79,9 @@ def again(line: Line) -> Reading | None:
         return None
     weights = [amount for amount in sentence.of(Weighed) if amount.kind == "weight"]
     factor = None if weights else _factor(line)
-    wanted = bool(weights or factor) or any(isinstance(p, People | Patties | Fatness) for p in sentence.phrases)
+    fat = _fat_alone(sentence)
+    figures = any(isinstance(p, People | Patties | Fatness | Rate) or _is_percent(p) for p in sentence.phrases)
+    wanted = bool(weights or factor) or figures
     if cue is None and not wanted and not sentence.has(*_CHANGES):
         return None
     taken = within.cues(sentence, _SMALL) | frozenset(sentence.of(Moment)) | _name_words(line, name)
@@ -94,7 +97,29 @@ def again(line: Line) -> Reading | None:
     if factor is not None:
         words = frozenset(p for p in sentence.phrases if isinstance(p, Word | Scale | Count) or _is_percent(p))
         return Reading(request.Again(name, factor=factor), taken | words, 2)
+    if fat is not None and len(weights) < 2:
+        weight = weights[0].measure if weights else None
+        return Reading(
+            request.Again(name, weight, fat=fat.measure.value), taken | {fat, *weights} | _small(sentence), 2
+        )
     return _changed(line, name, taken, weights)
+
+
+def _fat_alone(sentence: Sentence) -> Weighed | None:
+    """The "25%" of "fair stall again but 25%": a percent beside small words and a weight only is the fat."""
+    percents = [p for p in sentence.of(Weighed) if _is_percent(p)]
+    others = any(
+        not isinstance(p, Word | Weighed | Moment) or (isinstance(p, Word) and p.kind == "unknown")
+        for p in sentence.substance()
+    )
+    if len(percents) != 1 or others or not 0 < percents[0].measure.value < 100:
+        return None
+    cues = {word.payload for word in sentence.words("cue")}
+    return percents[0] if cues <= {*_SMALL, *_CHANGES} else None
+
+
+def _small(sentence: Sentence) -> frozenset[Phrase]:
+    return within.cues(sentence, _CHANGES)
 
 
 def _whose(line: Line, cue: Word | None) -> str:
@@ -160,21 +185,30 @@ def _changed(line: Line, name: str, taken: frozenset[Phrase], weights: list[Weig
     """At another weight, and with the change that the rest of the line says."""
     sentence = line.sentence
     open_plan = replace(line.talk, plan=line.talk.plan or Plan())
-    others = any(isinstance(p, Patties | People | CutName | SeasoningName) for p in sentence.phrases)
-    own = not others and not sentence.has("how_many")  # "how many patties of 120 g" has the weight of a patty
-    if len(weights) == 1 and own:
-        taken |= {weights[0]}
+    weight = _own_weight(line, weights)
+    if weight is not None:
+        taken |= {weight}
         rest = within.without(sentence, taken)
         more = None if _says_no_more(rest) else within.plan_of(rest, open_plan)
         if more is None:
-            return Reading(request.Again(name, weights[0].measure), taken, 2)
-        return Reading(request.Again(name, weights[0].measure, change=rest), taken | more.used, 2)
+            return Reading(request.Again(name, weight.measure), taken, 2)
+        return Reading(request.Again(name, weight.measure, change=rest), taken | more.used, 2)
     rest = within.without(sentence, taken - within.cues(sentence, ("into", "want", "make_it", "out_of")))
     if _says_no_more(rest) and not rest.has(*_CHANGES):
         return Reading(request.Again(name), taken, 2)
     change = within.plan_of(rest, open_plan)
     used = taken | (change.used if change is not None else frozenset())
     return Reading(request.Again(name, change=rest), used, 2)
+
+
+def _own_weight(line: Line, weights: list[Weighed]) -> Weighed | None:
+    """The weight that the whole batch is to have, among those of the line: not that of a patty, a cut or a seasoning."""
+    sentence = line.sentence
+    if any(isinstance(p, Patties | People | CutName) for p in sentence.phrases) or sentence.has("how_many"):
+        return None
+    if sentence.of(SeasoningName):  # "for 5 lb with 1 tsp pepper per lb", and no "30 g salt"
+        weights = [w for w in weights if re.search(r"\b(?:for|to)\s+$", line.text[: w.first], re.IGNORECASE)]
+    return weights[0] if len(weights) == 1 else None
 
 
 def _beside(line: Line, name: str) -> Reading | None:

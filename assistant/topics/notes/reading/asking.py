@@ -13,7 +13,8 @@ from assistant.topics.notes.request import IT, LAST, PREVIOUS
 
 _SPLIT = re.compile(r"\s+(?:and|with|to|vs\.?|versus|against|or|from)\s+|\s*[,&]\s*", re.IGNORECASE)
 _ABOUT = re.compile(
-    r"\b(?:note|notes|remarks?)\b.*?\b(?:on|for|about)\s+(?P<noted>.+)$|\bhow\s+did\s+(?P<done>.+?)\s+(?:score|do|rate|turn|go|come)\b"
+    r"\b(?:note|notes|remarks?)\b.*?\b(?:on|for|about)\s+(?P<noted>.+)$|\bhow\s+did\s+(?P<scored>.+?)\s+(?:score|rate)\b"
+    r"|\bhow\s+did\s+(?P<done>.+?)\s+(?:do|turn|go|come)\b"
     r"|\bwhat\s+(?:did|does)\s+(?P<got>.+?)\s+(?:score|get|rate|earn)\b|\bwhen\s+did\s+(?:i|we)\s+(?:make|save|do)\s+(?P<made>.+)$|\bwhat\s+was\s+(?P<rated>.+?)\s+(?:rated|scored)\b",
     re.IGNORECASE,
 )
@@ -27,6 +28,8 @@ _VERSUS = re.compile(
     r"^\W*(?P<one>[^,;.?!]{2,40}?)\s+(?:vs\.?|versus|against|compared\s+(?:to|with))\s+(?P<other>[^,;.?!]{2,40}?)\W*$",
     re.IGNORECASE,
 )
+_BETTER = re.compile(r"\b(?:better|nicer|tastier|juicier|preferred|prefer|liked?\s+(?:more|best))\b", re.IGNORECASE)
+_THEM = re.compile(r"\b(?:between|compare|of)\s+(?:them|those|these|the\s+two|both)\b", re.IGNORECASE)
 _BEFORE = re.compile(
     r"\b(?:version|one|batch)\s+before\b|\b(?:previous|earlier|last|prior)\s+version\b|\bprevious\s+(?:one|batch)\b|\bbefore\s+(?:it|that)\b"
     r"|\b(?:since|from|to|with|than)\s+last\s+time\b",
@@ -45,7 +48,8 @@ def recalled(line: Line) -> Reading | None:
     asked = _ABOUT.search(line.text)
     if asked is not None and line.is_plain():
         told = next(said for said in asked.groups() if said is not None)
-        return line.whole(request.Recall(line.which(bare_name(told))))
+        marks = any(asked[group] is not None for group in ("scored", "got", "rated"))
+        return line.whole(request.Recall(line.which(bare_name(told)), marks))
     if sentence.has("recall"):
         region = line.region("recall")
         if line.known or sentence.has("last_one"):
@@ -99,10 +103,14 @@ def compared(line: Line) -> Reading | None:
     sentence = line.sentence
     versus = _VERSUS.match(line.text) if line.is_plain() else None
     asked = sentence.has("compare") or (versus is not None and (bool(line.known) or line.talk.topic == "notes"))
-    if not asked and not (sentence.has("worth", "best") and len(line.known) == 2):
+    better = sentence.has("worth", "best") or _BETTER.search(line.text) is not None
+    if not asked and not (better and len(line.known) == 2):
         return None
     if len(line.known) == 2 and len(_halves(line)) <= 2:
         return line.whole(request.Compare(line.named(line.known[0]), line.named(line.known[1])))
+    if not line.known and _THEM.search(line.text):
+        two = line.talk.last if isinstance(line.talk.last, request.Compare) else request.LastTwo()
+        return line.whole(two, 3)  # surer than what changed between two answers
     if sentence.has("last_two") or re.search(r"\b(?:last|latest)\s+(?:two|2|couple)\b", line.text, re.I):
         return line.whole(request.LastTwo())
     if _BEFORE.search(line.text) and len(line.known) <= 1:

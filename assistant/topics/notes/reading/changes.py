@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant.language import naming
-from assistant.language.phrases import Count, Moment, Word
+from assistant.language.phrases import Count, Moment, Phrase, Scale, Word
 from assistant.topics.base import Reading, Unclear
 from assistant.topics.notes import request
 from assistant.topics.notes.reading.line import ASKING, POINTING, Line, bare_name
@@ -15,7 +15,16 @@ from assistant.topics.notes.request import IT, LAST, Score
 _BARE_MARKS = re.compile(
     r"^\W*(?:(?:it|that|this|they|those)(?:\s*'?s|\s+is|\s+was|\s+were|\s+gets?|\s+got)?|i'?d\s+say|call\s+it)?\s*"
     r"(?:an?\s+)?(?:solid|strong|good|easy|definite|about|maybe|probably)?\s*"
-    r"(?P<value>[0-9]{1,2}(?:\.[0-9])?)(?:\s*,\s*(?P<why>[^0-9]+))?[\s.!]*$",
+    r"(?P<value>[0-9]{1,2}(?:\.[0-9])?|zero|one|two|three|four|five|six|seven|eight|nine|ten)(?:\s*,\s*(?P<why>[^0-9]+))?[\s.!]*$",
+    re.IGNORECASE,
+)
+_RATE_IT = re.compile(
+    r"^\W*(?:please\s+|let'?s\s+)?(?:rate|score|mark)\s+(?:it|this|that|this\s+one|that\s+one|(?:the|this|that)\s+batch)\W*$",
+    re.I,
+)
+_OTHER_MARKS = re.compile(
+    r"^\W*(?:(?:no|actually|sorry|wait|rather|make\s+(?:it|that)|i\s+mean|more\s+like|call\s+it|it'?s|an?|or)\W+)+(?P<value>[0-9]{1,2}(?:\.[0-9])?)"
+    r"(?:\s*(?:/|out\s+of)\s*(?P<top>5|10))?[\s.!]*$",
     re.IGNORECASE,
 )
 _REMOVED = re.compile(
@@ -84,6 +93,8 @@ def rated(line: Line) -> Reading | None:
     """Marks for a batch: "rate the last one 7, crust great", "8 out of 10", and "7" where marks were asked for."""
     sentence, text = line.sentence, line.text
     bare = _BARE_MARKS.match(text)
+    if (again := _corrected(line)) is not None:
+        return again
     if bare and line.talk.pending is not None and isinstance(line.talk.pending.request, request.Rate):
         marks = Score(value_of(bare["value"]), 10, taken=True)
         return line.whole(request.Rate(line.talk.pending.request.name, marks, (bare["why"] or "").strip()))
@@ -103,7 +114,8 @@ def rated(line: Line) -> Reading | None:
     if score is None and bare:
         score, place = Score(value_of(bare["value"]), 10, taken=True), bare.span("value")
     if score is None:
-        if (found is None and not (line.known or sentence.has("last_one"))) or not line.is_plain():
+        pointed = line.known or sentence.has("last_one") or _RATE_IT.match(text)
+        if (found is None and not pointed) or not line.is_plain():
             return None
         if ASKING.match(text.strip()):
             return line.whole(request.Recall(line.which()))
@@ -113,6 +125,15 @@ def rated(line: Line) -> Reading | None:
     return line.whole(
         request.Rate(_rated_name(line, place[0]), score, why_said(text[place[1] :])), 2 if asked or found else 1
     )
+
+
+def _corrected(line: Line) -> Reading | None:
+    """ "actually 9", "make that 8 out of 10" right after marks were given: other marks for the same batch."""
+    last, said = line.talk.last, _OTHER_MARKS.match(line.text)
+    if said is None or not isinstance(last, request.Rate) or line.known:
+        return None
+    top = int(said["top"]) if said["top"] else 10
+    return line.whole(request.Rate(last.name, Score(value_of(said["value"]), top, taken=not said["top"])), 3)
 
 
 def _was_marked(line: Line) -> bool:
@@ -128,12 +149,19 @@ def _may_be_marks(line: Line) -> bool:
 def _more_than_marks(line: Line, first: int, last: int) -> bool:
     """Whether figures or food stand beside the marks: then "4/5" is a fraction of something."""
     beside = [p for p in line.sentence.substance() if p.last <= first or p.first >= last]
-    return any(not isinstance(p, Word | Moment) for p in beside)
+    return any(not isinstance(p, _small(line, first, last)) for p in beside)
 
 
 def _only_about_batches(line: Line, place: tuple[int, int]) -> bool:
     """No amounts or food before the marks: what comes after them is the cook's remark, whatever it names."""
-    return all(isinstance(p, Word | Moment) or p.first >= place[0] for p in line.sentence.substance())
+    return all(isinstance(p, _small(line, *place)) or p.first >= place[0] for p in line.sentence.substance())
+
+
+def _small(line: Line, first: int, last: int) -> tuple[type[Phrase], ...]:
+    """What may stand beside marks without being a batch: after a batch was kept, numbers too ("half a point short of
+    perfect, 9.5 out of 10")."""
+    surely = line.talk.topic == "notes" and re.search(r"\bout\s+of\b", line.text[first:last], re.IGNORECASE)
+    return (Word, Moment, Count, Scale) if surely else (Word, Moment)
 
 
 def _rated_name(line: Line, until: int) -> str:

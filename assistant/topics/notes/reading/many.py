@@ -39,6 +39,12 @@ _EVER = re.compile(
     re.IGNORECASE,
 )
 _SOUGHT = re.compile(r"\W*(?:please\s+)?(?:find|search|look)\b(?!.*\b(?:for\s+me|how|price|cheap)\b)", re.IGNORECASE)
+_GIVES_MARKS = re.compile(r"\W*(?:please\s+)?(?:rate|score|mark|give)\b.*[0-9]", re.IGNORECASE)
+_WHICH_WAS = re.compile(
+    r"^\W*which\s+(?:ones?|batch(?:es)?)\s+(?:was|were|came\s+out|turned\s+out)\s+"
+    r"(?:(?:too|rather|quite|a\s+(?:bit|touch|little))\s+)*(?P<words>[a-z]{3,}(?:\s+[a-z]{3,})?)\W*$",
+    re.IGNORECASE,
+)
 _HOW_MANY = re.compile(r"\bhow\s+many\s+(?:batches|blends|mixes|recipes)\b", re.IGNORECASE)
 _NO_WORDS_TO_FIND = re.compile(
     r"\b(?:most|least|did|was|were|is|are|has\s+the|had\s+the|should|would|can)\b", re.IGNORECASE
@@ -60,6 +66,7 @@ def asked_over_all(line: Line) -> Reading | None:
         return between
     if (
         sentence.has("best", "worst")
+        and not _GIVES_MARKS.match(line.text)
         and line.is_plain(Count, Moment)
         and not sentence.has("again", "repeat", "same_again")
     ):
@@ -132,6 +139,9 @@ def searched(line: Line) -> Reading | None:
     sought = _SOUGHT.match(line.text)
     if sought is not None and len(food) == 1 and line.is_plain(CutName, SeasoningName):
         return line.whole(request.Search(food[0].name))
+    which = _WHICH_WAS.match(line.text)
+    if which is not None and line.is_plain(Count) and not sentence.has("best", "worst", "compare"):
+        return line.whole(request.Search(which["words"]), 3)  # "dry" of the past is a remark, and no wish to mend
     if not sentence.has("search"):
         return None
     words = line.region("search")
