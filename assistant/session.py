@@ -389,15 +389,19 @@ def _negates_something(word: Word, sentence: Sentence) -> bool:
     return False
 
 
+_LEADING_AWAY = frozenset(
+    ("for", "at", "in", "on", "by", "my", "our", "because", "cos", "since", "while", "who", "whose", "when")
+)
+"""Words between a figure and an unknown word that part the two: "10 percent because the Cambridge lot …"."""
+
+
 def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
     """An unknown word beside an amount, after "of", "no" or "from", or in a list of cuts, may be food."""
     before, after = sentence.before(word), sentence.after(word)
     if isinstance(after, People) and before is None and not sentence.of(CutName) and not sentence.of(Patties):
         # "cupcakes for 24 people": what they are to eat is not ours to overlook
         return True
-    if before is not None and {"for", "at", "in", "on", "by", "my", "our"} & set(
-        sentence.text[before.last : word.first].lower().split()
-    ):
+    if before is not None and _LEADING_AWAY & set(sentence.text[before.last : word.first].lower().split()):
         return False
     if isinstance(before, Word) and before.kind == "of":
         return True

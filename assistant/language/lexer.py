@@ -12,7 +12,7 @@ from typing import Any
 
 from msgspec import Struct
 
-from assistant.language import naming, vocabulary, when
+from assistant.language import naming, shorthand, vocabulary, when
 from assistant.language.numbers import VULGAR, Number, read_number
 from assistant.language.scan import Mark, scan
 
@@ -136,6 +136,7 @@ class _Reader:
                 self._per,
                 self._ratio,
                 self._money,
+                self._short_patties,
                 self._article_unit,
                 self._phrase_over_number,
                 self._number,
@@ -445,6 +446,15 @@ class _Reader:
         self._emit("MNUM", amount, first, amount.end)
         return self._emit("CUR", currency, first, amount.end)
 
+    def _short_patties(self) -> bool:
+        """ "150s": patties of 150 g."""
+        if not shorthand.is_so_many_grams(self.marks, self.at):
+            return False
+        first, after = self.at, self.at + 2
+        self._emit("WNUM", Number(Fraction(self.marks[first].text), after), first, after)
+        self._emit("MASS", "g", first, after)
+        return self._emit("PATTY", "patty", first, after)
+
     def _article_unit(self) -> bool:
         """ "a pound", "an ounce and a half" and, the article left out, "kilo and a half"; "the pound" never."""
         article = self._is(self.at, "a", "an") or (self._is(self.at, "another") and self._is_time(self.at + 1))
@@ -498,7 +508,20 @@ class _Reader:
             return self._emit("BADNUM", None, self.at, number.end)
         if self._is_a_false_ratio(number.end):
             return self._emit("BADNUM", "ratio", self.at, number.end)
+        self._mend_unit(number.end)
         return self._measure(self._ranged(number))
+
+    def _mend_unit(self, at: int) -> None:
+        """ "150 grms": a misspelt unit is mended before the number is told by it."""
+        mark = self.marks[at] if at < len(self.marks) else None
+        if mark is None or mark.kind != "word" or self._longest(at) is not None or self.looked_up >= MOST_LOOKED_UP:
+            return
+        self.looked_up += 1
+        near = vocabulary.nearest(mark.text)
+        meaning = None if near is None else self.words.find(near)
+        if near is not None and meaning is not None and meaning.terminal in _NUMBER_BEFORE:
+            self.corrections.append((mark.raw, near))
+            self.marks[at] = Mark("word", near, mark.raw, mark.start, mark.end, mark.glued)
 
     def _is_a_false_ratio(self, after: int) -> bool:
         """ "80/30": two whole tens over another, the larger first, is lean to fat that does not come to 100."""

@@ -59,7 +59,7 @@ class TurnsTopic(Struct, frozen=True):
             wish = "changed"
         if wish is None or any(isinstance(p, Amount | CutName) for p in sentence.phrases):
             return None
-        if wish == "together" and not talk.earlier:
+        if wish == "together" and (not talk.earlier or _holds_all_days(talk.plan)):
             return None
         if wish == "repeat" and talk.plan is None:
             return None
@@ -95,6 +95,11 @@ class TurnsTopic(Struct, frozen=True):
             again = Amended(merge.scaled(talk.plan, talk.last.factor), talk.last.factor)
             return replace(answers.answer(again.plan, kitchen, talk), amends=True)
         return answers.answer(answers.reopened(talk.plan), kitchen, talk)
+
+
+def _holds_all_days(plan: Any) -> bool:
+    """Whether several days or sittings are in the one plan, which tells their sum itself."""
+    return isinstance(plan, Plan) and len({group.label for group in plan.groups}) > 1
 
 
 def _note(text: str) -> Answer:

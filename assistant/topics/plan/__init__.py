@@ -16,6 +16,7 @@ from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Uncl
 from assistant.topics.plan import answers, crowd, followups, merge, two_ways
 from assistant.topics.plan.choice import Choice
 from assistant.topics.plan.reading import PlanReader
+from assistant.topics.plan.reading.heads import MOST_EACH
 from assistant.topics.plan.request import Group, Item, PattyWish, Plan
 from assistant.topics.plan.section import grams
 from assistant.topics.plan.slots import value_of
@@ -168,7 +169,12 @@ class PlanTopic(Struct, frozen=True):
             )
         if merge.is_new(plan, talk.plan, sentence):
             factor = merge.factor_said(sentence)
-            if factor is not None and plan.factor is None:
+            taken = any(
+                word in used
+                for word in sentence.words("cue")
+                if word.payload in ("double", "halve", "triple", "twice_as")
+            )
+            if factor is not None and plan.factor is None and not taken:
                 plan = replace(plan, factor=factor)
             settled = two_ways.settled(plan, reader.heard_twice, reader.unsaid_prices)
             return Reading(settled, used, self._strength(plan) + self._outright(plan, sentence))
@@ -222,9 +228,13 @@ class PlanTopic(Struct, frozen=True):
 
     @staticmethod
     def _for_each_of_them(plan: Plan, sentence: Sentence, old: Plan) -> Plan:
-        """ "2 burgers each", said of the people on the table: for every one of them, not two in all."""
+        """ "2 burgers each", "make it two burgers", said of the people on the table: for every one of them, not two in
+        all."""
         wish = plan.patties
-        if not old.groups or plan.groups or wish is None or wish.count is None or not sentence.words("pereach"):
+        if not old.groups or plan.groups or wish is None or wish.count is None:
+            return plan
+        few = wish.count <= MOST_EACH and all(wish.count <= group.count for group in old.groups)
+        if not sentence.words("pereach") and not few:
             return plan
         groups = tuple(replace(group, each=wish.count) for group in old.groups)
         left = replace(wish, count=None)
@@ -254,7 +264,7 @@ class PlanTopic(Struct, frozen=True):
         if factor is not None and not plan.seasonings:
             new = merge.scaled(new, factor)
             used |= frozenset(word for word in sentence.words("cue") if word.payload == "twice_as")
-        another = sentence.has("same_again")
+        another = sentence.has("same_again") and not crowd.comes_on_top(plan, old, sentence)
         outright = 3 if plan.without or plan.swaps else self._strength(plan)
         return Reading(new if another else Amended(new, factor), used, outright)
 

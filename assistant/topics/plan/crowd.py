@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from assistant import units
 from assistant.language.phrases import Measure, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.request import LOT, Group, PattyWish, Plan
@@ -43,10 +44,31 @@ def with_own_sizes(plan: Plan) -> Plan:
     return replace(plan, groups=groups, patties=None if wish == PattyWish() else wish)
 
 
+def without_heads(plan: Plan, burgers: PattyWish) -> Plan:
+    """ "make it 80 burgers" after 60 guests: the burgers are counted outright, however many eat."""
+    if not plan.groups or burgers.count is None:
+        return plan
+    sizes = {group.size for group in plan.groups}
+    if len(sizes) > 1:
+        return replace(plan, question=f"{float(burgers.count):g} burgers of which size, or how many of each?")
+    (size,) = sizes
+    wish = plan.patties or PattyWish()
+    return replace(plan, groups=(), patties=replace(wish, size=size or wish.size), appetite=None)
+
+
 def all_of_it(plan: Plan) -> Measure | None:
     """What the patties of a plan weigh together, where their number and weight were said."""
-    wish = plan.patties
-    if wish is None or wish.count is None or wish.size is None or plan.groups or plan.batch is not None:
+    wish = plan.patties or PattyWish()
+    if plan.groups and plan.batch is None:
+        each = [(group, group.size or wish.size) for group in plan.groups]
+        unit = next((size.unit for _, size in each if size is not None), "g")
+        weights = [
+            group.count * group.each * units.to(size.value, size.unit, unit)
+            for group, size in each
+            if size is not None and group.each is not None
+        ]
+        return Measure(sum(weights, Fraction(0)), unit) if len(weights) == len(each) else None
+    if wish.count is None or wish.size is None or plan.groups or plan.batch is not None:
         return None
     return replace(wish.size, value=wish.size.value * wish.count)
 

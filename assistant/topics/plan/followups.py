@@ -7,6 +7,7 @@ stand in two places is asked about; the choices go with the question, so that a 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -29,8 +30,12 @@ _ON_TOP = ("plus ", "+", "add ", "and another ", "with another ", "allow ", "mak
 _SALTY, _FAT = 4, 5
 """Percent. A percent below the first is a seasoning's, one from the second on is fat: no mince has less than 3 % fat
 asked for, and nobody salts at 5 %. Common practice, no source."""
+_SAY_NOTHING = ("this", "into", "smaller", "bigger", "how_many", "what", "about", "only")
+"""Words beside a bare figure that do not say what it is of."""
 _FAR = 5
 """Nobody corrects 5 lb to more than 25, or to less than 1, by a number alone, where it could be another figure."""
+_MUCH = 4
+"""So many times nearer, as factors go, makes one of two figures the one that is corrected. A choice."""
 _CLEARLY = 8
 """Points of fat above or below what is wanted from which a cut is clearly the fat or the lean of a batch. A choice."""
 _LEAN_SAID = 60
@@ -222,9 +227,6 @@ def _right_and_wrong(line: Line) -> tuple[Phrase, Phrase] | None:
         if line.sentence.after(word) is not phrases[at + 1]:
             # "no, 8 lb": a no to what was said, and then the figure as it should be
             continue
-        if line.sentence.after(word) is not phrases[at + 1]:
-            # "no, 8 lb": a no to what was said, and then the figure as it should be
-            continue
         wrong = phrases[at + 1]
         right = phrases[at - 1] if at else None
         if at == 0 or (right is not None and value_of(right) is None):
@@ -278,6 +280,9 @@ def _lone_figure(line: Line) -> Step:
     if wish is not None and (wish.count == value or wish.size is not None):
         return line
     fitting = [slot for slot in slots(line.old) if takes(slot, figure) and _may_be(line, slot, value, percent)]
+    if not _corrects(line, figure):
+        # "and at 180?", "hmm, 125": only what is almost that already
+        fitting = [slot for slot in fitting if _near(value, slot.value, _LIKE_A_SIZE)]
     fitting = _likeliest(fitting, value) if not percent else fitting
     if not fitting:
         return line
@@ -288,6 +293,14 @@ def _lone_figure(line: Line) -> Step:
 
 
 def _is_led(line: Line, figure: Phrase) -> bool:
+    """Whether the line corrects something, or says nothing but the figure."""
+    others = (p for p in line.sentence.substance() if p is not figure)
+    nothing_else = all(isinstance(p, Word) and p.payload in _SAY_NOTHING for p in others)
+    marks = line.sentence.text[: figure.first].lower().endswith((" a ", " an "))
+    return (isinstance(figure, Count) and nothing_else and not marks) or _corrects(line, figure)
+
+
+def _corrects(line: Line, figure: Phrase) -> bool:
     """Whether the line corrects something, or is nothing but the figure with a percent sign."""
     value = value_of(figure)
     alone = isinstance(figure, Amount) and all(p is figure for p in line.sentence.substance())
@@ -309,13 +322,21 @@ def _may_be(line: Line, slot: Slot, value: Fraction, percent: bool) -> bool:
         return value < _SALTY if percent else line.sentence.has("correction")
     if slot.unit == "count":
         return line.old.batch is None
+    if slot.each:
+        return _near(value, slot.value, _LIKE_A_SIZE)
     corrects = line.sentence.has("correction") or line.sentence.has("not")
+    if slot.unit == "people":
+        corrects = corrects or not line.sentence.has(*_CORRECTS)
     return (of_batch and slot.label.endswith(" batch")) or (corrects and line.old.batch is None)
 
 
 def _likeliest(found: list[Slot], value: Fraction) -> list[Slot]:
-    """Of several places those whose figure is not far from it; all where none is near."""
+    """Of several places those whose figure is not far from it, or the one that it is much the nearest to; all where
+    none is near."""
     near = [slot for slot in found if value > 0 and slot.value > 0 and 1 / _FAR <= value / slot.value <= _FAR]
+    off = sorted((abs(math.log(float(value / slot.value))), place) for place, slot in enumerate(near))
+    if len(off) > 1 and off[0][0] * _MUCH < off[1][0] and any(slot.each for slot in near):
+        return [near[off[0][1]]]
     return near or found
 
 

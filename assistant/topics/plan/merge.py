@@ -36,6 +36,10 @@ _AMENDS = (
     "works_out",
 )
 
+_SAME_MEAT = re.compile(
+    r"\b(?:same|that|this)\s+(?:\w+\s+of\s+)?(?:mince|meat|batch|weight|amount|lot|mix|kilos|pounds)\b|\b(?:with|from|out of) (?:that|it)\b",
+    re.IGNORECASE,
+)
 _PORTIONS = ("spare_count", "servings", "absent", "at_once", "appetite", "cooked")
 
 
@@ -124,6 +128,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     plan = _with_items(old, new)
     plan = _seasoned(plan, new, sentence)
     changes: dict[str, object] = {}
+    counted, unsure = False, ""
     for name in (
         "target",
         "wish",
@@ -149,7 +154,13 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         changes.update(target_is=new.target_is, target_reversed=new.target_reversed)
     if crowd.comes_on_top(new, old, sentence):
         old, new = crowd.with_own_sizes(old), crowd.with_own_sizes(new)
+    again = crowd.all_of_it(old) if not old.groups or _SAME_MEAT.search(sentence.text) else None
+    if new.patties is not None and old.groups and not new.groups and not new.regroup:
+        old = crowd.without_heads(old, new.patties)
+        unsure = old.question
+        counted = not old.groups and new.patties.size is None
     groups, question = crowd.changed(old, new, sentence)
+    question = question or unsure
     changes.update(groups=groups, question=question or new.question)
     if groups and not old.groups and old.regroup:
         changes["groups"] = crowd.changed(replace(old, groups=groups), old, sentence)[0]
@@ -164,17 +175,16 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         changes["equal"] = True
     if new.salted:
         changes["salted"] = True
-    again = crowd.all_of_it(old)
     if again is not None and "how_many" in new.asks and new.patties is not None and new.patties.count is None:
         # "how many could I do at 4 oz with the same meat"
-        changes["batch"] = again
+        changes.update(batch=again, groups=())
     if new.patties is not None:
-        changes["patties"] = _patties(old, new.patties, counted_anew="how_many" in new.asks)
+        changes["patties"] = _patties(old, new.patties, weighed="batch" in changes)
         if new.patties.count is not None and new.patties.size is not None and sentence.has("make_it", "is_enough"):
             # "make it enough for 16 six oz burgers": the batch is what they weigh
             changes["batch"] = None
     # "and without the suet?": what was asked of the heap is asked of it again
-    changes["asks"] = new.asks or old.asks & {"composition"}
+    changes["asks"] = new.asks | ({"how_much"} if counted else set()) or old.asks & {"composition"}
     changes["too"] = new.too
     plan = replace(plan, **changes)
     if new.batch is not None:
@@ -228,17 +238,18 @@ def _by_difference(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     return replace(new, items=tuple(items))
 
 
-def _patties(plan: Plan, new: PattyWish, *, counted_anew: bool) -> PattyWish:
-    old = plan.patties
+def _patties(before: Plan, new: PattyWish, *, weighed: bool) -> PattyWish:
+    """The patties as a line changes them. weighed: what the line says makes the meat known."""
+    old = before.patties
     if old is None:
         return new
+    weighed = weighed or before.batch is not None or any(item.weight is not None for item in before.items)
     changes = {
         name: value
         for name, value in asdict(new).items()
         if value not in (None, False) and not (name == "count_is" and value is Bound.IS)
     }
-    same_meat_again = plan.batch is not None or any(item.weight is not None for item in plan.items) or counted_anew
-    if new.size is not None and new.count is None and same_meat_again:
+    if new.size is not None and new.count is None and weighed:
         # a new size for the same meat: the count follows from it
         changes.setdefault("count", None)
     return replace(old, **changes)

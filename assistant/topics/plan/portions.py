@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import portion
@@ -109,6 +111,10 @@ def _of_batch(plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction
             return Section(asks="weight", message="How much meat is there, or how many patties do you want?")
         if size is not None:
             return _sized(wish, size, fat, speak)
+        if count is not None and plan.asks & {"how_much", "buy", "want"}:
+            return _of_usual_size(plan, fat, speak)
+        if count is not None:
+            return Section(asks="size", message="How heavy is each of them, or how much meat is there?")
         return Section(asks="weight", message="How much meat is there?")
     if size is not None:
         if size > whole:
@@ -130,6 +136,15 @@ def _of_batch(plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction
                 asks="size", message="How heavy should each patty be: 4 oz (115 g), 6 oz (170 g), something else?"
             )
     return None
+
+
+def _of_usual_size(plan: Plan, fat: Fraction | None, speak: str) -> Section:
+    """So many patties and no word of their weight: at the usual one, which is told."""
+    size = mass.HEAD_SIZE[speak]
+    wish = replace(plan.patties or PattyWish(), size=size)
+    found = _both_said(replace(plan, patties=wish), wish, int(wish.count or 0), grams(size), None, fat, speak)
+    taken = f"Taken as {wording.both(grams(size), speak)} raw for each patty: say the size if it differs."
+    return replace(found, notes=(taken, *found.notes))
 
 
 def _both_said(
@@ -205,6 +220,10 @@ def _counted(
     if plan.bowl is not None:
         loads = portion.bowls(whole, grams(plan.bowl))
         steps += (f"Work in {wording.counted(loads.count, 'load')} of {wording.both(loads.each, speak)}.",)
+    if plan.feeds is not None and plan.feeds > 0:
+        fed = int(count / plan.feeds)
+        headline = f"{wording.counted(fed, 'person')}, {wording.number(plan.feeds)} each: {headline}"
+        figures.append(Figure("people fed", Role.TOTAL, float(fed), "count", shown=str(fed)))
     spare = int(mass.with_spare(wish.count, plan) - wish.count) if wish.count is not None else 0
     if spare > 0:
         notes += (f"{spare} of the patties {'is' if spare == 1 else 'are'} spare.",)

@@ -113,6 +113,7 @@ class Plan(Kept, frozen=True):
     keep: the batch keeps its weight while it is put right. touches: safety reminders that the words call for.
     spare is in percent, spare_count in patties. servings: how often everybody is fed. absent: people already taken
     off the groups. at_once: patties that go on in one round. appetite: patties a head where no number was said.
+    feeds: patties for each of the people whose number is asked.
     extra: money on top of the meat; paid: what all of it cost; heads: "per guest?" was asked. spoons: "us", "metric" or
     "au", where the line says whose. cooked: "asked" (what does it weigh cooked) or "given" (the weight of the batch is
     meant cooked). heap: the item that is ground already and is put right with the others; salt_in: percent of salt in
@@ -177,6 +178,7 @@ class Plan(Kept, frozen=True):
     rolls_a_pack: Fraction | None = None
     pair: tuple[Measure, Measure] | None = None
     aside: Measure | None = None
+    feeds: Fraction | None = None
     crowd_factor: Fraction | None = None
     crowd_change: Fraction | None = None
     regroup: tuple[Group, ...] = ()

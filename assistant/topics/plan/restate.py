@@ -194,6 +194,7 @@ def _eaters(plan: Plan) -> list[str]:
         noun = {"adult": "adults", "kid": "children"}.get(group.sort, "people")
         upper = "" if group.high is None else f"-{_number(group.high)}"
         text = f"{group.label}: " if group.label else ""
+        noun = "person" if noun == "people" and group.count == 1 else noun
         text += f"for {_number(group.count)}{upper} {noun}"
         if group.each is not None:
             text += f", {_number(group.each)} each"
@@ -213,6 +214,8 @@ def _eaters(plan: Plan) -> list[str]:
         parts.append(f"{'into' if plan.packed_into else 'sold in'} packs of {measure(plan.pack)}")
     if plan.servings is not None:
         parts.append(f"{_number(plan.servings)} sittings")
+    if plan.feeds is not None:
+        parts.append(f"how many people, {_number(plan.feeds)} each")
     if plan.at_once is not None:
         parts.append(f"{_number(plan.at_once)} at a time")
     if plan.cooked:

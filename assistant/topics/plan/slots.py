@@ -22,7 +22,8 @@ FAT = "fat"
 
 class Slot(Struct, frozen=True):
     """One figure. label: as it is told back ("the 92% fat of the suet"); words: what names it in a reply;
-    unit: a weight, "percent", "count" or FAT; put: the batch with another value in its place."""
+    unit: a weight, "percent", "count", "people" or FAT; put: the batch with another value in its place; each: it is the
+    weight of one patty."""
 
     label: str
     words: frozenset[str]
@@ -30,6 +31,7 @@ class Slot(Struct, frozen=True):
     unit: str
     put: Callable[[Fraction], Plan]
     of_cut: bool = False
+    each: bool = False
 
 
 def slots(plan: Plan) -> Iterator[Slot]:
@@ -50,6 +52,8 @@ def slots(plan: Plan) -> Iterator[Slot]:
     wish = plan.patties
     if wish is not None and wish.count is not None:
         yield _patties(plan, wish, wish.count)
+    if wish is not None and wish.size is not None:
+        yield _size(plan, wish, wish.size)
     for place, group in enumerate(plan.groups):
         yield _people(plan, place, group)
     for place, pinch in enumerate(plan.seasonings):
@@ -71,6 +75,17 @@ def _batch(plan: Plan, batch: Measure) -> Slot:
 def _patties(plan: Plan, wish: PattyWish, count: Fraction) -> Slot:
     words = frozenset(("patties", "burgers", "patty", "burger"))
     return Slot(f"the {count} patties", words, count, "count", lambda v: replace(plan, patties=replace(wish, count=v)))
+
+
+def _size(plan: Plan, wish: PattyWish, size: Measure) -> Slot:
+    words = frozenset(
+        ("each", "size", "patties", "burgers", "patty", "burger", size.unit, *_UNIT_WORDS.get(size.unit, ()))
+    )
+
+    def put(value: Fraction) -> Plan:
+        return replace(plan, patties=replace(wish, size=replace(size, value=value, high=None)))
+
+    return Slot(f"the {measure(size)} patties", words, size.value, size.unit, put, each=True)
 
 
 def _people(plan: Plan, place: int, group: Group) -> Slot:

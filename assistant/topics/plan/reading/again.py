@@ -6,14 +6,17 @@ import re
 from fractions import Fraction
 
 from assistant.language.phrases import Amount, Count, Measure, Patties, People, PerEach
+from assistant.topics.plan.reading.fed import Fed
 from assistant.topics.plan.reading.heads import MOST_EACH, noun_of
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
-from assistant.topics.plan.reading.shares import Shares
 from assistant.topics.plan.request import Group
 
 _AS_MANY = re.compile(
     r"\b(half|twice|double|three times) (?:as many|the (?:people|number|crowd|guests))", re.IGNORECASE
+)
+_PART_AS_MANY = re.compile(
+    r"\s*(?:of )?(?:again )?(?:as many|(?:the|that) (?:people|number|crowd|guests|headcount|turnout))(?: again)?\b"
 )
 _SAME = re.compile(r"\bsame (?:crowd|people|number|lot|guests|again|numbers|headcount)\b", re.IGNORECASE)
 _COME = re.compile(
@@ -24,7 +27,7 @@ _HEAVIEST_PATTY = 700
 _TIMES = {"half": Fraction(1, 2), "twice": Fraction(2), "double": Fraction(2), "three times": Fraction(3)}
 
 
-class Again(Shares):
+class Again(Fed):
     """Changes to the people of before."""
 
     def _find_changes(self) -> None:
@@ -51,6 +54,10 @@ class Again(Shares):
             share = self._share_at(place)
             if share is None or not self._free(place):
                 continue
+            as_many = _PART_AS_MANY.match(text[phrase.last :].lower())
+            if as_many is not None:
+                self._take(phrase.first, phrase.last + as_many.end())
+                return 1 + share if "again" in as_many.group() else share
             if self._is_word(place + 1, "cue", "bigger", "smaller") and isinstance(self._at(place + 2), People):
                 less = self._is_word(place + 1, "cue", "smaller")
                 self.used.update({place, place + 1, place + 2})

@@ -163,21 +163,34 @@ class Eaters(Again):
     def _by_comparison(self, groups: list[Group], mentions: list[Named]) -> list[Group]:
         """ "the adults get one twice the weight of the kids'": a patty told by that of another group."""
         for place in range(len(self.phrases)):
-            if not self._is_word(place, "cue", "double", "twice_as", "halve", "triple") or not self._free(place):
+            part = self._part_of_the_size(place)
+            said = part is not None or self._is_word(place, "cue", "double", "twice_as", "halve", "triple")
+            if not said or not self._free(place):
                 continue
             before = [named.group for named in mentions if named.place < place and named.group >= 0]
             after = [named.group for named in mentions if named.place > place and named.group >= 0]
+            if before and not after:
+                # "40 adults at 160 g, 25 kids at half that": of the one before whose size was said
+                after = [group for group in reversed(before) if group != before[-1] and groups[group].size is not None][
+                    :1
+                ]
             if not before or not after or before[-1] == after[0]:
                 self._set(question="Twice as much as whom? Say for each group how heavy a patty is.")
                 return groups
-            factor = _FACTORS.get(self.phrases[place].text.lower().split()[0], Fraction(2))
+            factor = part or _FACTORS.get(self.phrases[place].text.lower().split()[0], Fraction(2))
             bigger, like = before[-1], after[0]
             size = groups[like].size
-            self.used.update({place, *(at for at in (place + 1,) if self._is_word(at, "unknown"))})
+            self.used.update({place, *(at for at in (place + 1,) if self._is_word(at, "unknown") or part is not None)})
             told = None if size is None else replace(size, value=size.value * factor)
             groups[bigger] = replace(groups[bigger], size=told, heft=factor if told is None else Fraction(1))
             return groups
         return groups
+
+    def _part_of_the_size(self, place: int) -> Fraction | None:
+        """ "20 kids at half the size", "kids two thirds of the size"."""
+        part = self.phrases[place]
+        sized = isinstance(part, Count) and part.piece and self._says(place + 1, "size", "weight")
+        return part.value if sized and isinstance(part, Count) else None
 
     def _whose(self, mentions: list[Named], values: list[int], groups: int) -> dict[int, int] | None:
         """The place of each group's figure; "130 g burgers", said once and of no number, are everybody's."""
@@ -310,6 +323,7 @@ class Eaters(Again):
     def _find_people(self) -> None:
         groups = list(self.crowd) or self._one_group()
         if not groups:
+            self._who_can_be_fed()
             return
         shares = [p for p in self.sentence.of(Patties) if p.count is not None and p.count.piece]
         if shares:
@@ -324,6 +338,12 @@ class Eaters(Again):
         if self.lots and len(groups) == 1:
             groups = self._in_lots(groups[0])
         self._set(groups=tuple(groups), seconds=self._seconds_of(groups), appetite=self._appetite())
+
+    def _who_can_be_fed(self) -> None:
+        each = self._how_many_fed()
+        if each is not None:
+            wish = self.plan.patties
+            self._set(feeds=each, patties=wish and replace(wish, count=None))
 
     def _on_the_other_day(self, groups: list[Group]) -> list[Group]:
         """ "55 people on Friday and the same again on Saturday", "twice the crowd on Sunday: 40 on Saturday"."""
@@ -411,7 +431,7 @@ class Eaters(Again):
         """ "6 oz each", "everyone gets 180 g": a weight for each eater is one portion each."""
         if wish.size is None:
             return False
-        said_each = any(isinstance(p, PerEach) and p.kind == "weight" for p in self.phrases)
+        said_each = any(isinstance(p, PerEach) and p.kind in ("weight", "duration") for p in self.phrases)
         return said_each or self.sentence.has("everyone") or bool(self.sentence.words("pereach"))
 
     def _per_person(self, wish: PattyWish, people: Fraction) -> Fraction | None:

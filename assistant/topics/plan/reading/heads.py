@@ -24,6 +24,11 @@ _PARTY = re.compile(r"[^.;,]{0,14}\b(?:birthday|bday|b day|party)", re.IGNORECAS
 _MEALS = frozenset(("breakfast", "brunch", "lunch", "tea", "dinner", "supper"))
 _RELATIVE = r"(?:mum|mom|mam|mummy|dad|daddy|wife|husband|me|myself|grandad|granddad|grandpa|uncle|auntie|aunt)"
 _FAMILY = re.compile(rf"\b(?:(?:my |the )?{_RELATIVE}(?: and |, (?:and )?| & | \+ | plus ))+$")
+_AND_THE_COX = re.compile(
+    r"\s*(?:and|plus|with|[+&])\s+(?:a|an|one|my|the|our|their)\s+"
+    r"(?:cox|steersman|skipper|captain|chef|cook|driver|ref|host|hostess|bride|groom|dad|mum|mom|friend|mate|boss|vicar|helper|volunteer|teacher|parent|cousin|neighbou?r|student)\b"
+)
+_AND_A = re.compile(r"(?:\b(?:and|plus|with)|[+&])\s+(?:a|an|one|my|the|our|their)\s+$")
 _EVERYBODY = frozenset(("guest", "people", "person", "ppl", "folk", "head", "of u", "mouth"))
 _OF_WHOM = ("of whom", "of which", "of them are", "including", "incl")
 
@@ -129,7 +134,8 @@ class Heads(Losses):
         led, follows = self._occasion(before), self._occasion(place + 1)
         beside = self._at(place + 1)
         ends = beside is None or isinstance(beside, Word | PerEach | Patties | Amount)
-        if (led or follows) and ends and not isinstance(beside, Scale) and self._any_portion():
+        told = self._any_portion() or self.sentence.has("same_again")
+        if (led or follows) and ends and not isinstance(beside, Scale) and told:
             self.used.add(place)
             return Opening(place, "person", count)
         return None
@@ -138,7 +144,7 @@ class Heads(Losses):
         """The day, sitting or table that a place names; "" for none."""
         phrase = self._at(place)
         if isinstance(phrase, Moment) and phrase.day is not None:
-            return phrase.text.lower()
+            return phrase.text.lower().replace("’", "'").removesuffix("'s")
         return phrase.text.lower() if phrase is not None and self._is_word(place, "cue", "occasion") else ""
 
     def _called(self, place: int, count: Fraction) -> Opening | None:
@@ -246,9 +252,13 @@ class Heads(Losses):
 
     def _days(self) -> None:
         days = [p for p in self._places(Amount) if self._is_days(p)]
-        daily = [p for p in days if self.phrases[p].text.lower().startswith("a")]
+        daily = [p for p in days if self.phrases[p].text.lower().startswith(("a ", "one "))]
         several = [p for p in days if p not in daily]
-        marks = [p for p in range(len(self.phrases)) if self._is_word(p, "cue", "per_day")]
+        marks = [p for p in range(len(self.phrases)) if self._is_word(p, "cue", "per_day") or self._is_daily(p)]
+        lasting = [p for p in self._places(Amount) if self._is_word(p + 1, "sep", ",") and self._says(p + 2, "long")]
+        told = [p for p in several if p not in lasting]
+        self.used.update(lasting if told else [])
+        several = told or several
         if not (self.sentence.of(People) and (daily or marks)):
             return
         self.used.update(daily + marks)
@@ -257,6 +267,11 @@ class Heads(Losses):
             assert isinstance(phrase, Amount)
             self.used.add(several[0])
             self._set(servings=phrase.measure.value)
+
+    def _is_daily(self, place: int) -> bool:
+        """ "100 g a day each": for each of them and each day."""
+        phrase = self.phrases[place]
+        return isinstance(phrase, PerEach) and phrase.kind == "duration" and phrase.measure.unit == "day"
 
     def _is_days(self, place: int) -> bool:
         phrase = self.phrases[place]
@@ -274,11 +289,12 @@ class Heads(Losses):
             assert isinstance(phrase, People)
             self.used.add(place)
             away = [at for at in (place - 1, place + 1) if self._is_word(at, "cue", "fewer") and self._free(at)]
-            if away and phrase.count is not None:
+            if away and phrase.count is not None and not self._is_shared(place):
                 self.used.update(away)
                 gone += phrase.count.value
                 continue
             found.append(self._opening(place, phrase))
+        found = [self._with_one_more(opening) for opening in found]
         found.sort(key=lambda opening: opening.place)
         found = [replace(o, label=self._label(o.place), among=self._is_among(o)) for o in found]
         if any(opening.among and opening.sort == "kid" for opening in found):
@@ -286,9 +302,22 @@ class Heads(Losses):
             found = [replace(o, sort="adult") if o.count is not None and not o.among else o for o in found]
         return self._known_again(found), gone
 
+    def _is_shared(self, place: int) -> bool:
+        """ "10% of my 80 guests": only some of these are spoken of."""
+        share = self._at(place - 2)
+        part = (isinstance(share, Count) and share.piece) or (isinstance(share, Amount) and share.kind == "percent")
+        return self._is_word(place - 1, "of") and part
+
     def _opening(self, place: int, phrase: People) -> Opening:
         count = None if phrase.count is None else phrase.count.value
         scale = self._at(place + 1)
+        led = self._at(place - 1)
+        if count is None and isinstance(led, Scale) and led.factor > MOST_EACH and self._free(place - 1):
+            # "200 g a head x 18 people"
+            self.used.add(place - 1)
+            count = led.factor
+        if count is None and self._is_one_more(place):
+            count = Fraction(1)
         if count is not None:
             count += self._family(phrase)
         if count is None and isinstance(scale, Scale) and scale.factor > MOST_EACH:
@@ -301,6 +330,19 @@ class Heads(Losses):
             self.used.update({place - 1, place - 2})
             count = before
         return Opening(place, phrase.sort, count, noun_of(phrase))
+
+    def _is_one_more(self, place: int) -> bool:
+        """ "crew of 8 plus a cox", "12 guests and one helper": one person, joined on to those who were counted."""
+        said = self.sentence.text[: self.phrases[place].first].lower()
+        counted = bool(self.company) or any(p.count is not None for p in self.sentence.of(People))
+        return counted and _AND_A.search(said) is not None and not self.phrases[place].text.lower().endswith("s")
+
+    def _with_one_more(self, opening: Opening) -> Opening:
+        """ "the crew is 8 plus a cox", "12 guests and the cook": one more of them, by a word that counts nobody elsewhere."""
+        rest = self.sentence.text[self.phrases[opening.place].last :].lower()
+        if opening.count is None or _AND_THE_COX.match(rest) is None:
+            return opening
+        return replace(opening, count=opening.count + 1)
 
     def _family(self, phrase: People) -> int:
         """ "mum, dad and four kids": those who are named one by one and joined on eat too."""

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Measure, Patties, People, PerEach, Word
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Measure, Patties, People, PerEach, Scale, Word
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.packs import Packs
 from assistant.topics.plan.request import Loss
@@ -98,7 +98,8 @@ class Losses(Packs):
         if isinstance(phrase, Count) and not said:
             return None
         bare = not any(self._is_word(at, "cue", "spare") for at in said) and not self._is_plus(place)
-        if self._is_of_the_crowd(place, said) or (bare and not self.sentence.of(People) + self.sentence.of(Patties)):
+        counted = self.sentence.of(People) + self.sentence.of(Patties) + self.sentence.of(Scale)
+        if self._is_of_the_crowd(place, said) or (bare and not counted):
             # "a third more" alone is said of whatever is on the table
             return None
         self.used.update({place, *said})
@@ -127,7 +128,18 @@ class Losses(Packs):
         if not spare and not less and not for_others:
             return None
         self.used.update({place, *spare, *less})
-        return -count if less else count
+        return -count if less else count * self._tables(max([place, *spare]) + 1)
+
+    def _tables(self, place: int) -> Fraction:
+        """ "8 tables of 10, 1 spare per table": how many times over the spare is said."""
+        if not self._is_word(place, "cue", "per_table"):
+            return Fraction(1)
+        of = (at for at in range(len(self.phrases)) if self._is_word(at, "cue", "tables_of", "sitting"))
+        told = next((count for at in of if (count := whole_count(self._at(at - 1))) is not None), None)
+        if told is None:
+            self._set(question="How many tables are there?")
+        self.used.add(place)
+        return told or Fraction(1)
 
     def _is_for_others(self, place: int) -> bool:
         """ "plus 6 for the helpers": a number for some who are named and not counted."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from msgspec import Struct
@@ -108,6 +109,7 @@ _JOINING = frozenset(
 )
 """Words that join and never name food, however near a figure stands."""
 
+_ANY_MORE = re.compile(r"\s*(?:any ?more|any longer)\b", re.IGNORECASE)
 _FIGURES = (Amount, Count, Fatness, Rate, Patties, PerEach, People)
 
 
@@ -119,8 +121,25 @@ def _not_this_but_that(phrases: list[Phrase]) -> list[Phrase]:
             continue
         if not (isinstance(comma, Word) and comma.kind in ("sep", "join") and isinstance(wrong, _FIGURES)):
             continue
+        if isinstance(wrong, People) and wrong.count is not None and isinstance(right, Count):
+            # "not 40 people, 14!"
+            heads = People(wrong.first, right.last, right.text + wrong.text[len(wrong.count.text) :], wrong.sort, right)
+            return [*phrases[:at], heads, *phrases[at + 4 :]]
         if _same_kind(wrong, right):
             return [*phrases[:at], *phrases[at + 3 :]]
+    return phrases
+
+
+def _no_longer(phrases: list[Phrase], text: str) -> list[Phrase]:
+    """ "don't need it for 60 any more, it's 45": the figure that no longer holds is taken back."""
+    for at in range(1, len(phrases) - 1):
+        wrong = phrases[at]
+        if not isinstance(wrong, _FIGURES) or not _ANY_MORE.match(text[wrong.last :]):
+            continue
+        no = next((p for p in phrases[max(0, at - 4) : at] if isinstance(p, Word) and p.payload == "not"), None)
+        right = any(_same_kind(wrong, later) for later in phrases[at + 1 :])
+        if no is not None and right:
+            return [p for p in phrases if p is not wrong and p is not no]
     return phrases
 
 
@@ -247,7 +266,7 @@ def _named_before(phrases: list[Phrase], cue: int, figure: int) -> int | None:
 
 def corrected(sentence: Sentence) -> Sentence:
     """ "5 lb, no wait 7 lb", "round 8% scratch that 9%": the figure before the correction is taken back."""
-    phrases = _no_that(_not_this_but_that(list(sentence.phrases)))
+    phrases = _no_longer(_no_that(_not_this_but_that(list(sentence.phrases))), sentence.text)
     for cue in [word for word in sentence.words("cue") if word.payload == "correction"]:
         if cue not in phrases:
             continue

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from assistant.language.phrases import Amount, Count, Patties, People
+from assistant.language.phrases import Amount, Count, CutName, Patties, People
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.reading.heads import MOST_EACH, Heads
 from assistant.topics.plan.reading.losses import whole_count
@@ -39,11 +39,20 @@ class Shares(Heads):
         """ "two thirds will have one and the rest two", "half have one, half have two": what everybody eats."""
         found = [lot for place in range(len(self.phrases)) if (lot := self._lot(place)) is not None]
         shares = sum((lot.value for lot in found if lot.value is not None and lot.value < 1), Fraction(0))
-        if len(found) < 2 or shares > 1 or sum(lot.value is None for lot in found) > 1:
+        if shares > 1 or sum(lot.value is None for lot in found) > 1:
+            return
+        if len(found) < 2 and not (found and self._is_lot_of_burgers(found[0])):
             return
         self.lots = found
         for lot in found:
             self.used.update(lot.places)
+
+    def _is_lot_of_burgers(self, lot: Lot) -> bool:
+        """ "half of them have two burgers": said of those alone; the others have one."""
+        last = max(lot.places)
+        burgers = any(isinstance(self._at(at), Patties) for at in (last, last + 1))
+        verb = any(self._is_word(at, "cue", *_TAKES) for at in lot.places)
+        return burgers and verb and lot.value is not None and lot.each > 1
 
     def _lot(self, place: int) -> Lot | None:
         some = self._some(place)
@@ -136,18 +145,41 @@ class Shares(Heads):
         for place in range(len(self.phrases)):
             if not self._is_word(place, "cue", "fewer") or not self._free(place):
                 continue
-            for near in (place - 1, place - 2, place - 3, place + 1):
+            # "1 in 10 won't show" begins three places before, and is no 10 of them
+            for near in (place - 3, place - 2, place - 1, place + 1):
                 found = self._some_of_them(near) if near >= 0 and self._free(near) else None
-                between = range(min(near, place) + 1, max(near, place))
-                if found is None or not all(
-                    self._is_word(at, "cue", "this", "not") or self._is_word(at, "of") for at in between
-                ):
+                if found is None:
                     continue
                 value, places = found
+                between = [at for at in range(min(near, place) + 1, max(near, place)) if at not in places]
+                if not all(self._is_among_these(at, value) for at in between):
+                    continue
+                between = [at for at in between if not isinstance(self._at(at), People)]
                 self.used.update({place, *places, *between})
+                self._none_for_them(place + 1)
                 if value >= 1:
                     gone += value
                 else:
                     share += value
                 break
         return gone, share
+
+    def _none_for_them(self, place: int) -> None:
+        """ "vegan so no beef for them", "veggie, so no burger": only says again that they eat none."""
+        while self._is_word(place, "sep", ","):
+            place += 1
+        what = self._at(place + 1)
+        bare = isinstance(what, Patties) and what.count is None and what.each is None
+        if not self._is_word(place, "cue", "not") or not (bare or isinstance(what, CutName)):
+            return
+        if isinstance(what, CutName):
+            self.out = [name for name in self.out if name != what.name]
+        for mention in [mention for mention in self.mentions if mention.place == place + 1]:
+            self._forget(mention)
+        self.used.update({place, place + 1, *(at for at in (place + 2,) if self._is_word(at, "cue", "this"))})
+
+    def _is_among_these(self, place: int, value: Fraction) -> bool:
+        """Whether a word between a share and what is said of those tells only of whom it is: "10% of my 80 guests are"."""
+        if value < 1 and isinstance(self._at(place), People):
+            return True
+        return self._is_word(place, "cue", "this", "not") or self._is_word(place, "of")
