@@ -8,10 +8,11 @@ import re
 from pathlib import Path
 
 from assistant.errors import MincewiseError
+from assistant.pattern import Pattern
 
 LONGEST_NAME = 100
-_NAME = re.compile(r"\w[\w .,()&'+-]*\.\w+", re.UNICODE)
-_RESERVED = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])\s*(?:\..*)?", re.IGNORECASE)
+_NAME = Pattern(r"\w[\w .,()&'+-]*\.\w+", re.UNICODE)
+_RESERVED = Pattern(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])\s*(?:\..*)?", re.IGNORECASE)
 """Names that are devices on Windows, whatever comes after the point."""
 
 

@@ -6,7 +6,6 @@ temperature is the F and the C that the authority prints, so the two may differ 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from types import MappingProxyType
@@ -16,6 +15,7 @@ from msgspec import Struct
 
 from assistant import built
 from assistant.data.tables import Row, Table, read_text
+from assistant.pattern import Pattern
 
 FILE = "safety.toml"
 COUNTRIES = ("us", "uk", "ie", "ca", "au", "nz")
@@ -28,7 +28,7 @@ CONFIRMED = ("found", "from memory", "computed", "common practice, no source")
 CAUTION_MOST = 160
 """Characters: two lines on a phone-sized terminal, so that a reminder is read and not skipped."""
 
-_PAIR = re.compile(r"(-?\d+) F / (-?\d+) C")
+_PAIR = Pattern(r"(-?\d+) F / (-?\d+) C")
 _Kind = TypeVar("_Kind")
 
 

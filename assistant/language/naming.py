@@ -17,6 +17,7 @@ from assistant.language.numbers import ONES, read_number
 from assistant.language.scan import Mark, scan
 from assistant.language.vocabulary import vocabulary
 from assistant.language.when import WEEKDAYS
+from assistant.pattern import Pattern
 
 LONGEST_NAME = 200
 """Characters looked at for a name; the notebook itself says how long a name it keeps."""
@@ -49,24 +50,24 @@ _WHICH = (
 )
 _BOOK = r"(?:\s+(?:down|away|up))?(?:\s+(?:in|into|to)\s+(?:the|my|our)\s+(?:note\s?book|book|log))?"
 _AS = r"(?:as|called|named|under\s+the\s+name(?:\s+of)?|with\s+the\s+name|by\s+the\s+name\s+of)\s+"
-_SAVING = re.compile(
+_SAVING = Pattern(
     rf"""\b(?:save|log|record|file|jot(?:\s+down)?)\b(?:[^.;?!]|\.(?=[0-9]))*?\s{_AS}
       | \b(?:store|keep|put|write|note|enter|bookmark|remember|add)\s+{_WHICH}{_BOOK}\s+{_AS}
       | \b(?:save|log|record|file|keep)\s+{_WHICH}\s+under\s+
     """,
     re.VERBOSE | re.IGNORECASE,
 )
-_CALLING = re.compile(
+_CALLING = Pattern(
     r"\b(?:call|name|title|label)\s+(?:it|this|that|(?:this|that|the)(?:\s+\w+)?\s+(?:one|batch|blend|mix))\s+",
     re.IGNORECASE,
 )
-_RENAMING = re.compile(
+_RENAMING = Pattern(
     r"\b(?:rename|retitle)\s+(?P<old>.+?)\s+(?:to|as|into)\s+(?P<new>.+?)\s*[.!?]*\s*$"
     r"|\bchange\s+the\s+name\s+(?:of\s+(?P<whose>.+?)\s+)?(?:to|from\s+(?P<was>.+?)\s+to)\s+(?P<now>.+?)\s*[.!?]*\s*$",
     re.IGNORECASE,
 )
-_QUOTED = re.compile(r"(?P<quote>[\"'])(?P<name>[^\"]+?)(?P=quote)(?=\s*(?:[,.;:!?]|$|\s(?:and|with|,|[0-9])))")
-_NAME_ENDS = re.compile(
+_QUOTED = Pattern(r"(?P<quote>[\"'])(?P<name>[^\"]+?)(?P=quote)(?=\s*(?:[,.;:!?]|$|\s(?:and|with|,|[0-9])))")
+_NAME_ENDS = Pattern(
     r"""\s*[.,;:(\[-]?\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:/|out\s+of)\s*(?:5|10|five|ten)\b)
       | \s*[,;:]\s*(?=[a-z]+(?:\s+and\s+a\s+half)?\s+out\s+of\s+(?:5|10|five|ten)\b)
       | \s*[,;]\s*(?=[0-9]+(?:\.[0-9]+)?\s*(?:[,;.!?]|$))
@@ -80,23 +81,23 @@ _NAME_ENDS = re.compile(
     """,
     re.VERBOSE | re.IGNORECASE,
 )
-_COURTESY = re.compile(
+_COURTESY = Pattern(
     r"(?:[\s,]+(?:please|pls|plz|thanks|thank\s+you|ta|cheers|for\s+me|for\s+next\s+time|for\s+later"
     r"|in\s+(?:the|my|our)\s+(?:notebook|book|log)|would\s+you|will\s+you|ok|okay)|[\s,.!?])+$",
     re.IGNORECASE,
 )
-_NO_NAME = re.compile(
+_NO_NAME = Pattern(
     r"""(?:is|it\s+is|it\s+was|was|before|usual|above|below|well|one|they\s+are|a\s+day|quits|good|done|even|soon)\b\s*\S*$
       | \S+\s+as\b | (?:long|much|many|far|little)\s | (?:about|around|approx|roughly|nearly|say)\b
       | (?:fat|lean|ground|raw|cooked|frozen|cold|cool|warm|hot|fresh|dry|safe)$
     """,
     re.VERBOSE | re.IGNORECASE,
 )
-_ASKED = re.compile(
+_ASKED = Pattern(
     r"\b(?:how|when|why|should|could|may|what|which|does|do|is|are|will|would)\b[^.;?!]*$|\bcan\s+i\b[^.;?!]*$",
     re.IGNORECASE,
 )
-_LABEL = re.compile(
+_LABEL = Pattern(
     r"""^\s*(?P<label>
         v\.?\s?[0-9]{1,3} | [A-HJ-PR-Z]
       | (?:ver(?:sion)?|mix|batch|blend|trial|option|test|plan|attempt|try|take|heat|recipe|grind)\s?\.?\s?
@@ -104,19 +105,19 @@ _LABEL = re.compile(
     )\s*:\s*(?=\S)""",
     re.VERBOSE | re.IGNORECASE,
 )
-_MARKS = re.compile(
+_MARKS = Pattern(
     r"(?<![0-9./])(?P<mark>[0-9]{1,3}(?:\.[0-9]{1,2})?(?:\s+1/2|½)?|½)\s*(?P<half>and\s+a\s+half\s+)?"
     r"(?:/|out\s+of)\s*(?P<top>5|10|five|ten)(?![0-9/.])(?:\s*stars?)?(?!\s*(?:lbs?|pounds?|oz|kg|kilos?|g|tsp|tbsp|in|inch|cups?)\b)"
     r"|(?<![0-9./])(?P<stars>[0-9]{1,2}(?:\.[0-9])?(?:\s+1/2|½)?)\s+stars?\b",
     re.IGNORECASE,
 )
-_WORD_MARKS = re.compile(
+_WORD_MARKS = Pattern(
     r"\b(?P<word>zero|one|two|three|four|five|six|seven|eight|nine|ten)(?P<half>\s+and\s+a\s+half)?\s+"
     r"(?:out\s+of\s+(?P<top>five|ten|5|10)|(?P<stars>stars?))\b",
     re.IGNORECASE,
 )
-_DECIMAL_MARKS = re.compile(r"(?<![0-9./])[0-9]{1,2}\.[0-9]{1,2}\s*/\s*(?:5|10)(?![0-9/.])")
-_REMARK = re.compile(
+_DECIMAL_MARKS = Pattern(r"(?<![0-9./])[0-9]{1,2}\.[0-9]{1,2}\s*/\s*(?:5|10)(?![0-9/.])")
+_REMARK = Pattern(
     r"\b(?:note|notes|remark|comment)\b\s*(?P<whose>(?:on|for|about|to)\s+[^:]{1,80}?)?\s*(?:[:,]|\s-\s|that\s)\s*(?P<text>.+)$"
     r"|\b(?:jot|write|put|note)\s+(?:this\s+|it\s+|that\s+)?down\s*(?:[:,]|that\s)\s*(?P<jotted>.+)$"
     r"|\b(?:add|make|write|take)\s+a\s+(?:note|remark|comment)\s*(?P<whom>(?:on|for|about|to)\s+[^:]{1,80}?)?\s*(?:[:,]|\s-\s|that\b)?\s*"

@@ -7,8 +7,9 @@ import re
 from msgspec import Struct
 
 from assistant.language.text import fold
+from assistant.pattern import Pattern
 
-_SCAN = re.compile(
+_SCAN = Pattern(
     r"""
       (?P<bad> [0-9][0-9.]*[eE][+-]?[0-9]+(?![0-9A-Za-z]) | [0-9]+(?:\ *(?:\*\*|\^)\ *[0-9]+)+ | [0-9]{14,} )
     | (?P<clock> [0-9]{1,2}[:.][0-9]{2}\ ?(?:am|pm|a\.m\.|p\.m\.)(?![A-Za-z]) | [0-9]{1,2}\ ?(?:am|pm)(?![A-Za-z])

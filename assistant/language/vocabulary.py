@@ -10,6 +10,7 @@ from msgspec import Struct, field
 
 from assistant import built, data
 from assistant.language.text import fold
+from assistant.pattern import Pattern
 
 LONGEST_PHRASE = 7
 _MENDED = frozenset(("CUT", "SEASONING", "MASS", "VOLUME", "LENGTH", "PATTY", "PEOPLE", "LEAST", "MOST"))
@@ -103,7 +104,7 @@ def spelled(name: str) -> str:
     return " ".join(fold(name).replace("-", " ").replace(",", " ").replace(".", " ").replace("&", " ").split())
 
 
-_DRAWN_OUT = re.compile(r"(.)\1+$|(.)\2{2,}")
+_DRAWN_OUT = Pattern(r"(.)\1+$|(.)\2{2,}")
 
 
 @lru_cache(maxsize=4096)

@@ -11,6 +11,7 @@ from msgspec import Struct
 from assistant import wording
 from assistant.language.numbers import ONES
 from assistant.language.scan import Mark
+from assistant.pattern import Pattern
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _WEEKDAY_SHORT = {
@@ -28,7 +29,7 @@ _WEEKDAY_SHORT = {
 }
 _MONTHS = tuple(name.lower() for name in wording.MONTHS)
 _MONTH_SHORT = {name[:3]: number for number, name in enumerate(_MONTHS, 1)} | {"sept": 9}
-_ORDINAL = re.compile(r"(st|nd|rd|th)")
+_ORDINAL = Pattern(r"(st|nd|rd|th)")
 DAY_FIRST, MONTH_FIRST = "day first", "month first"
 """The orders of a date in figures alone, as the settings keep them."""
 _MINUTES = {"five": 5, "ten": 10, "quarter": 15, "twenty": 20, "half": 30}
@@ -38,16 +39,16 @@ _HALVES = {"morning": False, "afternoon": True, "evening": True, "night": True, 
 """Parts of the day that say whether an hour is before noon (False) or after it."""
 _POINTS = frozenset(("since", "until", "till", "at", "by", "from", "about", "around"))
 """Words before a bare hour."""
-_MEALS = re.compile(
+_MEALS = Pattern(
     r"serv(e|ed|ing)|eat(ing)?|dinner|supper|lunch|tea|breakfast|guests|arriv(e|es|ing)|com(e|ing)|ready|"
     r"start(s|ing)?|begins?|meal|party|bbq|barbecue|cookout|ring|home|feed(ing)?|out|left|people|adults|kids|friends|folks"
 )
 """What happens at an hour: "serve at 6" is a time; "chuck at 6" is a price and "at 20" a share of fat."""
-_AMOUNTS = re.compile(
+_AMOUNTS = Pattern(
     r"oz|lbs?|g|kg|%|inch(es)?|"
     r"mm|cm|patties|burgers|pounds|ounces|people"
 )
-_AFTER_AN_HOUR = re.compile(
+_AFTER_AN_HOUR = Pattern(
     r"[,.?!;-]?|today|tomorrow|tonight|on|and|its?|now|so|is|"
     r"was|for|this|sharp|exactly|please|then|we|till|until"
 )

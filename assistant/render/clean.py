@@ -9,8 +9,10 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from assistant.pattern import Pattern
+
 _HIDDEN = frozenset({"Cc", "Cf", "Co", "Cn"})
-_SPACES = re.compile(r"\s+")
+_SPACES = Pattern(r"\s+")
 
 _ASCII = {
     "°F": " deg F",
@@ -48,8 +50,8 @@ _ASCII = {
     "Œ": "OE",
     "Ø": "O",
 }
-_ASCII_WORDS = re.compile(" ?(?:" + "|".join(map(re.escape, sorted(_ASCII, key=len, reverse=True))) + ")")
-_FRACTION_AFTER_DIGIT = re.compile(r"(?<=[0-9])(?=[¼-¾⅐-⅞])")
+_ASCII_WORDS = Pattern(" ?(?:" + "|".join(map(re.escape, sorted(_ASCII, key=len, reverse=True))) + ")")
+_FRACTION_AFTER_DIGIT = Pattern(r"(?<=[0-9])(?=[¼-¾⅐-⅞])")
 
 
 def clean(text: str) -> str:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Iterable
+
+from assistant.pattern import Pattern
 
 GLUE = "\N{NO-BREAK SPACE}"
 WIDEST_PROSE = 100
@@ -18,7 +19,7 @@ _UNITS = (
     "|[A-Z]{3}"
 )
 _NUMBER_END = r"(?<=[0-9¼-¾⅐-⅞])"
-_HELD = re.compile(
+_HELD = Pattern(
     rf"{_NUMBER_END} (?=(?:{_UNITS})(?![A-Za-z]))"  # 4 oz
     r"|(?<=[0-9]) (?=[0-9]+/[0-9])"  # 2 1/2
     r"|(?<=\bdeg) (?=[FC]\b)"  # deg F

@@ -10,13 +10,14 @@ from msgspec.structs import replace
 
 from assistant import wording
 from assistant.answer import Answer, Caution, Figure
+from assistant.pattern import Pattern
 from assistant.render.clean import clean, to_ascii
 from assistant.render.lines import GLUE, held_together
 
 _UNIT_SHOWN = {"count": "", "1": "", "date": "", "time": "", "degF": "°F", "degC": "°C", "pound": "lb", "ounce": "oz"}
 MOST_IN_A_LINE = 3
 """Figures that are read as well in a sentence as in a list."""
-_ONE_NUMBER = re.compile(r"\D*\d+(?:\.(?P<decimals>\d+))?\D*")
+_ONE_NUMBER = Pattern(r"\D*\d+(?:\.(?P<decimals>\d+))?\D*")
 _OPENERS = ("safety:", "warning:", "caution:", "careful:", "danger:", "stop:")
 
 

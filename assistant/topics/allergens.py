@@ -15,6 +15,7 @@ from assistant import wording
 from assistant.data.safety import Allergens, safety_book
 from assistant.language.phrases import Amount, Fatness, Rate
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 
@@ -48,9 +49,9 @@ _FOODS: Final = {
 }
 """The ingredients of the safety file by the words that people use for them."""
 
-_ASKS_WHAT_IS_IN: Final = re.compile(r"\b(is|are|does|do|has|have|any|contains?|holds?|free|without)\b")
-_FREE_OF: Final = re.compile(r"\b(free|without)\b")
-_MEAT_ALLERGY: Final = re.compile(r"\b(tick|alpha.?gal|mammals?|red meat allergy)\b")
+_ASKS_WHAT_IS_IN: Final = Pattern(r"\b(is|are|does|do|has|have|any|contains?|holds?|free|without)\b")
+_FREE_OF: Final = Pattern(r"\b(free|without)\b")
+_MEAT_ALLERGY: Final = Pattern(r"\b(tick|alpha.?gal|mammals?|red meat allergy)\b")
 
 
 class Question(Struct, frozen=True):

@@ -15,6 +15,7 @@ from assistant.engine.safety import Endpoint, Judgement, judge_temperature, lice
 from assistant.errors import BadInput
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Parts, Patties, Phrase, Rate, SeasoningName
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.cautions import is_poultry
@@ -35,13 +36,13 @@ OTHERS = (
 """Cues of other kinds of question, which may name a temperature too."""
 PLAUSIBLE_F = (110, 220)
 """What somebody would cook to: a reading in it, with its scale and a meat, is about cooking whatever else is said."""
-STANDS_AT = re.compile(r"\b(is|are|its|it's|was|were) (only |now |about |just )*1[1-9][0-9]\b(?! ?(g|oz|lb|kg|min))")
+STANDS_AT = Pattern(r"\b(is|are|its|it's|was|were) (only |now |about |just )*1[1-9][0-9]\b(?! ?(g|oz|lb|kg|min))")
 """A reading told and not asked: "the burger is 140"."""
-ENOUGH = re.compile(
+ENOUGH = Pattern(
     r"^\W*(?:is|would|will|so)?\s*1[1-9][0-9]\s*(?:°|deg\w*)?\s*[fc]?\s*(?:ok|okay|enough|fine|safe|good|all right|alright|do)\b[\w ]{0,12}\W*$"
 )
 """A reading asked about with no word beside it: "is 145 enough", "160 ok?"."""
-PRESERVING = re.compile(
+PRESERVING = Pattern(
     r"\b(ferment\w*|dry|dried|drying|cur(e|ed|ing)|dehydrat\w*|jerky|biltong|salami\w*|cold smok\w*)\b"
 )
 """Ways of keeping meat that are no cooking: their temperatures are not ours to give."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from typing import Final
 
@@ -14,6 +13,7 @@ from assistant.data.safety import safety_book
 from assistant.engine import season
 from assistant.language.phrases import Amount, Count, Measure, Per, Phrase, Rate, SeasoningName, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.cautions import reminders
@@ -23,7 +23,7 @@ NAME: Final = "cure"
 _PURE: Final = frozenset(("nitrite", "sodium nitrite", "nitrate", "sodium nitrate"))
 """Names of the chemical itself: a rate meant for a curing mix would be a poisonous dose of it."""
 
-_SWAP: Final = re.compile(r"\b(instead|in place of|substitute|replace|swap|same (dose|amount|rate)|rather than)\b")
+_SWAP: Final = Pattern(r"\b(instead|in place of|substitute|replace|swap|same (dose|amount|rate)|rather than)\b")
 """How people ask whether one salt may stand in for another."""
 
 _PARTS_PER_MILLION: Final = 1_000_000

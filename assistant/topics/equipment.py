@@ -12,6 +12,7 @@ from fractions import Fraction
 from assistant import units, wording
 from assistant.language.phrases import Amount, Phrase
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, within
 from assistant.topics.plan.steps import CUBE, GRINDER, HAND, MACHINE, MACHINES, MIXER, PROCESSOR
 
@@ -37,30 +38,30 @@ _ANY = "|".join(f"(?:{words})" for _, words in _KINDS)
 _LACK = r"(?:no|without\s+an?|haven'?t\s+(?:got\s+)?an?|don'?t\s+have\s+an?|do\s+not\s+have\s+an?|not\s+got\s+an?)"
 _FILL = r"(?:but|just|only|i|we|have|'ve|ve|got|a|an|my|our|the|use|using|so|with|there'?s|is|it'?s|here|small|little|and|,|;|\.|-|\s)"
 _SAID = (
-    re.compile(rf"\b{_LACK}\s+(?:meat\s+)?(?:grinder|mincer)\b{_FILL}*\b(?P<machine>{_ANY})\b", re.I),
-    re.compile(
+    Pattern(rf"\b{_LACK}\s+(?:meat\s+)?(?:grinder|mincer)\b{_FILL}*\b(?P<machine>{_ANY})\b", re.I),
+    Pattern(
         r"\b(?:i|we)(?:\s+have|'?ve)?\s*(?:only\s+|just\s+)*(?:got|have|own|use|bought|grind\s+with|work\s+with|am\s+using|are\s+using)?\s*"
         rf"(?:only\s+|just\s+)*(?:a|an|my|our|the)\s+(?:small\s+|little\s+)?(?P<machine>{_ANY})\b",
         re.I,
     ),
-    re.compile(
+    Pattern(
         rf"\b(?:use|using|with|in|on)\s+(?:just\s+)?(?:a|an|my|our|the)\s+(?:small\s+|little\s+)?(?P<machine>{_KINDS[0][1]}|{_KINDS[1][1]}|{_KINDS[2][1]})\b",
         re.I,
     ),
-    re.compile(
+    Pattern(
         rf"\b(?:my|our)\s+(?:machine|grinder|mincer|kit)\s+is\s+(?:just\s+)?(?:a|an|the)\s+(?P<machine>{_ANY})\b", re.I
     ),
-    re.compile(rf"^\W*(?:use|using|just|only)\s+(?:a|an|my|our|the)\s+(?P<machine>{_ANY})\W*$", re.I),
+    Pattern(rf"^\W*(?:use|using|just|only)\s+(?:a|an|my|our|the)\s+(?P<machine>{_ANY})\W*$", re.I),
 )
-_ALONE = re.compile(
+_ALONE = Pattern(
     rf"^\W*(?:just\s+|only\s+|an?\s+|the\s+|my\s+|with\s+)*(?P<machine>{_ANY})(?:\s+(?:please|only|thanks))?\W*$", re.I
 )
-_LACKS = re.compile(rf"\b{_LACK}\s+(?:meat\s+)?(?:grinder|mincer)\b", re.I)
-_CUBES = re.compile(
+_LACKS = Pattern(rf"\b{_LACK}\s+(?:meat\s+)?(?:grinder|mincer)\b", re.I)
+_CUBES = Pattern(
     r"\b(?:(?:i|we)\s+(?:always\s+|usually\s+)?(?:cut|cube|dice|chop)\b|(?:my|our)\s+(?:cubes|chunks|pieces)\s+are\b)",
     re.I,
 )
-_BOWL = re.compile(
+_BOWL = Pattern(
     r"\b(?:my|our|the)\s+(?:mixing\s+|big\s+|largest\s+|biggest\s+)?bowl\s+(?:only\s+|just\s+)?(?:holds|takes|fits)\b",
     re.I,
 )

@@ -32,6 +32,7 @@ from assistant.language.phrases import (
 )
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day, for_a_meal
+from assistant.pattern import Pattern
 from assistant.topics.base import Talk
 
 HOURS = {
@@ -47,13 +48,13 @@ HOURS = {
 WHOLE = frozenset({"steak", "steaks", "roast", "joint", "chop", "chops", "beef steak", "roasting joint"})
 """Names of cuts that mean an unground piece when nothing in the line says that it is ground."""
 SMALL_CHILD, OLD = 5, 65
-LEAVE = re.compile(
+LEAVE = Pattern(
     r"\b(can|could|should|may|must|has|is|are|isnt|arent|do|does|will|would|have|need) "
     r"(i|we|you|it|they|this|that|these|those|the|my|our|he|she|to)\b|\b(right|yes|no|correct|ok|okay|fine|enough)\s*[?.!]*$"
     r"|^(has|have|is|are|was|were|can|could|should|do|does|will|would|ok|okay)\b"
 )
 """How people ask for a yes or a no."""
-_SOMEBODY_IS = re.compile(
+_SOMEBODY_IS = Pattern(
     r"\b(aged|shes|hes|whos|turn(ing|ed|s)"
     r"|(she|he|who|mum|mom|dad|mother|father|wife|husband|aunt|uncle|auntie|sister|brother|son|daughter|friend|mate|boss"
     r"|neighbou?r|guest|cousin|niece|nephew)(s| is| was| just| only|,)+)$"

@@ -14,6 +14,7 @@ from assistant.answer import Figure, Role, Status
 from assistant.engine import blend as engine
 from assistant.engine.kinds import Blend, NoBlend
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import verdict, within
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.plan import meat
@@ -23,7 +24,7 @@ from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import grams, system
 
 NAME = "reach"
-_ASKS = re.compile(
+_ASKS = Pattern(
     r"\bhow\s+lean\s+(?:and|or)\s+(?:how\s+)?fat(?:ty)?\s+(?:can|could|does|will|may)\s+(?:i|we|it|that|this|they)\s+(?:go|be|get|make(?:\s+it)?)\b"
     r"|\bhow\s+(?:lean|fat(?:ty)?)\s+(?:can|could)\s+(?:i|we|it|they)\s+(?:go|get|be(?:\s+made)?|make\s+it)\b"
     r"|\b(?:what|which)\s+(?:range\s+of\s+)?(?:fats?|lean\s+to\s+fat|lean\s+to\s+fats|fat\s+levels?|ratios?|range)\s+(?:can|could)\s+(?:i|we)\s+(?:reach|make|get|hit|do)\b"

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
 from msgspec import Struct
 
 from assistant.language.phrases import Amount, Count, Rate, SeasoningName
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 
 SOURCE: Final = "common practice, no source"
-_WHERE = re.compile(r"\b(outside|surface|before|after|when|inside|into|in) \b|\bmix it in\b|\bin or on\b|\boutside\b")
-_ASKS = re.compile(r"\b(does|do|should|can|when|where|why)\b.*\bsalt\b|\bsalt\b.*\bor\b|\bwhen\b.*\bsalt")
-_KIND = re.compile(r"\bsausages?\b|\bbangers?\b|\bmeatloaf\b")
+_WHERE = Pattern(r"\b(outside|surface|before|after|when|inside|into|in) \b|\bmix it in\b|\bin or on\b|\boutside\b")
+_ASKS = Pattern(r"\b(does|do|should|can|when|where|why)\b.*\bsalt\b|\bsalt\b.*\bor\b|\bwhen\b.*\bsalt")
+_KIND = Pattern(r"\bsausages?\b|\bbangers?\b|\bmeatloaf\b")
 
 
 class Salting(Struct, frozen=True):

@@ -12,20 +12,21 @@ from msgspec.structs import replace
 from assistant import units
 from assistant.language.phrases import Amount, Phrase
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import within
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.plan.request import Plan
 
 NAME = "scaled"
-_STEP = re.compile(
+_STEP = Pattern(
     r"\b(?:rounded\s+(?:off\s+)?to|(?:weighed\s+)?to)\s+(?:the\s+)?nearest\s+(?P<nearest>[^,.;?]*)|\brounded\s+(?:off\s+)?to\s+(?P<rounded>[^,.;?]*)"
     r"|\bin\s+(?:steps\s+of\s+)(?P<steps>[^,.;?]*)|\bin\s+(?P<in>\S+\s*\S*)\s+steps\b"
     r"|\bon\s+an?\s+(?P<on>\S+\s*\S*)\s+scale\b|\bon\s+a\s+scale\s+(?:of|with|that\s+shows)\s+(?P<scale>[^,.;?]*)",
     re.IGNORECASE,
 )
 _ONE = (
-    (re.compile(r"\s*(?:whole\s+|full\s+)?(?:gram|g)\b", re.IGNORECASE), "g"),
-    (re.compile(r"\s*(?:whole\s+|full\s+)?(?:ounce|oz)\b", re.IGNORECASE), "oz"),
+    (Pattern(r"\s*(?:whole\s+|full\s+)?(?:gram|g)\b", re.IGNORECASE), "g"),
+    (Pattern(r"\s*(?:whole\s+|full\s+)?(?:ounce|oz)\b", re.IGNORECASE), "oz"),
 )
 _FINEST, _COARSEST = Fraction(1, 100), Fraction(500)
 

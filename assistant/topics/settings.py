@@ -18,6 +18,7 @@ from assistant.answer import Answer, Figure, Role, Status
 from assistant.language.phrases import Amount, Count, CutName, Word
 from assistant.language.sentence import Sentence
 from assistant.notebook import NotebookError
+from assistant.pattern import Pattern
 from assistant.topics import equipment, within
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, pending_for
 from assistant.topics.equipment import BOWL
@@ -42,17 +43,17 @@ KEPT = (UNITS, COUNTRY, MACHINE, FREEZER, CUBE, BOWL, SCALE, DATES, BELL, FOLLOW
 _NEW_STEPS = frozenset((MACHINE, FREEZER, CUBE))
 """Settings that the steps of the batch on the table depend on."""
 _UNITS_IN_WORDS = {"us": "pounds and ounces first", "metric": "grams and kilograms first"}
-_FREEZER = re.compile(
+_FREEZER = Pattern(
     r"\b(?:my|our|the)\s+freezer(?:'s)?\s*(?:is|runs|sits|stays|set|temp\w*|=|:|\s)*\s*(?:at|to|is)?\s*(?=-|minus|[0-9])",
     re.I,
 )
-_WHICH_KIT = re.compile(
+_WHICH_KIT = Pattern(
     r"^\W*(?:what|which)\s+(?:scales?|bowl|freezer|grinder|mincer|machine)\s+(?:do\s+(?:i|we)\s+(?:have|use)|have\s+(?:i|we)(?:\s+got)?|am\s+i\s+using)\W*$",
     re.I,
 )
 _COLDEST, _WARMEST = Fraction(-60), Fraction(0)
 _FINEST_STEP, _COARSEST_STEP = Fraction(1, 100), Fraction(500)
-_ELSEWHERE = re.compile(
+_ELSEWHERE = Pattern(
     r"\b(?i:i'?m|i am|we'?re|we are|i live|we live|based)\s+(?:in|from)\s+(?P<place>(?:the\s+)?[A-Z][A-Za-z]{2,})\W*$"
 )
 

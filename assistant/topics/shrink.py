@@ -14,6 +14,7 @@ from assistant.engine import cook, learn, portion
 from assistant.engine.ranged import Ranged
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Measure, Patties, PerEach, Phrase, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
 from assistant.topics.kept import kept_shares
@@ -22,19 +23,19 @@ from assistant.topics.plan.request import Plan
 
 NAME = "shrink"
 BAND = "common practice, no source; pork patties of 10 to 25% fat measured 21 to 23% (Food Science of Animal Resources 36(4))"
-_WIDE = re.compile(
+_WIDE = Pattern(
     r"\b(?:how\s+(?:wide|big|large|broad|small|much\s+(?:smaller|narrower))|what\s+(?:size|width|diameter)|how\s+(?:much|far)\s+(?:will|does|do|would)\b[^.;?]*\bshrink)\b",
     re.IGNORECASE,
 )
-_HEAT = re.compile(
+_HEAT = Pattern(
     r"\b(?:cook(?:ed|s|ing)?|grill(?:ed|ing)?|broil(?:ed|ing)?|fr(?:y|ied|ying)|shrinks?|shrunk|off\s+the\s+(?:grill|pan)|done|baked)\b",
     re.IGNORECASE,
 )
-_BACKWARDS = re.compile(
+_BACKWARDS = Pattern(
     r"\b(?:shape|press|form|make|raw|start|pat)\b[^.;?]*\b(?:to\s+(?:be|end\s+up|get|come\s+out)|for|so\s+(?:that\s+)?(?:it|they)|ends?\s+up)\b|\b(?:should|must|to)\s+be\b[^.;?]*\b(?:cooked|grilled)\b[^.;?]*\b(?:raw|shape)\b",
     re.IGNORECASE,
 )
-_FAT_LEFT = re.compile(
+_FAT_LEFT = Pattern(
     r"\bhow\s+(?:much|many\s+(?:grams|g|oz|ounces))\s+(?:of\s+)?(?:its\s+|the\s+)?fat\b[^.;?]*\b(?:stays?|left|remains?|kept|keeps?|lost|loses?|runs?\s+out|renders?|cooks?\s+(?:out|off)|drips?|cooked|grilled|broiled|fried|baked)\b"
     r"|\b(?:what|how\s+fat(?:ty)?)\b[^.;?]*\b(?:cooked|grilled|broiled|fried)\b[^.;?]*\bfat\b"
     r"|\bfat\b[^.;?]*\b(?:of|in)\s+(?:a|the|my)?\s*(?:cooked|grilled|broiled|fried)\b"
@@ -42,12 +43,12 @@ _FAT_LEFT = re.compile(
     re.IGNORECASE,
 )
 _WAYS = (
-    (re.compile(r"\b(?:(?:meat)?loaf|baked|oven)\b", re.IGNORECASE), ("loaf", "baked")),
-    (re.compile(r"\b(?:crumbl\w+|browned|bolognese|taco)\b", re.IGNORECASE), ("crumbles", "pan-browned")),
-    (re.compile(r"\b(?:pan|skillet|fried|fry|griddle|flat\s?top)\b", re.IGNORECASE), ("patty", "pan-broiled")),
+    (Pattern(r"\b(?:(?:meat)?loaf|baked|oven)\b", re.IGNORECASE), ("loaf", "baked")),
+    (Pattern(r"\b(?:crumbl\w+|browned|bolognese|taco)\b", re.IGNORECASE), ("crumbles", "pan-browned")),
+    (Pattern(r"\b(?:pan|skillet|fried|fry|griddle|flat\s?top)\b", re.IGNORECASE), ("patty", "pan-broiled")),
 )
 _GRILLED = ("patty", "broiled")
-_THICK = re.compile(r"^\s*(?:thick|deep|high|tall)\b", re.IGNORECASE)
+_THICK = Pattern(r"^\s*(?:thick|deep|high|tall)\b", re.IGNORECASE)
 
 
 class Width(Struct, frozen=True):

@@ -13,6 +13,7 @@ from assistant.answer import Figure, Role, Status
 from assistant.engine.spread import Spread
 from assistant.language.phrases import CutName, Phrase, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import verdict, within
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.plan import answers, doubt
@@ -21,7 +22,7 @@ from assistant.topics.plan.request import Plan
 from assistant.topics.plan.restate import understood
 
 NAME = "sure"
-_ASKS = re.compile(
+_ASKS = Pattern(
     r"\bhow\s+(?:sure|certain|accurate|exact|precise|reliable|confident|close)\b[^.;?]*"
     r"|\bhow\s+(?:much|far)\s+(?:off\s+)?(?:can|could|might|may|would)\s+(?:it|that|the\s+(?:real\s+|true\s+)?fat)\s+(?:be\s+(?:off|out)|vary|differ|be)[^.;?]*"
     r"|\b(?:what(?:'?s|\s+is)?|give\s+me|show\s+me|and|with)?\s*(?:the\s+)?(?:worst\s+case|likely\s+(?:range|spread)|uncertainty|margin\s+of\s+error|error\s+bars?)\b[^.;?]*"

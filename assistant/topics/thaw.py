@@ -17,6 +17,7 @@ from assistant.errors import BadInput
 from assistant.language.phrases import Amount, Count, Phrase
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 
@@ -43,7 +44,7 @@ MOST_GRAMS = 100_000
 """A pack heavier than this is a slip of the keyboard."""
 
 
-_KEPT_AFTER = re.compile(
+_KEPT_AFTER = Pattern(
     r"\b(then|and|afterwards?|after that) (put|keep|leave|store|chill|cook|use|refrigerate) (it|them|the rest)?\b.*\b(fridge|later|tomorrow|tonight|overnight)\b|"
     r"\b(cook|use|keep) (it|them) (later|tomorrow|tonight)\b"
 )

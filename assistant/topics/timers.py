@@ -20,6 +20,7 @@ from assistant.errors import BadInput
 from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.notebook import Notebook, NotebookError, TimerNote
+from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, answered, ended, pending_for
 from assistant.topics.cautions import reminders
 
@@ -34,7 +35,7 @@ _MEAT = (
     r"(?:the\s+|my\s+|our\s+|all\s+|new\s+|fresh\s+|other\s+)*"
     r"(?:meat|mince|patties|burgers|beef|pork|chuck|mix|cubes|it|they|everything)"
 )
-_OUT = re.compile(
+_OUT = Pattern(
     rf"^\W*(?:(?:ok|okay|right|so|now|just)\W+)*(?:(?P<name>{_MEAT})\s*(?:'?s|\s+is|\s+are|'re|\s+came|\s+has\s+come|\s+just\s+came)?"
     rf"|(?:i\s+|i'?ve\s+|we\s+|we'?ve\s+)?(?:just\s+)?(?:took|taken|taking|got|take)\s+(?P<taken>{_MEAT}))"
     r"\s+(?:now\s+|just\s+)?(?:out|on\s+the\s+(?:counter|bench|table|worktop))(?:\s+of\s+the\s+fridge)?"
@@ -43,32 +44,32 @@ _OUT = re.compile(
     r"|^\W*start\s+the\s+warm\s+clock\W*$",
     re.IGNORECASE,
 )
-_BACK = re.compile(
+_BACK = Pattern(
     rf"^\W*(?:(?:ok|okay|right|so|now)\W+)*(?:(?P<name>{_MEAT})\s*(?:'?s|\s+is|\s+are|'re|\s+went|\s+goes)?\s+)?"
     rf"(?:(?:i\s+|i'?ve\s+|we\s+)?put\s+(?P<put>{_MEAT})\s+)?(?:now\s+|all\s+)?(?:back|away)"
     r"(?:\s+in(?:to|side)?)?(?:\s+(?:the\s+)?(?:fridge|freezer|cold))?(?:\s+now)?\W*$|^\W*stop\s+the\s+warm\s+clock\W*$",
     re.IGNORECASE,
 )
-_NAMED = re.compile(
+_NAMED = Pattern(
     r"\b(?:for|on|called|named|to\s+(?:check|turn|flip|stir|take\s+out))\s+(?:the\s+|my\s+|our\s+)?"
     r"(?P<name>[a-z][a-z' -]{1,40}?)"
     r"(?:\s+timer)?(?:\s+(?:please|pls|now))*\W*$|\b(?:set|start|cancel|stop|pause|resume|kill|end|unpause|a|an|the|my|put|clear|new)\s+"
     r"(?:a\s+|the\s+|my\s+)?(?P<before>[a-z][a-z' -]{1,30}?)\s+timer\b|^\W*(?P<first>[a-z][a-z' -]{1,30}?)\s+timer\b",
     re.IGNORECASE,
 )
-_NO_NAME = re.compile(
+_NO_NAME = Pattern(
     r"^(?:a|an|the|new|another|kitchen|set|start|me|set me a|set a|start a|put a|"
     r"cancel the|stop the|pause the|resume the|cancel|stop|"
     r"pause|resume|on|on the|it|that|this|all|all the|timer|about|how|what|my)$",
     re.IGNORECASE,
 )
-_AFTER_THE_VERB = re.compile(
+_AFTER_THE_VERB = Pattern(
     r"^\W*(?:cancel|stop|kill|end|pause|hold|freeze|resume|unpause|restart|continue|clear)\s+"
     r"(?:the\s+|my\s+|our\s+)?(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+(?:again|please|now))*\W*$",
     re.IGNORECASE,
 )
 """A timer by its bare name: "pause the cubes"."""
-_LONGER = re.compile(
+_LONGER = Pattern(
     r"^\W*(?:ok\W+)?(?P<add>add\s+|give\s+(?:it|them)\s+|plus\s+|another\s+)?(?P<number>[0-9]{1,4})\s*(?P<more>more\s+)?"
     r"(?P<unit>second|sec|minute|min|hour|hr)s?(?P<after>\s+(?:more|longer|extra))?"
     r"(?:\s+(?:to|on|for)\s+(?:the\s+|my\s+)?(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+timer)?)?(?:\s+please)?\W*$",
@@ -76,11 +77,11 @@ _LONGER = re.compile(
 )
 """More time on a timer: "add 5 minutes to the cubes", "5 more minutes"."""
 _LETTERS = {"s": "second", "m": "minute", "h": "hour"}
-_ONLY_A_TIME = re.compile(
+_ONLY_A_TIME = Pattern(
     r"^\W*(?:for|on)\s+the\s+(?P<name>[a-z][a-z' -]{1,30}?)(?:\s+(?:please|now))?\W*$", re.IGNORECASE
 )
 _PLACES = ("fridge", "freezer", "counter", "grill", "oven", "sun", "car")
-_ALL = re.compile(r"\ball\b|\bevery\b|\btimers\b", re.IGNORECASE)
+_ALL = Pattern(r"\ball\b|\bevery\b|\btimers\b", re.IGNORECASE)
 
 
 class Start(Struct, frozen=True):

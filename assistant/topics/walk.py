@@ -19,6 +19,7 @@ from assistant.answer import Answer, Caution, Role, Status, Wait
 from assistant.language.phrases import Word
 from assistant.language.sentence import Sentence
 from assistant.notebook import NotebookError
+from assistant.pattern import Pattern
 from assistant.topics import equipment, settings, timers
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, pending_for
 from assistant.topics.cautions import COOKING
@@ -41,7 +42,7 @@ TIMER, NO_TIMER = "timer", "no timer"
 _CUES = {START: START, NEXT: NEXT, BACK: BACK, SKIP: SKIP, "repeat_step": AGAIN, WHERE: WHERE, END: END}
 _BY_CUE_OF_OTHERS = {"repeat": AGAIN, "undo": BACK, "yes": NEXT, "more": AGAIN}
 """What the words of other topics mean while a step is being read."""
-_PLAIN = re.compile(
+_PLAIN = Pattern(
     r"^\W*(?:ok(?:ay)?\W+)?(?:(?P<next>done|ready|continue|finished|ok(?:ay)?|right|got it)|(?P<skip>skip))\W*$", re.I
 )
 QUESTION = "What do you grind with: a grinder, a hand grinder, a grinder on the stand mixer, or a food processor?"

@@ -11,10 +11,11 @@ from msgspec import Struct
 
 from assistant import wording
 from assistant.answer import Answer, Figure, Role
+from assistant.pattern import Pattern
 
 TEXT_WIDTH = 72
-_SPECIAL = re.compile(r"([\\`*_\[\]<>|#])")
-_HELD = re.compile(r"(?<=[0-9¼-¾⅐-⅞]) (?=[A-Za-z°(])|(?<=[0-9]) (?=[0-9]+/[0-9])")
+_SPECIAL = Pattern(r"([\\`*_\[\]<>|#])")
+_HELD = Pattern(r"(?<=[0-9¼-¾⅐-⅞]) (?=[A-Za-z°(])|(?<=[0-9]) (?=[0-9]+/[0-9])")
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 
 

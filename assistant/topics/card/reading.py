@@ -9,19 +9,20 @@ from msgspec.structs import replace
 from assistant import units
 from assistant.language.phrases import Amount, Phrase, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, timetable, within
 from assistant.topics.base import Pending, Reading, Talk
 from assistant.topics.card.request import SUFFIXES, Kind, Paper
 
 NAME = "card"
-_FILE = re.compile(
+_FILE = Pattern(
     r"(?:\"(?P<quoted>[^\"]*\.(?:ics|md|markdown|txt))\"|(?P<bare>[^\s\"]+\.(?:ics|md|markdown|txt))\b)", re.IGNORECASE
 )
-_WRITTEN = re.compile(r"^(?:write|print)\b", re.IGNORECASE)
-_BOOK = re.compile(r"\b(?:note\s?book|book|log)\b", re.IGNORECASE)
-_ONLY_A_LABEL = re.compile(r"^\W*labels?\W*$|\blabels?\s+(?:as|to|in|into)\s+\S+\.txt\b", re.IGNORECASE)
+_WRITTEN = Pattern(r"^(?:write|print)\b", re.IGNORECASE)
+_BOOK = Pattern(r"\b(?:note\s?book|book|log)\b", re.IGNORECASE)
+_ONLY_A_LABEL = Pattern(r"^\W*labels?\W*$|\blabels?\s+(?:as|to|in|into)\s+\S+\.txt\b", re.IGNORECASE)
 """The label of a pack of meat is talked about too: "the shin is 9% by the label"."""
-_MARKDOWN = re.compile(r"\bmarkdown\b", re.IGNORECASE)
+_MARKDOWN = Pattern(r"\bmarkdown\b", re.IGNORECASE)
 _PASSED = (
     "save_it",
     "this",

@@ -8,14 +8,13 @@ from __future__ import annotations
 import re
 
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.convert import answers, rates
 from assistant.topics.convert.reading import PASSES, read_conversion, read_other_units, read_price, read_reply
 from assistant.topics.convert.request import NAME, Conversion
 
-_OTHER_UNITS = re.compile(
-    r"^\W*(?:and\s+)?in\s+(?:lbs?|pounds?|oz|ounces)(?:\s+and\s+(?:oz|ounces))?\W*$", re.IGNORECASE
-)
+_OTHER_UNITS = Pattern(r"^\W*(?:and\s+)?in\s+(?:lbs?|pounds?|oz|ounces)(?:\s+and\s+(?:oz|ounces))?\W*$", re.IGNORECASE)
 
 
 class Convert:

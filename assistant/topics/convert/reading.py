@@ -13,12 +13,13 @@ from assistant import data
 from assistant.language import vocabulary
 from assistant.language.phrases import Amount, Count, CutName, Measure, Per, Phrase, Rate, SeasoningName, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.base import Reading, Talk
 from assistant.topics.convert.measures import kind_of
 from assistant.topics.convert.request import CURRENCIES, NAME, Conversion, Mention
 from assistant.topics.convert.written import first_name
 
-_US_SPOONS = re.compile(r"\bUS\b|\bu\.?s\.? (?=cup|tbsp|tablesp|tsp|teasp|pint|quart|gallon|fl)")
+_US_SPOONS = Pattern(r"\bUS\b|\bu\.?s\.? (?=cup|tbsp|tablesp|tsp|teasp|pint|quart|gallon|fl)")
 """A lower-case "us" alone is a pronoun."""
 WHOSE: Final = {"measures_au": "au", "measures_us": "us", "measures_uk": "uk"}
 _LANDS: Final = ("country_uk", "country_au", "country_us", "country_ie", "country_ca", "country_nz")
@@ -27,7 +28,7 @@ _UNIT_TERMINALS: Final = ("MASS", "VOLUME", "LENGTH", "TIME", "DEGREE")
 _KINDS: Final = ("weight", "volume", "length", "degrees", "duration")
 _SYSTEMS: Final = {"metric": "metric", "imperial": "us", "us": "us", "american": "us"}
 
-_WHOLE: Final = re.compile(
+_WHOLE: Final = Pattern(
     r"\bnearest (whole )?(g|gram|gramme|kg|kilo|oz|ounce|lb|pound|degree|ml|mm|minute|number)\b|\bwhole (grams|ounces)\b"
 )
 """How people ask for a figure without decimals."""

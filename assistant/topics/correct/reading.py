@@ -12,23 +12,24 @@ from msgspec.structs import replace
 from assistant import data, units, wording
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Measure, Phrase, Rate, SeasoningName, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan.request import Item, Plan
 
 Fat = Fatness | Amount | Count
 
-_WANTED = re.compile(
+_WANTED = Pattern(
     r"(?:\bto|\bfor|\bwant(?:ed|s)?(?:\s+(?:it|that))?(?:\s+(?:at|to\s+be))?|\bneed(?:s|ed)?(?:\s+it)?(?:\s+(?:at|to\s+be))?"
     r"|\breach(?:ing)?|\bhit|\b(?:should|must|to)\s+be|\bmakes?(?:\s+(?:it|that))?|\btarget(?:\s+is)?|\baim(?:ing)?(?:\s+(?:for|at))?"
     r"|\b(?:until|till|so)\s+it'?s|\bget)\s*(?:about\s+|around\s+)?$",
     re.IGNORECASE,
 )
-_KEEP = re.compile(
+_KEEP = Pattern(
     r"\bkeep(?:ing)?\s+(?:it\s+at|it\b|the\s+(?:weight|total|size))|\bsame\s+(?:weight|total)|\bwithout\s+(?:changing\s+the\s+weight|making\s+(?:it\s+(?:heavier|bigger|any\s+bigger)|more))"
     r"|\b(?:take|taking|pull|scoop)\s+(?:some|out)\b|\breplace\s+some|\bswap\s+some|\bstill\b",
     re.IGNORECASE,
 )
-_SALTED_BEFORE = re.compile(r"\bsalt(?:ed)?(?:\s+(?:at|to|with|is|of|in\s+it|already))*\s*:?\s*$", re.IGNORECASE)
-_SALTED_AFTER = re.compile(r"^\s*(?:of\s+)?salt(?:ed)?\b", re.IGNORECASE)
+_SALTED_BEFORE = Pattern(r"\bsalt(?:ed)?(?:\s+(?:at|to|with|is|of|in\s+it|already))*\s*:?\s*$", re.IGNORECASE)
+_SALTED_AFTER = Pattern(r"^\s*(?:of\s+)?salt(?:ed)?\b", re.IGNORECASE)
 _HEAP_WORDS = frozenset(("mix", "bowl", "this", "have", "already_salted", "total", "works_out", "composition"))
 _ASKS = ("too_fat", "too_lean", "keep_weight", "already_salted", "swap", "add")
 

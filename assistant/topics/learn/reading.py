@@ -8,20 +8,19 @@ from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, CutName, Fatness, Measure, Patties, People, Phrase, Rate, SeasoningName
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard
 from assistant.topics.base import Reading, Talk
 from assistant.topics.learn.request import NAME, PAN, CookedOut, HowTo, Keep, Parted, Trimmed
 from assistant.topics.plan.section import grams
 
-_TRIMMED = re.compile(
+_TRIMMED = Pattern(
     r"\b(?:trimmed|trimming|trim|cut|cutting|took|taken|pared|shaved|sliced|carved|pulled|removed|got)\b[^.;?]*?\b(?:off|away|from|of\s+fat)\b"
     r"|\bfat\s+(?:i\s+|that\s+)*(?:came|comes|was|went)\s+off\b|\btrimmed\b",
     re.IGNORECASE,
 )
-_PARTED = re.compile(
-    r"\b(?:parted|separated|sorted|divided|split|cut\s+up|cut|boned\s+out|came\s+apart)\b", re.IGNORECASE
-)
-_HOW = re.compile(
+_PARTED = Pattern(r"\b(?:parted|separated|sorted|divided|split|cut\s+up|cut|boned\s+out|came\s+apart)\b", re.IGNORECASE)
+_HOW = Pattern(
     r"\b(?:how\s+(?:can|do|could|should|would|to|might)|what'?s\s+the\s+(?:best\s+)?way|is\s+there\s+a\s+way|way\s+to|can\s+i|help\s+me|show\s+me\s+how)\b"
     r"[^.;]*\b(?:find\s+out|work\s+out|tell|measure|test|check|learn|know|figure\s+out|determine|estimate|gauge)\b"
     r"[^.;]*\b(?:fat|fatty|lean|fattiness)\b"
@@ -29,14 +28,14 @@ _HOW = re.compile(
     r"|^\W*(?:a\s+|the\s+)?(?:cook\s?-?out|render(?:ing)?|fat)\s+test\W*$",
     re.IGNORECASE,
 )
-_KEEP = re.compile(
+_KEEP = Pattern(
     r"^\W*(?:(?:yes|ok|okay|please|yep|sure|good|great|right)\W+)*(?:please\s+)?(?:remember|keep|store|note)\s+(?:that|it|this)(?:\s+figure)?"
     r"(?:\s+(?:for|as|under|about|of)\s+(?P<cut>[^.,;!?]+?))?(?:\s+(?:please|then|from\s+now\s+on))?[\s.!]*$",
     re.IGNORECASE,
 )
-_RAW = re.compile(r"\b(?:raw|uncooked|before|sample|started?|start\s+with|went\s+in|to\s+begin)\b", re.IGNORECASE)
-_COOKED = re.compile(r"\b(?:cooked|after|left|meat|drained|done|browned|fried|came\s+to|weighed)\b", re.IGNORECASE)
-_FAT = re.compile(r"\b(?:fat|grease|dripping|drippings|rendered|melted|lard|tallow|ran\s+out)\b", re.IGNORECASE)
+_RAW = Pattern(r"\b(?:raw|uncooked|before|sample|started?|start\s+with|went\s+in|to\s+begin)\b", re.IGNORECASE)
+_COOKED = Pattern(r"\b(?:cooked|after|left|meat|drained|done|browned|fried|came\s+to|weighed)\b", re.IGNORECASE)
+_FAT = Pattern(r"\b(?:fat|grease|dripping|drippings|rendered|melted|lard|tallow|ran\s+out)\b", re.IGNORECASE)
 SMALL = frozenset(
     [
         "raw",

@@ -9,13 +9,14 @@ from collections.abc import Iterable, Mapping
 from assistant import data
 from assistant.notebook import Batch, ManyBatches, NoSuchBatch, Notebook, as_data, folded
 from assistant.notebook.records import batch_from
+from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen
 from assistant.topics.notes.request import BEST, IT, LAST, PREVIOUS
 
 CURRENT, HERE = "notes current", "notes here"
 """Settings of the conversation: the batch last spoken of, and the ids of those saved in it."""
 _LABEL, _GONE = "label ", "gone "
-_VERSION = re.compile(
+_VERSION = Pattern(
     r"^(?P<name>.+?),?\s+\(?(?:version|ver\.?|v)\s?(?P<number>[0-9]{1,4})\)?$|^version\s(?P<first>[0-9]{1,4})\sof\s(?P<of>.+)$",
     re.IGNORECASE,
 )

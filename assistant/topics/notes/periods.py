@@ -10,18 +10,19 @@ from msgspec import Struct
 
 from assistant import wording
 from assistant.language.when import Day, month_named
+from assistant.pattern import Pattern
 
-_MONTH = re.compile(
+_MONTH = Pattern(
     r"\b(?P<since>since|from)?\s*(?:in|of|for|during|last|this|since|from)\s+(?:the\s+month\s+of\s+)?"
     r"(?P<month>january|february|march|april|may|june|july|august|september|october|november|december"
     r"|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\b(?!\s+[0-9]{1,2}\b)(?:\s+(?P<year>(?:19|20)[0-9]{2}))?",
     re.IGNORECASE,
 )
-_SPAN = re.compile(
+_SPAN = Pattern(
     r"\b(?P<which>this|last|past|the\s+last|the\s+past)\s+(?P<size>week|month|year|weekend)\b", re.IGNORECASE
 )
-_YEAR = re.compile(r"\b(?:in|during|since)\s+(?P<year>20[0-9]{2})\b", re.IGNORECASE)
-_DAYS_BACK = re.compile(r"\b(?:last|past)\s+(?P<count>[0-9]{1,3})\s+(?P<size>day|week|month)s?\b", re.IGNORECASE)
+_YEAR = Pattern(r"\b(?:in|during|since)\s+(?P<year>20[0-9]{2})\b", re.IGNORECASE)
+_DAYS_BACK = Pattern(r"\b(?:last|past)\s+(?P<count>[0-9]{1,3})\s+(?P<size>day|week|month)s?\b", re.IGNORECASE)
 
 
 class Period(Struct, frozen=True):

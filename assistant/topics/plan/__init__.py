@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from assistant.answer import Status
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
 from assistant.topics.plan import answers, crowd, followups, merge, two_ways
 from assistant.topics.plan.choice import Choice
@@ -21,7 +22,7 @@ from assistant.topics.plan.request import Group, Item, PattyWish, Plan
 from assistant.topics.plan.section import grams
 from assistant.topics.plan.slots import value_of
 
-_WHICH_MIX = re.compile(r"\bwhich\b.*\b(?:leaner|fatter|fattier|cheaper|better)\b.*\bor\b", re.IGNORECASE)
+_WHICH_MIX = Pattern(r"\bwhich\b.*\b(?:leaner|fatter|fattier|cheaper|better)\b.*\bor\b", re.IGNORECASE)
 """Two mixes against each other: their cuts must not be put into one batch."""
 _TOUCHES = {
     "at_risk": "at_risk",

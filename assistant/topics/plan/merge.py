@@ -10,6 +10,7 @@ from msgspec.structs import asdict, replace
 from assistant import data, units
 from assistant.language.phrases import Bound, Measure
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan import crowd
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
 from assistant.topics.plan.section import grams
@@ -36,7 +37,7 @@ _AMENDS = (
     "works_out",
 )
 
-_SAME_MEAT = re.compile(
+_SAME_MEAT = Pattern(
     r"\b(?:same|that|this)\s+(?:\w+\s+of\s+)?(?:mince|meat|batch|weight|amount|lot|mix|kilos|pounds)\b|\b(?:with|from|out of) (?:that|it)\b",
     re.IGNORECASE,
 )
@@ -209,8 +210,8 @@ def _size_not_batch(old: Plan, new: Plan) -> Plan:
     return new
 
 
-_LESS = re.compile(r"\b(?:off|less|fewer|minus|take (?:out|away))\b")
-_MORE = re.compile(r"\b(?:more|another|extra|add)\b")
+_LESS = Pattern(r"\b(?:off|less|fewer|minus|take (?:out|away))\b")
+_MORE = Pattern(r"\b(?:more|another|extra|add)\b")
 
 
 def difference_said(sentence: Sentence) -> int:

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from assistant import wording
 from assistant.language.phrases import Bound, Measure
+from assistant.pattern import Pattern
 from assistant.topics.plan.request import LOT, Item, Pinch, Plan, Price
 
 _QUESTIONS = (("composition", "how fat is it"), ("cost", "what does it cost"))
@@ -53,9 +54,9 @@ def _heap(plan: Plan) -> Item | None:
     return weighed[0] if lone and plain and _MIX.match(weighed[0].name) else None
 
 
-_MIX = re.compile(r"mix at [0-9.]+% fat$|[0-9]+/[0-9]+$")
+_MIX = Pattern(r"mix at [0-9.]+% fat$|[0-9]+/[0-9]+$")
 """How the reading names meat that is known by its fat alone."""
-_LABEL = re.compile(r"[0-9]+ ?(?:VL|CL|/ ?[0-9]+|lean)\b|lean at ", re.IGNORECASE)
+_LABEL = Pattern(r"[0-9]+ ?(?:VL|CL|/ ?[0-9]+|lean)\b|lean at ", re.IGNORECASE)
 """Names that say the fat themselves: "95VL mix", "93/7", "lean at 5% fat"."""
 
 

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Measure, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
 from assistant.topics.plan import TOPIC as PLAN
@@ -16,17 +17,17 @@ from assistant.topics.prices import breakeven, compare, cutting, losing, per_uni
 from assistant.topics.prices.offers import Listed, Offer, listed
 from assistant.topics.prices.request import BreakEven, Compare, Paid, PaysOff, Piece
 
-_MAY_COST = re.compile(
+_MAY_COST = Pattern(
     r"\b(?:what|how\s+much|the\s+most)\b[^.;?]*\b(?:can|could|may|should|must|would|shall|do)\b[^.;?]*\b(?:pay|cost|spend|give|afford\s+to\s+pay)\b"
     r"|\bbreak\W?even\b|\bmost\s+i\s+(?:can|should|could)\s+pay\b",
     re.IGNORECASE,
 )
-_PAYS_OFF = re.compile(
+_PAYS_OFF = Pattern(
     r"\bpa(?:y|ys|id|ying)\b[^.;?]*\b(?:itself|off|back)\b|\brecoup|\bmoney\s+back\b|\bearn(?:s|ed)?\s+(?:itself|its)\b"
     r"|\bbreak\W?even\b[^.;?]*\b(?:grinder|mincer|machine)\b|\b(?:grinder|mincer|machine)\b[^.;?]*\bbreak\W?even\b",
     re.IGNORECASE,
 )
-_AGAINST = re.compile(
+_AGAINST = Pattern(
     r"\blean\s+for\s+lean\b|\bof\s+lean\b|\bagainst\b|\bcheaper\b|\bdearer\b|\bbetter\s+(?:buy|value|deal)\b|\bsav(?:e|es|ing)\b|\bworth\b|\bversus\b|\bvs\b|\bcompare",
     re.IGNORECASE,
 )

@@ -12,30 +12,31 @@ from assistant.engine.kinds import HUNDRED
 from assistant.errors import BadInput
 from assistant.language.phrases import Amount, CutName, Measure, Patties, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome
 from assistant.topics.prices import telling
 from assistant.topics.prices.request import ByProduct, Piece
 
-_USABLE = re.compile(
+_USABLE = Pattern(
     r"\b(?:usable|edible|good\s+(?:meat|part)|clean\s+meat|lean\s+meat|trimmed\s+(?:meat|weight)|boned?\s+out|after\s+(?:trimming|boning|cutting)|left|to\s+use|of\s+meat|for\s+(?:mincing|grinding)|useable)\b",
     re.IGNORECASE,
 )
-_GAVE = re.compile(
+_GAVE = Pattern(
     r"\b(?:gave|gives?|yield(?:s|ed)?|got|left|leaves?|leaving|down\s+to|kept|came\s+to)\b(?:\s+(?:me|us|with))?\s*$",
     re.IGNORECASE,
 )
-_BY_PRODUCT = re.compile(
+_BY_PRODUCT = Pattern(
     r"^\s*(?:of\s+)?(?:\w+\s+)?(?P<what>trim(?:mings)?|bones?|fat|scraps?|suet|off\s?cuts?|stew(?:ing)?(?:\s+meat)?|mince|dripping)\b",
     re.IGNORECASE,
 )
-_BY_PRODUCT_BEFORE = re.compile(
+_BY_PRODUCT_BEFORE = Pattern(
     r"\b(?P<what>trim(?:mings)?|bones?|fat|scraps?|suet|off\s?cuts?)\s*(?:of|was|were|is|:|,)?\s*$", re.IGNORECASE
 )
-_USABLE_BEFORE = re.compile(
+_USABLE_BEFORE = Pattern(
     r"\b(?:usable|edible|useable|good\s+meat|clean\s+meat)(?:\s+(?:meat|part))?\s*(?:of|was|is|:)?\s*$", re.IGNORECASE
 )
-_CUT_UP = re.compile(
+_CUT_UP = Pattern(
     r"\b(?:off|gave|gives?|got|left|bones?|scraps?|waste|worth|trimmed|trimming|cutt?(?:ing)?\s+(?:up|off)|boned|leftovers?)\b",
     re.IGNORECASE,
 )

@@ -12,18 +12,19 @@ from msgspec.structs import replace
 from assistant import units
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Measure, Patties, Phrase, Rate, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 
-_LOST_AFTER = re.compile(
+_LOST_AFTER = Pattern(
     r"^\s*(?:of\s+(?:it\s+)?|in\s+|is\s+|to\s+|goes\s+(?:to|in)\s+)*(?:the\s+)?(?:bone|trim|loss|lost|waste|gristle|fat\s+trim|sinew|skin|off\b|silver)",
     re.IGNORECASE,
 )
-_LOST_BEFORE = re.compile(
+_LOST_BEFORE = Pattern(
     r"(?:\blos(?:e|es|ing|t)|\bloss(?:\s+(?:of|is))?|\btrim(?:ming)?(?:\s+(?:of|is|loss))?|\bbones?(?:\s+(?:of|is))?|\bwaste(?:\s+of)?)\s*$",
     re.IGNORECASE,
 )
 _ONLY_LOST = frozenset(("trim", "trimmings", "fat trim", "skin", "bone", "fat", "trimming"))
-_READY = re.compile(r"\b(?:mince|minced|ground|mix|blend)\b", re.IGNORECASE)
-_TO_THE_CENT = re.compile(r"\d+[.,]\d\d")
+_READY = Pattern(r"\b(?:mince|minced|ground|mix|blend)\b", re.IGNORECASE)
+_TO_THE_CENT = Pattern(r"\d+[.,]\d\d")
 
 
 class Offer(Struct, frozen=True):

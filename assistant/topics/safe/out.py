@@ -14,6 +14,7 @@ from assistant.engine.safety import Out, OutOfFridge, out_of_fridge
 from assistant.language.phrases import Amount, CutName, Moment, Patties, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.language.when import for_a_meal
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
 from assistant.topics.heard import Meat
@@ -22,7 +23,7 @@ TOO_LONG = Fraction(24)
 """Hours to take for "overnight" and the like: nobody counted them, and every limit has passed."""
 FRIDGE_HOURS = 48
 """Two days: the end of what ground meat keeps in the fridge."""
-UNTIL_WHEN = re.compile(r"\b(latest|until when|till when|when|what time|by)\b")
+UNTIL_WHEN = Pattern(r"\b(latest|until when|till when|when|what time|by)\b")
 HOTTEST_WEATHER_F = 130
 LEAST_HOT = 20
 """Bare numbers below this beside "out" are no weather."""

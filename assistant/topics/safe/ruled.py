@@ -11,6 +11,7 @@ from assistant.answer import Figure, Status
 from assistant.data.safety import safety_book
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Patties, People, Phrase, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.cautions import is_poultry
@@ -20,7 +21,7 @@ from assistant.topics.safe.rulings import BROAD, HAZARDS, RULINGS, WITHOUT_A_QUE
 
 GROWN = 16
 """Years: a child at the grinder up to here."""
-_STINKS = re.compile(
+_STINKS = Pattern(
     r"\bsmell\w*\b.*\b(eggs?|ammonia|rotten|fishy|cheesy|strong|weird|funny|sour|sulph?ur|bleach|wrong)\b|\bgreen(ish)?\b"
 )
 """What bad meat smells of; green is no colour of meat."""

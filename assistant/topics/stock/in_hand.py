@@ -8,22 +8,23 @@ from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, CutName, Fatness, Phrase, Rate, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import within
 from assistant.topics.base import Reading, Talk
 from assistant.topics.plan.request import Item, Plan
 from assistant.topics.stock.items import LITTLE_WORDS, target, weighed
 from assistant.topics.stock.request import FromStock, InHand, Keep
 
-_HAVE = re.compile(
+_HAVE = Pattern(
     r"^\W*(?:(?:ok|so|right|well|actually|no|sorry|wait|hi|hello|and|oh)\W+)*(?:i|we|i've|we've|ive|weve)\s+"
     r"(?:(?:now|still|also|only|actually|just)\s+)*(?:have|have\s+got|got|'ve\s+got)\b(?!\s+to\b)(?!.*\?)",
     re.IGNORECASE,
 )
-_CORRECTING = re.compile(
+_CORRECTING = Pattern(
     r"^\W*(?:no|actually|sorry|wait|correct(?:ion)?(?:\s+(?:that|it))?|make\s+(?:that|it)|change\s+(?:that|it)(?:\s+to)?|it'?s(?:\s+only)?)\b(?!.*\?)",
     re.IGNORECASE,
 )
-_MORE = re.compile(r"\b(?:another|more|extra|additional)\b", re.IGNORECASE)
+_MORE = Pattern(r"\b(?:another|more|extra|additional)\b", re.IGNORECASE)
 _WISHES = ("how_much", "how_many", "what", "want", "use_up", "for", "not", "drop", "swap", "again")
 
 

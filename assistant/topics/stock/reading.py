@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from assistant import wording
 from assistant.language.phrases import Amount, CutName, Fatness, Moment, Patties, People, Phrase, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import within
 from assistant.topics.base import Reading, Talk, Unclear
 from assistant.topics.plan.request import Plan
@@ -18,7 +19,7 @@ from assistant.topics.stock.request import Clear, FromStock, Keep, Made, Show
 
 PLACE = r"(?:stock|(?:freezer|fridge|kitchen|larder|pantry|chiller|cool\s?room)(?:\s+stock)?)"
 _THE = r"(?:my\s+|the\s+|our\s+)?"
-_HAVE = re.compile(
+_HAVE = Pattern(
     rf"\b(?:please\s+)?(?:remember|keep\s+in\s+mind|bear\s+in\s+mind|don'?t\s+forget)\s*(?:that|:)?\s*"
     rf"(?:i\s+have|i'?ve\s+got|i\s+got|we\s+have|we'?ve\s+got|there'?s|there\s+is|there\s+are|i\s+keep|i\s+still\s+have)?"
     rf"(?:\s+in\s+{_THE}{PLACE})?|^\W*(?:my\s+|the\s+)?stock\s*(?:is|now|:|-|=)+(?:\s*(?:now|is))?"
@@ -27,49 +28,47 @@ _HAVE = re.compile(
     rf"(?=.*\b(?:in|into)\s+{_THE}{PLACE}\b)",
     re.IGNORECASE,
 )
-_REMEMBER_IT = re.compile(
+_REMEMBER_IT = Pattern(
     rf"^\W*(?:please\s+|and\s+)?(?:remember|keep)\s+(?:that|this|it|them|those|all\s+that)(?:\s+(?:as|in|for)\s+{_THE}{PLACE})?(?:\s+please)?\W*$",
     re.IGNORECASE,
 )
-_ADD = re.compile(
+_ADD = Pattern(
     rf"\b(?:put|add|store|bought|got|buy)\b(?=.*\b(?:in|into|to|for)\s+{_THE}(?:\w+\s+)?stock\b)|^\W*stock\s+up\b",
     re.IGNORECASE,
 )
-_TAKE = re.compile(
+_TAKE = Pattern(
     rf"\b(?:take|took|remove|removed|used|use)\b(?=.*\b(?:out\s+of|from|off|in)\s+{_THE}(?:\w+\s+)?stock\b)"
     rf"|\b(?:i'?m|we'?re|i\s+am|we\s+are)\s+(?:now\s+|all\s+)?out\s+of\b|\b(?:no\s+more|none\s+of\s+the)\b(?=.*\bleft\b)",
     re.IGNORECASE,
 )
-_WHERE = re.compile(rf"\s*\b(?:in|into|to|for|out\s+of|from|off)\s+{_THE}{PLACE}\b", re.IGNORECASE)
-_SHOW = re.compile(
+_WHERE = Pattern(rf"\s*\b(?:in|into|to|for|out\s+of|from|off)\s+{_THE}{PLACE}\b", re.IGNORECASE)
+_SHOW = Pattern(
     rf"\bwhat(?:'?s|\s+is|\s+do\s+(?:i|we)\s+have|\s+have\s+(?:i|we)\s+got|'?s\s+left|\s+meat\s+do\s+i\s+have|\s+is\s+left|\s+are)?\s+(?:left\s+)?"
     rf"(?:in|on)\s+{_THE}{PLACE}\W*$|\b(?:show|list|check|see)\s+(?:me\s+)?{_THE}stock\W*$|^\W*(?:my|the|our)?\s*stock(?:\s+list)?\W*$"
     rf"|\bhow\s+much\s+(?P<rest>[a-z ]+?)\s+(?:is\s+left|have\s+(?:i|we)\s+(?:got\s+)?left|do\s+(?:i|we)\s+have\s+left|have\s+(?:i|we)\s+got)\W*$"
     rf"|\bhow\s+much\s+(?P<cut>.+?)\s+(?:is|do\s+i\s+have|have\s+i\s+got|is\s+left|left)\b.*\b(?:in\s+)?{_THE}stock\W*$",
     re.IGNORECASE,
 )
-_OWN = re.compile(
-    r"^\W*what\s+(?:meat\s+)?(?:do\s+(?:i|we)\s+have|have\s+(?:i|we)\s+got)(?:\s+left)?\W*$", re.IGNORECASE
-)
-_CLEAR = re.compile(
+_OWN = Pattern(r"^\W*what\s+(?:meat\s+)?(?:do\s+(?:i|we)\s+have|have\s+(?:i|we)\s+got)(?:\s+left)?\W*$", re.IGNORECASE)
+_CLEAR = Pattern(
     rf"\b(?:forget|clear|empty|wipe|reset)\s+(?:all\s+(?:of\s+)?)?{_THE}(?:whole\s+)?stock\W*$", re.IGNORECASE
 )
-_USED = re.compile(
+_USED = Pattern(
     r"^\W*(?:(?:and|then|ok|so)\W+)*(?:i|we|i've|we've)\s+(?:just\s+|have\s+)*(?:used|took|ate|cooked|binned|threw\s+out|gave\s+away)\b(?:\s+up\b)?",
     re.IGNORECASE,
 )
 """Said after talk of the stock: so much less of it."""
-_MADE = re.compile(
+_MADE = Pattern(
     r"^\W*(?:ok\W+|right\W+)?(?:(?:i|we|i've|we've|ive|weve)\s+)?(?:just\s+)?(?:made|ground|minced|did|cooked)\s+"
     r"(?:it|that|this|them|(?:that|the|this)\s+(?:batch|one|blend|mix))(?:\s+up)?(?:\s+(?:now|today|just\s+now))?[\s.!]*$",
     re.IGNORECASE,
 )
-_MADE_ONE = re.compile(
+_MADE_ONE = Pattern(
     r"^\W*(?:ok\W+|right\W+)?(?:(?:i|we|i've|we've|ive|weve)\s+)?(?:just\s+)?(?:made|ground|minced|did)\s+(?!.*\b(?:again|rated|scored)\b)",
     re.IGNORECASE,
 )
 ALL_OF_IT = "everything in stock"
-_FROM = re.compile(
+_FROM = Pattern(
     rf"\b(?:from|with|using|use|out\s+of|of)\s+(?:(?:what'?s|what\s+is|what\s+(?:i|we)\s+have|the\s+meat|everything)\s+in\s+{_THE}{PLACE}|what\s+(?:i|we)(?:\s+have|'ve)(?:\s+got)?|{_THE}stock)\b",
     re.IGNORECASE,
 )

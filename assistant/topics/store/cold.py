@@ -12,12 +12,13 @@ from assistant.data.safety import Degrees, safety_book
 from assistant.engine.safety import AfterCut, power_cut
 from assistant.language.phrases import Patties
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading
 
 COLDER_THAN_ANY_FRIDGE_F = 20
 """A fridge "at 4" is 4 °C: below this no fridge runs in Fahrenheit, and above it none runs in Celsius."""
-POWER = re.compile(
+POWER = Pattern(
     r"\b(fridge|freezer)( door)? (was |been |got )?(left )?(wide )?open\b|\bleft the (fridge|freezer)( door)? open\b|"
     r"\b(power|electric|electricity|mains|current)\b('s| has| is| was| were|s)?\s*(been |gone |went )?"
     r"(off|out|down|cut|failed|back)\b|\b(fridge|freezer)\b.{0,20}\b(died|broke|packed (up|in)|conked out|switched off|failed)\b"

@@ -17,12 +17,13 @@ from assistant.errors import BadInput
 from assistant.language.phrases import Amount, CutName, Patties
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.store.cold import agency_max, capital, marked
 from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of, foods_of
 
-LATER = re.compile(
+LATER = Pattern(
     r"\b(will|going to|gonna|plan|planning|grinding|mincing|tomorrow)\b"
     r"|\b(if|when) (i|we)\b(?! (ground|minced|made|bought|opened|froze|thawed|put)\b)"
 )

@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from assistant import units
 from assistant.language.phrases import Amount, Count, Patties, People, PerEach, Phrase, SeasoningName, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, within
 from assistant.topics.base import Pending, Reading, Talk, Unclear
 from assistant.topics.plan import Amended
@@ -32,68 +33,66 @@ MOST_WORDS_OF_A_DAY = 4
 """A line of more words that names a day speaks of something on that day, unless it says what."""
 HOTTEST_DAY_F = 125
 """A temperature above it is the meat's or the grill's, not the day's."""
-_BARE_HOUR = re.compile(r"\b(at|by|till|until|around|about|from|it|is|say|to)\s+(about\s+|around\s+)?$", re.IGNORECASE)
-_SERVED = re.compile(
+_BARE_HOUR = Pattern(r"\b(at|by|till|until|around|about|from|it|is|say|to)\s+(about\s+|around\s+)?$", re.IGNORECASE)
+_SERVED = Pattern(
     r"\b(?:serv(?:e|es|ed|ing)|eat|eating|on the table|food (?:is )?(?:out|up)|sit(?:ting)? down|doors|table|lunch|dinner"
     r"|supper|tea|breakfast|brunch|barbecue|barbeque|bbq|cook-?out|cooked by|ready (?:by|for|at)|done by|finished by)\b",
     re.IGNORECASE,
 )
-_FED = re.compile(
+_FED = Pattern(
     r"\b(?:burgers?|patties|lunch|dinner|supper|tea|breakfast|brunch|barbecue|bbq|cook-?out|meal|party)\s+for\s+"
     r"(?:about\s+|around\s+)?$",
     re.IGNORECASE,
 )
-_FOR = re.compile(r"\bfor\s+(?:about\s+|around\s+)?$", re.IGNORECASE)
+_FOR = Pattern(r"\bfor\s+(?:about\s+|around\s+)?$", re.IGNORECASE)
 """At the end of a line with a clock time in it: "burgers on the table at 12.30 for 15"."""
-_EVENING = re.compile(r"\b(?:evening|tonight|this night|at night|afternoon|supper|dinner|p\.?m\.?)\b", re.IGNORECASE)
-_MORNING = re.compile(r"\b(?:morning|breakfast|brunch|a\.?m\.?)\b", re.IGNORECASE)
-_LUNCH = re.compile(r"\blunch(?:time)?\b", re.IGNORECASE)
-_HANDS = re.compile(
+_EVENING = Pattern(r"\b(?:evening|tonight|this night|at night|afternoon|supper|dinner|p\.?m\.?)\b", re.IGNORECASE)
+_MORNING = Pattern(r"\b(?:morning|breakfast|brunch|a\.?m\.?)\b", re.IGNORECASE)
+_LUNCH = Pattern(r"\blunch(?:time)?\b", re.IGNORECASE)
+_HANDS = Pattern(
     r"\b(?:there(?:'s|s| is| are|'re)?\s+|with\s+)?(?P<of>[a-z]+|[0-9]{1,2})\s+of\s+us\b(?!\s+(?:eat|each|want|for))"
     r"|\b(?P<more>[a-z]+|[0-9]{1,2})\s+(?:helpers?|pairs?\s+of\s+hands|extra\s+hands)\b"
     r"|\b(?P<alone>on\s+my\s+own|just\s+me|by\s+myself|alone)\b",
     re.IGNORECASE,
 )
-_AHEAD = re.compile(
+_AHEAD = Pattern(
     r"\b(?:the\s+)?(?:day|night|evening)\s+before\b|\bin\s+advance\b|\bahead(?:\s+of\s+time)?\b|\bovernight\b",
     re.IGNORECASE,
 )
-_SAME_DAY = re.compile(
-    r"\b(?:all\s+)?(?:on\s+the|the\s+same|on\s+the\s+same)\s+day\b|\bnothing\s+ahead\b", re.IGNORECASE
-)
-_CUBES = re.compile(r"\b(?:cub(?:e|es|ed|ing)|dice[ds]?|cut(?:ting)?\s+(?:it\s+|the\s+meat\s+)?up)\b", re.IGNORECASE)
-_MADE = re.compile(
+_SAME_DAY = Pattern(r"\b(?:all\s+)?(?:on\s+the|the\s+same|on\s+the\s+same)\s+day\b|\bnothing\s+ahead\b", re.IGNORECASE)
+_CUBES = Pattern(r"\b(?:cub(?:e|es|ed|ing)|dice[ds]?|cut(?:ting)?\s+(?:it\s+|the\s+meat\s+)?up)\b", re.IGNORECASE)
+_MADE = Pattern(
     r"\b(?:(?:patties|burgers|they)(?:'re|\s+are)?\s+(?:all\s+|already\s+)*(?:made|formed|shaped|done|ready)(?!\s+(?:by|for|at|before)\b)"
     r"|(?:already|ready)[\s-](?:made|formed|shaped)|made\s+(?:the\s+)?(?:patties|burgers)\s+already)\b",
     re.IGNORECASE,
 )
-_GROUND = re.compile(
+_GROUND = Pattern(
     r"\b(?:already|ready|pre)[\s-]?(?:ground|minced)\b|\b(?:it|meat|mince)(?:'s|s|\s+is)\s+(?:already\s+)?(?:ground|minced)\b",
     re.IGNORECASE,
 )
-_BOUGHT = re.compile(
+_BOUGHT = Pattern(
     r"\b(?:i|we)(?:'ve|\s+have|ve)?\s+(?:already\s+)?(?:got|have|bought)\s+(?:all\s+)?(?:the|my|our)?\s*(?:meat|cuts|it|beef)\b"
     r"|\b(?:meat|cuts|it|beef)(?:'s|s|\s+is|\s+are)\s+(?:already\s+)?(?:bought|here|in\s+the\s+fridge)\b"
     r"|\b(?:have|got)\s+the\s+(?:meat|cuts)\b|\bno\s+(?:need\s+to\s+buy|shopping)\b|\balready\s+bought\b",
     re.IGNORECASE,
 )
-_NOT_FROZEN = re.compile(
+_NOT_FROZEN = Pattern(
     r"\b(?:not|isn'?t|aren'?t|never)\s+frozen\b|\bfresh(?:\s+not\s+frozen)?\b|\balready\s+thawed\b|\bthawed\s+already\b",
     re.IGNORECASE,
 )
-_FROZEN = re.compile(r"\bfrozen\b|\b(?:in|out\s+of|from)\s+(?:the\s+)?freezer\b", re.IGNORECASE)
-_A_ROUND = re.compile(
+_FROZEN = Pattern(r"\bfrozen\b|\b(?:in|out\s+of|from)\s+(?:the\s+)?freezer\b", re.IGNORECASE)
+_A_ROUND = Pattern(
     r"^\W*(?:(?:for|per|a|each|every|in\s+each|is)\s+)*(?:a\s+|each\s+|per\s+)?(?:rounds?|batch(?:es)?|loads?|go|goes|lots?|time|side)\b",
     re.IGNORECASE,
 )
-_ROUND_IS = re.compile(
+_ROUND_IS = Pattern(
     r"\b(?:rounds?|batch|load|go)\s+(?:is|takes?|lasts?|of|needs?)\s+(?:about\s+|around\s+)?$", re.IGNORECASE
 )
-_A_SIDE = re.compile(r"\b(?:a|per|each|every)\s+side\b", re.IGNORECASE)
-_FIRST_ON = re.compile(r"\b(?:first|them|they)\s+(?:batch\s+|round\s+|one\s+)?(?:go\s+)?on\b|\blight\b", re.IGNORECASE)
-_IN_PACKS = re.compile(r"^\W*(?:packs?|packets?|bags?|blocks?|slabs?|lumps?|tubs?|trays?|parcels?)\b", re.IGNORECASE)
-_POINTED = re.compile(r"(1[0-2]|[1-9])[.:]([0-5][0-9])")
-_SHIFT = re.compile(r"^\W*(?P<way>earlier|sooner|before|later|after)\b", re.IGNORECASE)
+_A_SIDE = Pattern(r"\b(?:a|per|each|every)\s+side\b", re.IGNORECASE)
+_FIRST_ON = Pattern(r"\b(?:first|them|they)\s+(?:batch\s+|round\s+|one\s+)?(?:go\s+)?on\b|\blight\b", re.IGNORECASE)
+_IN_PACKS = Pattern(r"^\W*(?:packs?|packets?|bags?|blocks?|slabs?|lumps?|tubs?|trays?|parcels?)\b", re.IGNORECASE)
+_POINTED = Pattern(r"(1[0-2]|[1-9])[.:]([0-5][0-9])")
+_SHIFT = Pattern(r"^\W*(?P<way>earlier|sooner|before|later|after)\b", re.IGNORECASE)
 _STEPS = (
     ("buy", r"buy|shop"),
     ("thaw", r"thaw|defrost"),
@@ -105,10 +104,10 @@ _STEPS = (
     ("salt", r"salt"),
     ("cook", r"cook|grill|light"),
 )
-_WHEN_STEP = re.compile(
+_WHEN_STEP = Pattern(
     r"\b(?:when|what time)\s+(?:do|does|should|must|have|need|to|am|are|is|shall)\b(?P<rest>.*)", re.IGNORECASE
 )
-_NEXT_DAY = re.compile(r"\bnext\s+(?:mon|tue|wed|thu|fri|sat|sun)", re.IGNORECASE)
+_NEXT_DAY = Pattern(r"\bnext\s+(?:mon|tue|wed|thu|fri|sat|sun)", re.IGNORECASE)
 _NUMBER_WORDS = {
     word: number
     for number, word in enumerate(("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"), 1)

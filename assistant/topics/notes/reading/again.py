@@ -22,6 +22,7 @@ from assistant.language.phrases import (
     Word,
 )
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import within
 from assistant.topics.base import Reading
 from assistant.topics.notes import request
@@ -30,8 +31,8 @@ from assistant.topics.notes.request import BEST, IT, LAST
 from assistant.topics.plan.merge import factor_said
 from assistant.topics.plan.request import Plan
 
-_FOR_WEIGHT = re.compile(r"\s+(?:for|to|at|but|scaled|as|into|in)\s+(?=\S*[0-9])", re.IGNORECASE)
-_A_BATCH_AND_A_HALF = re.compile(r"\b(?:a|one|1)\s+batch\s+and\s+a\s+half\b", re.IGNORECASE)
+_FOR_WEIGHT = Pattern(r"\s+(?:for|to|at|but|scaled|as|into|in)\s+(?=\S*[0-9])", re.IGNORECASE)
+_A_BATCH_AND_A_HALF = Pattern(r"\b(?:a|one|1)\s+batch\s+and\s+a\s+half\b", re.IGNORECASE)
 _AGAIN = ("again", "repeat", "same_again")
 _CHANGES = ("make_it", "not", "swap", "drop", "instead", "leaner", "fattier", "bigger", "smaller")
 """What says that a named batch is to be made, though in another way."""

@@ -6,38 +6,37 @@ import re
 
 from assistant.language.phrases import Amount as Weighed
 from assistant.language.phrases import Count, CutName, Moment, Phrase, SeasoningName, Word
+from assistant.pattern import Pattern
 from assistant.topics.base import Reading, Unclear
 from assistant.topics.notes import periods, request
 from assistant.topics.notes.reading.line import POINTING, Line, bare_name
 from assistant.topics.notes.request import IT, LAST, PREVIOUS
 
-_SPLIT = re.compile(r"\s+(?:and|with|to|vs\.?|versus|against|or|from)\s+|\s*[,&]\s*", re.IGNORECASE)
-_ABOUT = re.compile(
+_SPLIT = Pattern(r"\s+(?:and|with|to|vs\.?|versus|against|or|from)\s+|\s*[,&]\s*", re.IGNORECASE)
+_ABOUT = Pattern(
     r"\b(?:note|notes|remarks?)\b.*?\b(?:on|for|about)\s+(?P<noted>.+)$|\bhow\s+did\s+(?P<scored>.+?)\s+(?:score|rate)\b"
     r"|\bhow\s+did\s+(?P<done>.+?)\s+(?:do|turn|go|come)\b"
     r"|\bwhat\s+(?:did|does)\s+(?P<got>.+?)\s+(?:score|get|rate|earn)\b|\bwhen\s+did\s+(?:i|we)\s+(?:make|save|do)\s+(?P<made>.+)$|\bwhat\s+was\s+(?P<rated>.+?)\s+(?:rated|scored)\b",
     re.IGNORECASE,
 )
-_SHOWN = re.compile(
+_SHOWN = Pattern(
     r"^\W*(?:please\s+)?(?:show(?:\s+me)?|open|what'?s\s+in|what\s+is\s+in)\s+(?P<name>[^?!]{2,60}?)\W*$", re.IGNORECASE
 )
-_IN_THE_PAST = re.compile(
+_IN_THE_PAST = Pattern(
     r"\bwhat\s+(?:was|went)\s+in(?:to)?\b|\bwhat\s+did\s+(?:i|we)\s+put\s+in|\brecipe\s+for\b", re.IGNORECASE
 )
-_VERSUS = re.compile(
+_VERSUS = Pattern(
     r"^\W*(?P<one>[^,;.?!]{2,40}?)\s+(?:vs\.?|versus|against|compared\s+(?:to|with))\s+(?P<other>[^,;.?!]{2,40}?)\W*$",
     re.IGNORECASE,
 )
-_BETTER = re.compile(r"\b(?:better|nicer|tastier|juicier|preferred|prefer|liked?\s+(?:more|best))\b", re.IGNORECASE)
-_THEM = re.compile(r"\b(?:between|compare|of)\s+(?:them|those|these|the\s+two|both)\b", re.IGNORECASE)
-_BEFORE = re.compile(
+_BETTER = Pattern(r"\b(?:better|nicer|tastier|juicier|preferred|prefer|liked?\s+(?:more|best))\b", re.IGNORECASE)
+_THEM = Pattern(r"\b(?:between|compare|of)\s+(?:them|those|these|the\s+two|both)\b", re.IGNORECASE)
+_BEFORE = Pattern(
     r"\b(?:version|one|batch)\s+before\b|\b(?:previous|earlier|last|prior)\s+version\b|\bprevious\s+(?:one|batch)\b|\bbefore\s+(?:it|that)\b"
     r"|\b(?:since|from|to|with|than)\s+last\s+time\b",
     re.IGNORECASE,
 )
-_BEST = re.compile(
-    r"\b(?:the|my|our)\s+(?:best|winner|favou?rite|top)(?:\s+(?:one|batch|blend|mix))?\W*$", re.IGNORECASE
-)
+_BEST = Pattern(r"\b(?:the|my|our)\s+(?:best|winner|favou?rite|top)(?:\s+(?:one|batch|blend|mix))?\W*$", re.IGNORECASE)
 
 
 def recalled(line: Line) -> Reading | None:

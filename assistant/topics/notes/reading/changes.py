@@ -6,56 +6,55 @@ import re
 
 from assistant.language import naming
 from assistant.language.phrases import Count, Moment, Phrase, Scale, Word
+from assistant.pattern import Pattern
 from assistant.topics.base import Reading, Unclear
 from assistant.topics.notes import request
 from assistant.topics.notes.reading.line import ASKING, POINTING, Line, bare_name
 from assistant.topics.notes.reading.marks import WAS_MARKED, score_in, value_of, why_said
 from assistant.topics.notes.request import IT, LAST, Score
 
-_BARE_MARKS = re.compile(
+_BARE_MARKS = Pattern(
     r"^\W*(?:(?:it|that|this|they|those)(?:\s*'?s|\s+is|\s+was|\s+were|\s+gets?|\s+got)?|i'?d\s+say|call\s+it)?\s*"
     r"(?:an?\s+)?(?:solid|strong|good|easy|definite|about|maybe|probably)?\s*"
     r"(?P<value>[0-9]{1,2}(?:\.[0-9])?|zero|one|two|three|four|five|six|seven|eight|nine|ten)(?:\s*,\s*(?P<why>[^0-9]+))?[\s.!]*$",
     re.IGNORECASE,
 )
-_RATE_IT = re.compile(
+_RATE_IT = Pattern(
     r"^\W*(?:please\s+|let'?s\s+)?(?:rate|score|mark)\s+(?:it|this|that|this\s+one|that\s+one|(?:the|this|that)\s+batch)\W*$",
     re.I,
 )
-_OTHER_MARKS = re.compile(
+_OTHER_MARKS = Pattern(
     r"^\W*(?:(?:no|actually|sorry|wait|rather|make\s+(?:it|that)|i\s+mean|more\s+like|call\s+it|it'?s|an?|or)\W+)+(?P<value>[0-9]{1,2}(?:\.[0-9])?)"
     r"(?:\s*(?:/|out\s+of)\s*(?P<top>5|10))?[\s.!]*$",
     re.IGNORECASE,
 )
-_REMOVED = re.compile(
+_REMOVED = Pattern(
     r"\b(?:remove|delete|take|drop|erase|forget|strike|cross)\s+(?P<name>.+?)\s+(?:from|out\s+of)\s+(?:the|my|our)\s+(?:note\s?book|book|log)\b",
     re.IGNORECASE,
 )
 
-_GIVEN_TO = re.compile(
-    r"\b(?:i|we|i'?d|we'?d|they)\s+(?:would\s+)?(?:give|gave|rate|rated|score|scored)\b", re.IGNORECASE
-)
-_CALL = re.compile(r"\W*(?:(?:from\s+now\s+on|please|let'?s)\W+)?(?:call|name)\s+(?:the\s+)?", re.IGNORECASE)
-_FROM_NOW_ON = re.compile(r"(?:\s+(?:from\s+now\s+on|instead|now|please))+\W*$", re.IGNORECASE)
-_THROWN = re.compile(
+_GIVEN_TO = Pattern(r"\b(?:i|we|i'?d|we'?d|they)\s+(?:would\s+)?(?:give|gave|rate|rated|score|scored)\b", re.IGNORECASE)
+_CALL = Pattern(r"\W*(?:(?:from\s+now\s+on|please|let'?s)\W+)?(?:call|name)\s+(?:the\s+)?", re.IGNORECASE)
+_FROM_NOW_ON = Pattern(r"(?:\s+(?:from\s+now\s+on|instead|now|please))+\W*$", re.IGNORECASE)
+_THROWN = Pattern(
     r"^\W*(?:please\s+|let'?s\s+)?(?:throw|bin|get\s+rid\s+of|scrap|remove|cross\s+out|lose|ditch|dump)\b",
     re.IGNORECASE,
 )
-_TAG_TAKEN_OFF = re.compile(r"\b(?:take|remove|drop|delete|pull)\b.*\btags?\b|\bun-?\s?tag\b", re.IGNORECASE)
+_TAG_TAKEN_OFF = Pattern(r"\b(?:take|remove|drop|delete|pull)\b.*\btags?\b|\bun-?\s?tag\b", re.IGNORECASE)
 _TAGGING = {
     False: (
-        re.compile(r"\btag(?:ged|s)?\s+(?:(?P<name>\S.*?)\s+)?(?:as|with|for)\s+(?P<tag>.+)$", re.IGNORECASE),
-        re.compile(r"\badd\s+(?:a|the)\s+tag\s+(?P<tag>.+?)\s+(?:to|on)\s+(?P<name>.+)$", re.IGNORECASE),
-        re.compile(r"\btag(?:ged|s)?\b\s*(?P<tag>.*)$(?P<name>)", re.IGNORECASE),
+        Pattern(r"\btag(?:ged|s)?\s+(?:(?P<name>\S.*?)\s+)?(?:as|with|for)\s+(?P<tag>.+)$", re.IGNORECASE),
+        Pattern(r"\badd\s+(?:a|the)\s+tag\s+(?P<tag>.+?)\s+(?:to|on)\s+(?P<name>.+)$", re.IGNORECASE),
+        Pattern(r"\btag(?:ged|s)?\b\s*(?P<tag>.*)$(?P<name>)", re.IGNORECASE),
     ),
     True: (
-        re.compile(r"\bthe\s+(?P<tag>\S+)\s+tags?(?:\s+(?:off|from|on)\s*(?P<name>.*))?$", re.IGNORECASE),
-        re.compile(r"\b(?:un-?\s?)?tags?\s+(?P<tag>.+?)\s+(?:from|off|on)\b\s*(?P<name>.*)$", re.IGNORECASE),
-        re.compile(r"\b(?:un-?\s?)?tags?\b\s*(?P<tag>.*)$(?P<name>)", re.IGNORECASE),
+        Pattern(r"\bthe\s+(?P<tag>\S+)\s+tags?(?:\s+(?:off|from|on)\s*(?P<name>.*))?$", re.IGNORECASE),
+        Pattern(r"\b(?:un-?\s?)?tags?\s+(?P<tag>.+?)\s+(?:from|off|on)\b\s*(?P<name>.*)$", re.IGNORECASE),
+        Pattern(r"\b(?:un-?\s?)?tags?\b\s*(?P<tag>.*)$(?P<name>)", re.IGNORECASE),
     ),
 }
 """How tags are put on and taken off, the fullest wording first."""
-_BETWEEN_TAGS = re.compile(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", re.IGNORECASE)
+_BETWEEN_TAGS = Pattern(r"\s*,\s*(?:and\s+)?|\s+and\s+|\s*&\s*", re.IGNORECASE)
 
 
 def renamed(line: Line) -> Reading | None:

@@ -10,17 +10,18 @@ from msgspec import Struct
 from assistant.language import naming
 from assistant.language.phrases import Phrase, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import within
 from assistant.topics.base import Reading, Talk
 from assistant.topics.notes.request import IT, LAST
 
-_VERSION_AFTER = re.compile(r"\s*,?\s*\(?(?:version|ver|v)\s?([0-9]{1,4})\b\)?", re.IGNORECASE)
-ASKING = re.compile(r"\b(?:how|where|can|could|should|do|does|is|what)\b", re.IGNORECASE)
-POINTING = re.compile(r"^(?:it|this|that|this one|that one|them|the batch|this batch|that batch|)$", re.IGNORECASE)
-_HEAD = re.compile(
+_VERSION_AFTER = Pattern(r"\s*,?\s*\(?(?:version|ver|v)\s?([0-9]{1,4})\b\)?", re.IGNORECASE)
+ASKING = Pattern(r"\b(?:how|where|can|could|should|do|does|is|what)\b", re.IGNORECASE)
+POINTING = Pattern(r"^(?:it|this|that|this one|that one|them|the batch|this batch|that batch|)$", re.IGNORECASE)
+_HEAD = Pattern(
     r"^(?:the|my|our|a|batch|called|named|saved|recipe|for|of|in|was|is|batch called|about)\s+", re.IGNORECASE
 )
-_TAIL = re.compile(r"\s+(?:again|once more|one more time|recipe|please|pls|thanks|batch)$", re.IGNORECASE)
+_TAIL = Pattern(r"\s+(?:again|once more|one more time|recipe|please|pls|thanks|batch)$", re.IGNORECASE)
 
 
 class Line(Struct, frozen=True):

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from assistant.language.phrases import Amount as Weighed
 from assistant.language.phrases import Count, CutName, Moment, SeasoningName, Word
+from assistant.pattern import Pattern
 from assistant.topics.base import Reading, Unclear
 from assistant.topics.notes import periods, request
 from assistant.topics.notes.reading.line import Line
@@ -14,39 +15,39 @@ from assistant.topics.notes.request import LAST
 
 _NUMBERS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "ten": 10}
 _NUMBER = r"(?P<count>[0-9]{1,2}|two|three|four|five|six|ten)"
-_TOP = re.compile(
+_TOP = Pattern(
     rf"\W*(?:show\s+(?:me\s+)?)?(?:the\s+|my\s+|our\s+)?(?:top|best)\s+{_NUMBER}\W*(?:so far|batches|of them)?\W*$",
     re.IGNORECASE,
 )
-_LATEST = re.compile(
+_LATEST = Pattern(
     rf"\W*(?:show\s+(?:me\s+)?|list\s+|what\s+were\s+)?(?:the\s+|my\s+|our\s+)?(?:last|latest|newest|most\s+recent)\s+{_NUMBER}"
     r"(?:\s+(?:ones|batches|blends|mixes|i\s+(?:made|saved)|we\s+(?:made|saved)))*\W*$",
     re.IGNORECASE,
 )
-_RANKED = re.compile(
+_RANKED = Pattern(
     r"\b(?:rank|ranking|league\s+table|leaderboard)\b|\b(?:sort(?:ed)?|order(?:ed)?)\s+(?:them\s+|my\s+batches\s+|the\s+batches\s+)?by\s+(?:rating|score|marks)\b"
     r"|\b(?:show|list|see|what\s+are)\s+(?:me\s+)?(?:all\s+)?(?:the\s+|my\s+|our\s+)?(?:ratings|scores|marks)\b",
     re.IGNORECASE,
 )
-_MARKED = re.compile(
+_MARKED = Pattern(
     r"\b(?:rated|scored|marked|with|anything|everything|batches|ones|got|that\s+got)\s+(?:at\s+)?(?:an?\s+)?"
     r"(?P<side>over|above|under|below|less\s+than|more\s+than|better\s+than|at\s+least|at\s+most)?\s*(?P<marks>10|[0-9](?:\.[0-9])?)"
     r"(?:\s*(?:/|out\s+of)\s*(?P<top>5|10))?\s*(?P<after>or\s+(?:more|better|over|above|higher|up|less|lower|under|below|worse)|and\s+(?:up|over|above|under|below))?\W*$",
     re.IGNORECASE,
 )
-_EVER = re.compile(
+_EVER = Pattern(
     r"\b(?:have|did|has)\s+(?:i|we)\s+(?:ever\s+|last\s+|already\s+|before\s+)?(?:use|used|make|made|put|grind|ground|mince|minced|try|tried|have|had)\b",
     re.IGNORECASE,
 )
-_SOUGHT = re.compile(r"\W*(?:please\s+)?(?:find|search|look)\b(?!.*\b(?:for\s+me|how|price|cheap)\b)", re.IGNORECASE)
-_GIVES_MARKS = re.compile(r"\W*(?:please\s+)?(?:rate|score|mark|give)\b.*[0-9]", re.IGNORECASE)
-_WHICH_WAS = re.compile(
+_SOUGHT = Pattern(r"\W*(?:please\s+)?(?:find|search|look)\b(?!.*\b(?:for\s+me|how|price|cheap)\b)", re.IGNORECASE)
+_GIVES_MARKS = Pattern(r"\W*(?:please\s+)?(?:rate|score|mark|give)\b.*[0-9]", re.IGNORECASE)
+_WHICH_WAS = Pattern(
     r"^\W*which\s+(?:ones?|batch(?:es)?)\s+(?:was|were|came\s+out|turned\s+out)\s+"
     r"(?:(?:too|rather|quite|a\s+(?:bit|touch|little))\s+)*(?P<words>[a-z]{3,}(?:\s+[a-z]{3,})?)\W*$",
     re.IGNORECASE,
 )
-_HOW_MANY = re.compile(r"\bhow\s+many\s+(?:batches|blends|mixes|recipes)\b", re.IGNORECASE)
-_NO_WORDS_TO_FIND = re.compile(
+_HOW_MANY = Pattern(r"\bhow\s+many\s+(?:batches|blends|mixes|recipes)\b", re.IGNORECASE)
+_NO_WORDS_TO_FIND = Pattern(
     r"\b(?:most|least|did|was|were|is|are|has\s+the|had\s+the|should|would|can)\b", re.IGNORECASE
 )
 

@@ -7,16 +7,17 @@ from fractions import Fraction
 
 from assistant.language import naming
 from assistant.language.numbers import ONES
+from assistant.pattern import Pattern
 from assistant.topics.notes.reading.line import Line
 from assistant.topics.notes.request import Score
 
-_GIVEN = re.compile(
+_GIVEN = Pattern(
     r"\b(?:rat(?:e|ed|ing)|scor(?:e|ed|es)|give|gave|gets|rates)\b.*?\s(?:an?\s+|at\s+|as\s+|:\s*)?"
     r"(?P<value>[0-9]{1,2}(?:\.[0-9])?|(?<!last\s)(?<!that\s)(?<!this\s)(?<!the\s)(?<!best\s)(?<!first\s)one|two|three|four|five|six|seven|eight|nine|ten)(?P<half>\s+and\s+a\s+half|\s+1/2|½)?"
     r"(?![0-9.]*[0-9])(?!\s*(?:/|%|g\b|kg|lb|oz|tsp))\s*(?=[,;!:-]|\.(?:\s|$)|$|\s(?:and|for|because|but|-))",
     re.IGNORECASE,
 )
-WAS_MARKED = re.compile(
+WAS_MARKED = Pattern(
     r"\b(?:was|is|were|gets?|got|earned|earns|deserves|comes?\s+in\s+at|came\s+in\s+at)\s+(?:only\s+|about\s+|maybe\s+)?(?:an?\s+)?"
     r"(?:solid\s+|strong\s+|good\s+|weak\s+|easy\s+|mere\s+)?(?P<value>10|[0-9](?:\.[0-9])?)(?P<half>½|\s+1/2)?\s*(?=[,;!]|\.(?:\s|$)|$)",
     re.IGNORECASE,

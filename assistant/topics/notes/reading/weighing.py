@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from assistant import units
 from assistant.language.phrases import Amount, CutName, Moment, SeasoningName, Word
+from assistant.pattern import Pattern
 from assistant.topics import within
 from assistant.topics.base import Reading, Talk, Unclear
 from assistant.topics.notes import request
@@ -15,7 +16,7 @@ from assistant.topics.notes.reading.line import Line
 from assistant.topics.notes.request import IT
 from assistant.topics.plan.request import Plan
 
-_WEIGHING = re.compile(
+_WEIGHING = Pattern(
     r"\b(?:weighed(?:\s+(?:out|in))?|the\s+scales?\s+(?:said|says|showed|shows|read|reads)|(?:ended|wound)\s+up\s+(?:with|using|at)"
     r"|turned\s+out(?:\s+to\s+be)?|(?:really|actually|in\s+fact|in\s+the\s+end)\s+(?:i\s+|we\s+)?(?:used|put\s+in|took|weighed|went\s+with)"
     r"|(?:i|we)\s+(?:really|actually|in\s+fact|in\s+the\s+end|only)\s+(?:used|put\s+in|took|weighed|went\s+with)"
@@ -23,13 +24,11 @@ _WEIGHING = re.compile(
     re.IGNORECASE,
 )
 """Said of the past and of a scale: it can be no wish."""
-_PUT_IN = re.compile(r"\bwent\s+in(?:to)?\b|\b(?:i|we)\s+(?:only\s+|just\s+)?(?:used|put\s+in|added)\b", re.IGNORECASE)
+_PUT_IN = Pattern(r"\bwent\s+in(?:to)?\b|\b(?:i|we)\s+(?:only\s+|just\s+)?(?:used|put\s+in|added)\b", re.IGNORECASE)
 """Said of the past, though it may as well ask for a batch: of one that is kept, with its amounts, it is what went in."""
-_IN_TRUTH = re.compile(r"\b(?:actually|really|in\s+fact|in\s+truth|in\s+the\s+end|in\s+reality)\b", re.IGNORECASE)
+_IN_TRUTH = Pattern(r"\b(?:actually|really|in\s+fact|in\s+truth|in\s+the\s+end|in\s+reality)\b", re.IGNORECASE)
 """These alone may as well correct a wish, unless the batch was kept just now."""
-_ELSEWHERE = re.compile(
-    r"\b(?:stock|freezer|fridge|larder|pantry|chiller|cooked|patt(?:y|ies)|burgers?)\b", re.IGNORECASE
-)
+_ELSEWHERE = Pattern(r"\b(?:stock|freezer|fridge|larder|pantry|chiller|cooked|patt(?:y|ies)|burgers?)\b", re.IGNORECASE)
 _WISHES = (
     "not",
     "swap",

@@ -6,22 +6,19 @@ import re
 from fractions import Fraction
 
 from assistant.language.phrases import Amount, Count, Measure, Patties, People, PerEach
+from assistant.pattern import Pattern
 from assistant.topics.plan.reading.fed import Fed
 from assistant.topics.plan.reading.heads import MOST_EACH, noun_of
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import Group
 
-_AS_MANY = re.compile(
-    r"\b(half|twice|double|three times) (?:as many|the (?:people|number|crowd|guests))", re.IGNORECASE
-)
-_PART_AS_MANY = re.compile(
+_AS_MANY = Pattern(r"\b(half|twice|double|three times) (?:as many|the (?:people|number|crowd|guests))", re.IGNORECASE)
+_PART_AS_MANY = Pattern(
     r"\s*(?:of )?(?:again )?(?:as many|(?:the|that) (?:people|number|crowd|guests|headcount|turnout))(?: again)?\b"
 )
-_SAME = re.compile(r"\bsame (?:crowd|people|number|lot|guests|again|numbers|headcount)\b", re.IGNORECASE)
-_COME = re.compile(
-    r"\s*(?:of (?:them|em|us|those) )?(?:actually )?(?:come|comes|turn up|turns up|show|shows|make it)\b"
-)
+_SAME = Pattern(r"\bsame (?:crowd|people|number|lot|guests|again|numbers|headcount)\b", re.IGNORECASE)
+_COME = Pattern(r"\s*(?:of (?:them|em|us|those) )?(?:actually )?(?:come|comes|turn up|turns up|show|shows|make it)\b")
 _HEAVIEST_PATTY = 700
 """Grams. A heavier weight is the meat for all of them. Common practice, no source."""
 _TIMES = {"half": Fraction(1, 2), "twice": Fraction(2), "double": Fraction(2), "three times": Fraction(3)}

@@ -7,21 +7,20 @@ import re
 from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Bound, Moment, Patties, Scale
+from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.prices import Prices
 from assistant.topics.plan.reading.sizes import Sizes
 from assistant.topics.plan.reading.spices import Spices
 
-_BRINGS = re.compile(
-    r"(?:to |so )?(?:bring|get|take|knock|top|bulk|turn|fatten|thin)\w*\b.*\b(?:it|this|that|down|up)\b"
-)
+_BRINGS = Pattern(r"(?:to |so )?(?:bring|get|take|knock|top|bulk|turn|fatten|thin)\w*\b.*\b(?:it|this|that|down|up)\b")
 """Bringing what there is to another fat: the weight that was said stays what there is."""
 
 
-_AS_IT_TAKES = re.compile(r"\bas\s+(?:it\s+takes|it\s+needs|needed|is\s+needed|required)\b", re.IGNORECASE)
+_AS_IT_TAKES = Pattern(r"\bas\s+(?:it\s+takes|it\s+needs|needed|is\s+needed|required)\b", re.IGNORECASE)
 
 
-_CAN = re.compile(r"\b(?:can|could|possible)\b", re.IGNORECASE)
+_CAN = Pattern(r"\b(?:can|could|possible)\b", re.IGNORECASE)
 _WHATEVER = frozenset(["some", "enough", "whatever", "any", "bit", "little", "touch", "splash"])
 """Words before a cut of which as much goes in as it takes."""
 

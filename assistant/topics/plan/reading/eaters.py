@@ -20,6 +20,7 @@ from assistant.language.phrases import (
     SeasoningName,
 )
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.again import Again
 from assistant.topics.plan.reading.align import EVERYONE, OTHERS, Named, shared_out
@@ -29,11 +30,11 @@ from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import LOT, Group, Item, PattyWish
 
 _FACTORS = {"half": Fraction(1, 2), "halve": Fraction(1, 2), "three": Fraction(3), "triple": Fraction(3)}
-_TAKES_SO_MANY = re.compile(
+_TAKES_SO_MANY = Pattern(
     r"\b(?:barbecue|barbie|bbq|grill|griddle|pan|skillet|plancha|braai|flat ?top|hot ?plate)s?\s+"
     r"(?:that\s+|which\s+|only\s+|just\s+)*(?:takes|holds|fits|does|can take|can hold)\s+(?:only\s+|just\s+|about\s+)*$"
 )
-_OTHERS = re.compile(r"\b(?:the others?|the remaining|the remainder)\b", re.IGNORECASE)
+_OTHERS = Pattern(r"\b(?:the others?|the remaining|the remainder)\b", re.IGNORECASE)
 _HEAVIEST_PATTY = 700
 """Grams. A heavier figure beside people is the meat for all of them, not a patty. Common practice, no source."""
 

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Count, Fatness, Moment, Patties, People, PerEach, Phrase, Scale, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan.reading.losses import Losses, whole_count
 from assistant.topics.plan.request import Item
 
@@ -19,16 +20,16 @@ GROWN = 13
 MOST_EACH = 6
 """A bare number up to this beside an eater counts patties; a larger one counts something else."""
 
-_OLD = re.compile(r"\s*-?\s*(?:years?|yrs?)?[\s-]*olds?\b", re.IGNORECASE)
-_PARTY = re.compile(r"[^.;,]{0,14}\b(?:birthday|bday|b day|party)", re.IGNORECASE)
+_OLD = Pattern(r"\s*-?\s*(?:years?|yrs?)?[\s-]*olds?\b", re.IGNORECASE)
+_PARTY = Pattern(r"[^.;,]{0,14}\b(?:birthday|bday|b day|party)", re.IGNORECASE)
 _MEALS = frozenset(("breakfast", "brunch", "lunch", "tea", "dinner", "supper"))
 _RELATIVE = r"(?:mum|mom|mam|mummy|dad|daddy|wife|husband|me|myself|grandad|granddad|grandpa|uncle|auntie|aunt)"
-_FAMILY = re.compile(rf"\b(?:(?:my |the )?{_RELATIVE}(?: and |, (?:and )?| & | \+ | plus ))+$")
-_AND_THE_COX = re.compile(
+_FAMILY = Pattern(rf"\b(?:(?:my |the )?{_RELATIVE}(?: and |, (?:and )?| & | \+ | plus ))+$")
+_AND_THE_COX = Pattern(
     r"\s*(?:and|plus|with|[+&])\s+(?:a|an|one|my|the|our|their)\s+"
     r"(?:cox|steersman|skipper|captain|chef|cook|driver|ref|host|hostess|bride|groom|dad|mum|mom|friend|mate|boss|vicar|helper|volunteer|teacher|parent|cousin|neighbou?r|student)\b"
 )
-_AND_A = re.compile(r"(?:\b(?:and|plus|with)|[+&])\s+(?:a|an|one|my|the|our|their)\s+$")
+_AND_A = Pattern(r"(?:\b(?:and|plus|with)|[+&])\s+(?:a|an|one|my|the|our|their)\s+$")
 _EVERYBODY = frozenset(("guest", "people", "person", "ppl", "folk", "head", "of u", "mouth"))
 _OF_WHOM = ("of whom", "of which", "of them are", "including", "incl")
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from msgspec.structs import replace
 
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Measure, Patties, People, PerEach, Scale, Word
+from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.packs import Packs
 from assistant.topics.plan.request import Loss
@@ -18,17 +18,15 @@ _LESS = ("smaller",)
 
 _LOSS_WORDS = ("lose", "trim_loss", "bone", "in_grinder")
 _KINDS = (
-    ("bone", re.compile(r"\bbones?\b(?!\s+in\b)")),
-    ("grinder", re.compile(r"grinder|mincer|grinding|mincing|\bhead\b|machine|\bauger\b|\bworm\b")),
+    ("bone", Pattern(r"\bbones?\b(?!\s+in\b)")),
+    ("grinder", Pattern(r"grinder|mincer|grinding|mincing|\bhead\b|machine|\bauger\b|\bworm\b")),
     (
         "cooking",
-        re.compile(
-            r"cook|grill|shrink|coals|charcoal|\bpan\b|\bfry|frying|bbq|barbecue|barbie|oven|smoker|broil|render"
-        ),
+        Pattern(r"cook|grill|shrink|coals|charcoal|\bpan\b|\bfry|frying|bbq|barbecue|barbie|oven|smoker|broil|render"),
     ),
-    ("trim", re.compile(r"trim|gristle|sinew|silver|\bfat cap\b|peel")),
+    ("trim", Pattern(r"trim|gristle|sinew|silver|\bfat cap\b|peel")),
 )
-_CLAUSE_ENDS = re.compile(r"[.;,:?!]|\band\b|\bplus\b|\bthen\b|\bbut\b")
+_CLAUSE_ENDS = Pattern(r"[.;,:?!]|\band\b|\bplus\b|\bthen\b|\bbut\b")
 
 
 class Losses(Packs):

@@ -23,6 +23,7 @@ from assistant.language.phrases import (
     Word,
 )
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.two_ways import Twice
 
@@ -109,7 +110,7 @@ _JOINING = frozenset(
 )
 """Words that join and never name food, however near a figure stands."""
 
-_ANY_MORE = re.compile(r"\s*(?:any ?more|any longer)\b", re.IGNORECASE)
+_ANY_MORE = Pattern(r"\s*(?:any ?more|any longer)\b", re.IGNORECASE)
 _FIGURES = (Amount, Count, Fatness, Rate, Patties, PerEach, People)
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from itertools import pairwise
 
@@ -10,6 +9,7 @@ from msgspec.structs import replace
 
 from assistant import units
 from assistant.language.phrases import Amount, Count, Measure, Patties, People
+from assistant.pattern import Pattern
 from assistant.topics.plan.reading.figures import Figures
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import Loss
@@ -18,7 +18,7 @@ _LIGHTEST_PACK = 200
 """Grams. What is sold in lighter lots is a patty. Common practice, no source."""
 
 
-_AFTERWARDS = re.compile(r"[^.;,]{0,16}\b(?:after|once)\b[^.;,]{0,12}\b(?:trim|bon|cook|grill)")
+_AFTERWARDS = Pattern(r"[^.;,]{0,16}\b(?:after|once)\b[^.;,]{0,12}\b(?:trim|bon|cook|grill)")
 """What makes a second weight the one that was left: "got 7.65 kg after trimming"."""
 
 
