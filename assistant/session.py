@@ -405,6 +405,8 @@ def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
         return False
     if isinstance(before, Word) and before.kind == "of":
         return True
+    if isinstance(before, Word) and before.payload == "what" and _asks_after_more(before, word, after, sentence):
+        return True
     if isinstance(after, CutName) and not sentence.text[word.last : after.first].strip():
         # "unicorn flank": a word in front of a cut may make it another meat
         return True
@@ -424,6 +426,14 @@ def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
         earlier = sentence.before(before)
         return isinstance(earlier, CutName) and not isinstance(after, Word)
     return False
+
+
+def _asks_after_more(what: Word, word: Word, after: Phrase | None, sentence: Sentence) -> bool:
+    """ "3 kg of pork for sausage and what casing": a second question, after something that nobody taught us."""
+    later = sentence.before(what) is not None
+    close = sentence.text[what.last : word.first].isspace()
+    described = isinstance(after, Word) and after.kind == "cue" and sentence.text[word.last : after.first].isspace()
+    return later and close and not described
 
 
 def _notes(sentence: Sentence, left: Iterable[Phrase], as_typed: Collection[str] = ()) -> tuple[str, ...]:

@@ -88,6 +88,7 @@ class PerEach(Phrase, frozen=True):
     kind: str
     measure: Measure
     payload: str = "each"
+    bound: Bound = Bound.IS
 
 
 class Patties(Phrase, frozen=True):
@@ -288,8 +289,8 @@ class Phrases:
         """An amount or number for each."""
         head = parts[0]
         if isinstance(head, Count):
-            return PerEach(*self._at(parts), kind="count", measure=Measure(head.value, "", head.high))
-        return PerEach(*self._at(parts), kind=head.kind, measure=head.measure)
+            return PerEach(*self._at(parts), kind="count", measure=Measure(head.value, "", head.high), bound=head.bound)
+        return PerEach(*self._at(parts), kind=head.kind, measure=head.measure, bound=head.bound)
 
     def multiple(self, parts: list[Any]) -> Patties:
         """twelve 6 oz."""

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from assistant import units, wording
 from assistant.answer import Figure, Role, Status
 from assistant.engine import portion
-from assistant.language.phrases import Amount, Bound, CutName, Measure, Patties, Phrase, Word
+from assistant.language.phrases import Amount, Bound, CutName, Measure, Patties, PerEach, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
@@ -48,8 +48,8 @@ class EvenlyTopic:
         cuts = sentence.of(CutName)
         if len(patties) != 1 or patties[0].count is not None or len(cuts) > 1:
             return None
-        size = patties[0].each or next((a for a in weights if _is_size(sentence, a, patties[0])), None)
-        rest = [a for a in weights if a is not size]
+        size = patties[0].each or _size(sentence, patties[0], weights)
+        rest = [a for a in weights if size is None or a.first != size.first]
         if size is None or size.kind != "weight" or len(rest) > 1 or not _asks(sentence, size):
             return None
         plan = talk.plan if isinstance(talk.plan, Plan) and not rest else None
@@ -59,7 +59,8 @@ class EvenlyTopic:
         cut = cuts[0] if cuts else None
         request = Evenly(batch, size.measure, size.bound, cut.name if cut else "", cut.keys if cut else (), plan)
         left = {w for w in sentence.words("cue") if w.payload == "not"}
-        taken: list[Phrase | None] = [patties[0], size, *rest, cut, *left]
+        each = [p for p in sentence.of(PerEach) if p.first == size.first]
+        taken: list[Phrase | None] = [patties[0], size, *each, *rest, cut, *left]
         return Reading(request, heard.all_of(taken), 3)
 
     def answer(self, request: Evenly, kitchen: Kitchen, _talk: Talk) -> Outcome:
@@ -110,12 +111,18 @@ def _grams(measure: Measure) -> Fraction:
     return units.grams(measure.value, measure.unit)
 
 
-def _is_size(sentence: Sentence, amount: Amount, patties: Patties) -> bool:
-    """ "patties of at least 5 oz", "burgers no more than 150 g": the weight said just after the patties."""
+def _size(sentence: Sentence, patties: Patties, weights: list[Amount]) -> Amount | None:
+    """ "patties of at least 5 oz", "burgers, no more than 150 g", "patties between 5 and 6 oz each": the weight said
+    just after the patties; after a comma only where it is a bound."""
     after = sentence.after(patties)
-    if isinstance(after, Word) and after.kind == "of":
+    apart = False
+    while isinstance(after, Word) and after.kind in ("of", "sep"):
+        apart = apart or after.kind == "sep"
         after = sentence.after(after)
-    return after == amount
+    if isinstance(after, PerEach) and after.kind == "weight":
+        return Amount(after.first, after.last, after.text, "weight", after.measure, after.bound)
+    size = next((weight for weight in weights if weight is after), None)
+    return None if size is None or (apart and size.bound is Bound.IS) else size
 
 
 def _asks(sentence: Sentence, size: Amount) -> bool:

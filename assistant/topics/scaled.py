@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant import units
-from assistant.language.phrases import Amount, Phrase
+from assistant.language.phrases import Amount, CutName, Phrase
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics import within
@@ -21,6 +21,9 @@ NAME = "scaled"
 _STEP = Pattern(
     r"\b(?:rounded\s+(?:off\s+)?to|(?:weighed\s+)?to)\s+(?:the\s+)?nearest\s+(?P<nearest>[^,.;?]*)|\brounded\s+(?:off\s+)?to\s+(?P<rounded>[^,.;?]*)"
     r"|\bin\s+(?:steps\s+of\s+)(?P<steps>[^,.;?]*)|\bin\s+(?P<in>\S+\s*\S*)\s+steps\b"
+    r"|(?:\b(?:and|on|with|my|our|the|a|this|kitchen|digital)\s+)*\bscales?\s+(?:that\s+|which\s+|only\s+|just\s+|always\s+)*"
+    r"(?:shows?|reads?|displays?|goes|go|weighs?|measures?|steps?|counts?|resolution|is|in|has|have|does)\b"
+    r"(?:\s+(?:is|are|only|just|up|down|to|in|by|of|the|nearest|every|each|steps?|a|resolution))*(?P<shows>\s[^,.;?]*)"
     r"|\bon\s+an?\s+(?P<on>\S+\s*\S*)\s+scale\b|\bon\s+a\s+scale\s+(?:of|with|that\s+shows)\s+(?P<scale>[^,.;?]*)",
     re.IGNORECASE,
 )
@@ -51,13 +54,17 @@ class ScaledTopic:
         if said is None:
             return None
         taken = within.overlapping(sentence, said.start(), said.end())
-        step = _grams(said, taken)
+        # what the scale shows is no step where it is the weight of some meat: "the scale shows 400 g of brisket"
+        step = None if any(isinstance(phrase, CutName) for phrase in taken) else _grams(said, taken)
         if step is None or not _FINEST <= step <= _COARSEST:
             return None
         plan = within.plan_of(within.without(sentence, taken), talk)
         batch = getattr(plan.request, "plan", plan.request) if plan is not None else None
         if plan is not None and isinstance(batch, Plan) and batch.items:
             return Reading(Scaled(plan.request, step), plan.used | taken, 3)
+        if said["shows"]:
+            # said alone it is the scale from now on, which is a setting
+            return None
         rest = [phrase for phrase in sentence.substance() if phrase not in taken]
         return Reading(Scaled(talk.plan, step), taken, 3) if talk.plan is not None and not rest else None
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import takewhile
 
 from msgspec import Struct
 
@@ -27,6 +28,8 @@ _ASKS = Pattern(
     r"|\bhow\s+(?:much|far)\s+(?:off\s+)?(?:can|could|might|may|would)\s+(?:it|that|the\s+(?:real\s+|true\s+)?fat)\s+(?:be\s+(?:off|out)|vary|differ|be)[^.;?]*"
     r"|\b(?:what(?:'?s|\s+is)?|give\s+me|show\s+me|and|with)?\s*(?:the\s+)?(?:worst\s+case|likely\s+(?:range|spread)|uncertainty|margin\s+of\s+error|error\s+bars?)\b[^.;?]*"
     r"|\bwhich\s+(?:of\s+(?:them|the\s+cuts)\s+)?(?:cut\s+|meat\s+|one\s+|figure\s+)?(?:matters|contributes|counts|makes\s+(?:it|the\s+fat)\s+(?:so\s+)?(?:un\w+|vague)|is\s+(?:the\s+)?(?:least\s+(?:sure|certain)|most\s+uncertain))\b[^.;?]*"
+    r"|\b(?:which\s+(?:cut|meat|one|figure)|what|where)\s+(?:is|does|do|makes?|causes?|brings?)\s+(?:(?:the|most|much|all|of|that)\s+)*(?:doubt|uncertainty|spread)\b[^.;?]*"
+    r"|\b(?:which\s+(?:cut|meat|one|figure)|what|who)\s+(?:contributes|adds|matters)\s+(?:the\s+)?most\b[^.;?]*"
     r"|\bwhat\s+(?:would|will|could|can)\s+(?:narrow|tighten|sharpen|make\s+(?:it|that|the\s+fat)\s+(?:surer|more\s+(?:certain|sure|exact)))[^.;?]*"
     r"|\bhow\s+(?:can|do|could|would|to)\s+(?:i\s+)?(?:narrow|tighten|sharpen|be\s+(?:surer|more\s+(?:sure|certain))|know\s+(?:it\s+)?(?:better|more\s+exactly))[^.;?]*",
     re.IGNORECASE,
@@ -58,7 +61,9 @@ class SureTopic:
             return None
         taken: set[Phrase] = set()
         for found in asked:
-            taken |= {p for p in within.overlapping(sentence, found.start(), found.end()) if _is_of_the_question(p)}
+            inside = sorted(within.overlapping(sentence, *found.span()), key=lambda p: p.first)
+            # where the batch begins the question ends: "how sure is 3 lb at 80/20 from chuck and suet?"
+            taken |= set(takewhile(_is_of_the_question, inside))
         rest = within.without(sentence, taken)
         plan = within.plan_of(rest, talk)
         if plan is not None and isinstance(plan.request, Plan) and plan.request.items:

@@ -29,8 +29,25 @@ _KEEP = Pattern(
     re.IGNORECASE,
 )
 _SALTED_BEFORE = Pattern(r"\bsalt(?:ed)?(?:\s+(?:at|to|with|is|of|in\s+it|already))*\s*:?\s*$", re.IGNORECASE)
+_SALT_IT_HAD = Pattern(
+    r"\bsalt\b[^.;?]*\b(?:it|that|mix|batch|meat|mince)\s+(?:had|has|holds|held)\s*$", re.IGNORECASE
+)
 _SALTED_AFTER = Pattern(r"^\s*(?:of\s+)?salt(?:ed)?\b", re.IGNORECASE)
-_HEAP_WORDS = frozenset(("mix", "bowl", "this", "have", "already_salted", "total", "works_out", "composition"))
+_HEAP_WORDS = frozenset(
+    (
+        "mix",
+        "bowl",
+        "this",
+        "have",
+        "already_salted",
+        "total",
+        "works_out",
+        "composition",
+        "out_in",
+        "too_lean",
+        "too_fat",
+    )
+)
 _ASKS = ("too_fat", "too_lean", "keep_weight", "already_salted", "swap", "add")
 
 
@@ -79,7 +96,7 @@ def _small(sentence: Sentence, *, keep: bool) -> set[Phrase]:
     """Words that say no more than what was read: "lean", "only", "without" of "without making it heavier"."""
     words: set[Phrase] = {*sentence.words("side"), *(s for s in sentence.of(SeasoningName) if "salt" in s.key)}
     words |= {w for w in sentence.words("bound") if w.payload not in ("at_most", "at_least")}
-    words |= {w for w in sentence.words("unknown") if w.text.lower() in ("salted", "seasoned")}
+    words |= {w for w in sentence.words("unknown") if w.text.lower() in ("salted", "seasoned", "after", "afterwards")}
     if keep:
         words |= {w for w in sentence.words("cue") if w.payload in ("not", "swap", "drop")}
         words |= {
@@ -109,6 +126,8 @@ def _is_salt(sentence: Sentence, phrase: Phrase) -> bool:
     rate = isinstance(phrase, Rate) and phrase.kind == "weight"
     if not percent and not rate:
         return False
+    if _SALT_IT_HAD.search(sentence.text[: phrase.first]):
+        return True
     near = _SALTED_BEFORE.search(sentence.text[: phrase.first]) or _SALTED_AFTER.match(sentence.text[phrase.last :])
     return near is not None and (sentence.has("already_salted") or "salted" in sentence.text.lower())
 
@@ -164,7 +183,8 @@ def _additions(sentence: Sentence, marks: _Marks, fats: Sequence[Fat], weights: 
                 marks.used.add(cut)
                 continue
             return False
-        item = marks.additions.get(cut.name, Item(cut.name, cut.keys))
+        name = _said_before(cut, marks.additions)
+        item = marks.additions.get(name, Item(cut.name, cut.keys))
         beside = [f for f in fats if f not in marks.used and _touch(sentence, cut, f) and not _wanted(sentence, f)]
         beside.sort(key=lambda f: f.first < cut.first)
         if beside and item.fat is None:
@@ -174,7 +194,7 @@ def _additions(sentence: Sentence, marks: _Marks, fats: Sequence[Fat], weights: 
         if stock is not None:
             item = replace(item, weight=stock.measure, weight_is="have")
             marks.used.add(stock)
-        marks.additions[cut.name] = item
+        marks.additions[name] = item
         marks.used.add(cut)
     loose = [w for w in weights if w not in marks.used and _is_stock(sentence, w)]
     if len(loose) == 1 and len(marks.additions) == 1:
@@ -182,6 +202,13 @@ def _additions(sentence: Sentence, marks: _Marks, fats: Sequence[Fat], weights: 
         marks.additions[name] = replace(item, weight=loose[0].measure, weight_is="have")
         marks.used.add(loose[0])
     return bool(marks.additions)
+
+
+def _said_before(cut: CutName, named: Collection[str]) -> str:
+    """The name under which a cut was said already, also where it is now said shorter: "pork belly … 100 g belly"."""
+    words = set(cut.name.split())
+    longer = [name for name in named if words < set(name.split())]
+    return longer[0] if len(longer) == 1 and cut.name not in named else cut.name
 
 
 def _wanted(sentence: Sentence, fat: Fat) -> bool:

@@ -151,7 +151,7 @@ class Sizes(Eaters):
         beside = any(0 < c - f <= 1 for c in cooked for f in figures)
         asking = ("how_much", "what", "equals", "unit:oz", "unit:g")
         asked = any(self._is_word(at, "cue", *asking) for c in cooked for at in (c - 1, c - 2))
-        if raw_figure or (asked and not beside):
+        if raw_figure or (asked and not beside) or any(self._is_of_a_raw_patty(c) for c in cooked):
             self._set(cooked="asked")
             return wish
         if wish.size is None:
@@ -159,6 +159,16 @@ class Sizes(Eaters):
                 self._set(cooked="given")
             return wish
         return replace(wish, cooked=True)
+
+    def _is_of_a_raw_patty(self, cooked: int) -> bool:
+        """ "the cooked weight of a 6 oz 80/20 patty": what is named after it is raw, unless the weight is wished for."""
+        at = cooked + 2
+        if not self._is_word(cooked + 1, "of") or self.sentence.has("want"):
+            return False
+        while isinstance(self._at(at), Amount | Fatness | CutName):
+            at += 1
+        named = self._at(at)
+        return isinstance(named, Patties) and (at > cooked + 2 or named.each is not None)
 
     def _looks_like_a_patty(self, place: int, phrase: Amount, wish: PattyWish) -> bool:
         size = rough_grams(phrase.measure)

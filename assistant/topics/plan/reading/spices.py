@@ -15,6 +15,7 @@ from assistant.topics.plan.reading.mixes import SpiceMixes
 from assistant.topics.plan.request import Pinch
 
 _SPOON_CUES = ("unit:tsp", "unit:tbsp", "unit:cup", "unit:pinch", "unit:dash")
+_SPOONS = ("tsp", "tbsp")
 _ASKING = ("how_much", "how_many", "what", "this", "works_out", "equals", "convert", "rate_of", "cost")
 
 
@@ -39,6 +40,8 @@ class Spices(SpiceMixes):
         self._names_first()
         self._list_beside_list()
         self._amounts_given()
+        self._of_and_of()
+        self._spoon_left_unsaid()
         self._shares_of_the_mix()
         self._half_of_one()
         self._said_twice()
@@ -200,6 +203,28 @@ class Spices(SpiceMixes):
                     self._give_pinch(place, phrase.measure, None, reach=2, tight=True)
             elif self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_pinch(place, phrase)
+
+    def _of_and_of(self) -> None:
+        """ "half a teaspoon of pepper and of garlic powder": as much of the one as of the other."""
+        for name in sorted(self.seasonings):
+            again = self._is_word(name - 1, "of") and self._is_word(name - 2, "join") and name - 3 in self.seasonings
+            if again and self.seasonings[name].amount is None:
+                before = self.seasonings[name - 3]
+                self.seasonings[name] = replace(self.seasonings[name], amount=before.amount, per=before.per)
+
+    def _spoon_left_unsaid(self) -> None:
+        """ "half a teaspoon of pepper and an eighth of cumin a pound": a piece of the spoon spoken of, else of a teaspoon,
+        which is the only spoon that is sold in eighths."""
+        spoons = {p.amount.unit for p in self.seasonings.values() if p.amount is not None and p.amount.unit in _SPOONS}
+        for place, phrase in enumerate(self.phrases):
+            name = place + 2 if self._is_word(place + 1, "of") else place + 1
+            if not (isinstance(phrase, Count) and phrase.piece and self._free(place) and name in self.seasonings):
+                continue
+            if self.seasonings[name].amount is None and (spoons or isinstance(self._at(name + 1), Per)):
+                unit = next(iter(spoons)) if len(spoons) == 1 else "tsp"
+                amount = Measure(phrase.value, unit, phrase.high)
+                self.seasonings[name] = replace(self.seasonings[name], amount=amount)
+                self.used.add(place)
 
     def _as_another(self) -> None:
         """ "twice as much pepper as nutmeg" is told off the nutmeg; "double the pepper" off the pepper's own amount."""
