@@ -431,7 +431,7 @@ def _in_a_loaded_place(word: Word, sentence: Sentence) -> bool:
 def _asks_after_more(what: Word, word: Word, after: Phrase | None, sentence: Sentence) -> bool:
     """ "3 kg of pork for sausage and what casing": a second question, after something that nobody taught us."""
     later = sentence.before(what) is not None
-    close = sentence.text[what.last : word.first].isspace()
+    close = what.text.lower() in ("what", "which") and sentence.text[what.last : word.first].isspace()
     described = isinstance(after, Word) and after.kind == "cue" and sentence.text[word.last : after.first].isspace()
     return later and close and not described
 
