@@ -29,9 +29,7 @@ _KEEP = Pattern(
     re.IGNORECASE,
 )
 _SALTED_BEFORE = Pattern(r"\bsalt(?:ed)?(?:\s+(?:at|to|with|is|of|in\s+it|already))*\s*:?\s*$", re.IGNORECASE)
-_SALT_IT_HAD = Pattern(
-    r"\bsalt\b[^.;?]*\b(?:it|that|mix|batch|meat|mince)\s+(?:had|has|holds|held)\s*$", re.IGNORECASE
-)
+_SALT_IT_HAD = Pattern(r"\bsalt\b[^.;?]*\b(?:it|that|mix|batch|meat|mince)\s+(?:had|has|holds|held)\s*$", re.IGNORECASE)
 _SALTED_AFTER = Pattern(r"^\s*(?:of\s+)?salt(?:ed)?\b", re.IGNORECASE)
 _HEAP_WORDS = frozenset(
     (
