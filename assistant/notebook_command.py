@@ -8,6 +8,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 
+from assistant import wording
 from assistant.errors import MincewiseError
 from assistant.notebook import (
     BadExport,
@@ -93,7 +94,7 @@ def _backup(notebook: Notebook, name: str, _flags: Collection[str]) -> int:
 
 def _check(notebook: Notebook, _name: str, _flags: Collection[str]) -> int:
     notebook.check()
-    print(f"{notebook.count()} batches, nothing damaged")
+    print(f"{wording.counted(notebook.count(), 'batch')}, nothing damaged")
     return OK
 
 
@@ -103,7 +104,7 @@ def _rescue(notebook: Notebook, _name: str, flags: Collection[str]) -> int:
 
     try:
         notebook.check()
-        print(f"{notebook.count()} batches, nothing damaged: nothing to rescue")
+        print(f"{wording.counted(notebook.count(), 'batch')}, nothing damaged: nothing to rescue")
         return OK
     except NotebookDamaged as damage:
         problem = damage.problem
@@ -131,7 +132,7 @@ def _forget(notebook: Notebook, name: str, flags: Collection[str]) -> int:
     ):
         return _fail("nothing deleted (--yes deletes without asking)", FAILED)
     gone = notebook.forget(batch.name)
-    print(f"{clean(batch.name)}: {len(gone)} versions deleted")
+    print(f"{clean(batch.name)}: {wording.counted(len(gone), 'version')} deleted")
     return OK
 
 

@@ -102,4 +102,4 @@ def test_notebook_out_and_in_again(tmp_path: Path) -> None:
     assert run(tmp_path, "notebook", "import", str(out), "--notebook", str(second)).stdout == b"1 records taken in\n"
     again = run(tmp_path, "notebook", "export", "--notebook", str(second))
     assert again.stdout == out.read_bytes()
-    assert run(tmp_path, "notebook", "check", "--notebook", str(second)).stdout == b"1 batches, nothing damaged\n"
+    assert run(tmp_path, "notebook", "check", "--notebook", str(second)).stdout == b"1 batch, nothing damaged\n"

@@ -348,7 +348,14 @@ def _told(
 
 
 def _finish(
-    request: Thaw, kitchen: Kitchen, says: str, figures: list[Figure], notes: list[str], source: str
+    request: Thaw,
+    kitchen: Kitchen,
+    says: str,
+    figures: list[Figure],
+    notes: list[str],
+    source: str,
+    *,
+    thrown: bool = False,
 ) -> Outcome:
     at_once = request.method in ("cold water", "microwave", "hot water", "counter")
     touches = {"thaw_counter", "cook_temperature", "thaw_cook_at_once" if at_once else "keep_cold"}
@@ -359,8 +366,9 @@ def _finish(
         figures=figures,
         cautions=verdict.with_meat(request.named, kitchen, touches),
         notes=[*notes[:2], f"Source: {source}."],
-        steps=_steps(request),
+        steps=() if thrown else _steps(request),
         working=(f"{_understood(request)}: {source}.",),
+        thrown=thrown,
     )
 
 
@@ -438,9 +446,10 @@ def _after(request: Thaw, kitchen: Kitchen) -> Outcome:
         day = heard.day_on(request.day, today, past=True)
         since = None if day is None else Fraction((today - day).days)
     most = Fraction(1) if uk else row.high or row.value
+    past = since is not None and since > most and request.method not in ("cold water", "microwave")
     if request.method in ("cold water", "microwave"):
         says = f"No time at all: thawed {SAID[request.method]} it is cooked at once."
-    elif since is not None and since > most:
+    elif past:
         says = f"No: thawed ground meat keeps {span} in the fridge. It is past that; throw it away."
     else:
         says = f"Thawed in the fridge, ground meat keeps {span} more there, at 40 °F (4 °C) or colder."
@@ -451,6 +460,7 @@ def _after(request: Thaw, kitchen: Kitchen) -> Outcome:
         [verdict.from_book("keeps, thawed, in the fridge", row)],
         [],
         row.source,
+        thrown=past,
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -13,18 +14,24 @@ from assistant.answer import Answer, Figure, Role, Status
 from assistant.language.phrases import Amount, CutName, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.notes import last_change, undo_notebook
 from assistant.topics.plan import Amended, answers, mass, merge
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import grams, in_unit, system
 
+_IN_THE_NOTEBOOK = re.compile(
+    r"^\W*(?:please\s+)?(?:undo|take\s+back|revert)\s+(?:it\s+|that\s+)?(?:(?:the\s+)?last\s+(?:change|thing|entry)(?:\s+(?:in|to|of)\s+(?:the|my)\s+note\s?book)?|(?:in|from)\s+(?:the|my)\s+note\s?book)\W*$",
+    re.IGNORECASE,
+)
 _ASKED = ("why", "undo", "first_one", "repeat", "together", "changed")
 
 
 class Turn(Struct, frozen=True):
-    """What is wanted of the conversation: one of the cues above."""
+    """What is wanted of the conversation: one of the cues above. written: it is the notebook that undo is about."""
 
     wish: str
     again: bool = False
+    written: bool = False
 
 
 class TurnsTopic(Struct, frozen=True):
@@ -54,6 +61,8 @@ class TurnsTopic(Struct, frozen=True):
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """Only where nothing else is asked in the line."""
+        if _IN_THE_NOTEBOOK.match(sentence.text):
+            return Reading(Turn("undo", written=True), frozenset(sentence.phrases), 3)
         wish = next((name for name in _ASKED if sentence.has(name)), None)
         if wish is None and self._asks_what_changed(sentence, talk):
             wish = "changed"
@@ -88,7 +97,7 @@ class TurnsTopic(Struct, frozen=True):
         if turn.wish == "together":
             return _together(kitchen, talk)
         if turn.wish == "undo":
-            return _nothing_to_undo() if talk.answer is None else Outcome(_note("Taken back."), back=1)
+            return _undo_of_before(turn, kitchen) if talk.answer is None else Outcome(_note("Taken back."), back=1)
         if turn.wish == "first_one":
             return Outcome(_note("Back to the first one."), back=-1)
         if isinstance(talk.last, Amended) and talk.last.factor is not None and turn.wish == "repeat" and turn.again:
@@ -106,15 +115,20 @@ def _note(text: str) -> Answer:
     return Answer(understood=text, status=Status.ANSWERED, topic="turns", message=text)
 
 
-def _nothing_to_undo() -> Outcome:
-    return Outcome(
-        Answer(
-            understood="Undo",
-            status=Status.NEEDS_DETAIL,
-            topic="turns",
-            message="There is nothing to undo yet. What shall I work out?",
+def _undo_of_before(turn: Turn, kitchen: Kitchen) -> Outcome:
+    """Undo where nothing was said yet: what an earlier conversation wrote is taken back only where that is said."""
+    if turn.written:
+        done, said = undo_notebook(kitchen)
+        if done:
+            return Outcome(_note(said))
+    change = last_change(kitchen)
+    message = "There is nothing to undo yet. What shall I work out?"
+    if change:
+        message = (
+            "Nothing was said here yet that could be undone. The last change in the notebook is "
+            f'{change}: "undo in the notebook" takes it back.'
         )
-    )
+    return Outcome(Answer(understood="Undo", status=Status.NEEDS_DETAIL, topic="turns", message=message))
 
 
 def _why(talk: Talk) -> Outcome:

@@ -12,7 +12,7 @@ from assistant.answer import Answer, Caution, Figure, Role, Status
 from assistant.data.safety import Degrees, SafetyFigure, safety_book
 from assistant.engine.safety import Endpoint, endpoint
 from assistant.topics.base import Kitchen, Outcome, Pending
-from assistant.topics.cautions import reminders
+from assistant.topics.cautions import COOKING, reminders
 from assistant.topics.heard import Meat, endpoint_species, said_hunted
 
 LOCAL = "Where you sell or serve the public, your local food rules decide."
@@ -154,8 +154,10 @@ def told(
     steps: Iterable[str] = (),
     working: Iterable[str] = (),
     status: Status = Status.ANSWERED,
+    thrown: bool = False,
 ) -> Outcome:
-    """An answer with its headline first and no more notes than a cook reads."""
+    """An answer with its headline first and no more notes than a cook reads. thrown: the meat is to be thrown away, so
+    that how hot to cook it is no reminder of it."""
     kept = tuple(dict.fromkeys(note for note in notes if note))[:MOST_NOTES]
     return Outcome(
         Answer(
@@ -165,7 +167,7 @@ def told(
             headline=headline,
             message=headline if status is not Status.ANSWERED else "",
             figures=tuple(figures),
-            cautions=tuple(cautions),
+            cautions=tuple(caution for caution in cautions if not (thrown and caution.topic == COOKING)),
             notes=kept,
             steps=tuple(steps),
             working=tuple(working),

@@ -5,6 +5,7 @@ The faults are made for real wherever the system allows it: processes are killed
 
 from __future__ import annotations
 
+import json
 import os
 import random
 import shutil
@@ -277,6 +278,33 @@ def test_fault_05_a_lock_let_go_within_the_wait_is_no_error(tmp_path: Path) -> N
     time.sleep(0.3)
     holder.communicate("go\n")
     assert outcome(saver) == "done"
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("save 2 kg chuck at 15% fat and 500 g suet at 90% fat as bow", "Not saved."),
+        ("I have 2 kg chuck at 15% fat and 500 g suet at 90% fat", "Not kept as stock."),
+    ],
+)
+def test_fault_05_the_answer_itself_is_given_while_another_program_holds_the_lock(
+    tmp_path: Path, line: str, told: str
+) -> None:
+    path = tmp_path / "n.db"
+    filled(path, 1)
+    holder = start("hold", path, "IMMEDIATE")
+    assert holder.stdout is not None
+    holder.stdout.readline()
+    call = [sys.executable, "-m", "assistant", "--notebook", str(path), "ask", "--json", line]
+    done = subprocess.run(call, capture_output=True, text=True, cwd=PROJECT, timeout=60)
+    holder.communicate("go\n")
+    answer = json.loads(done.stdout)
+    assert done.stderr == ""
+    assert done.returncode == (1 if "save" in line else 0)  # the saving was asked for, the remembering was not
+    assert answer["message"].startswith(told)
+    assert "in use by another program" in answer["message"]
+    fat = next(figure for figure in answer["figures"] if figure["role"] == "fat")
+    assert fat["value"] == pytest.approx(30)
 
 
 # --- 6 and 7: the file is no notebook ---------------------------------------------------------------------------------

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from assistant.answer import Status
 from assistant.data import cuts
 from assistant.data.safety import COUNTRIES, safety_book
 from assistant.engine.safety import known_species
 from assistant.topics.cautions import is_poultry, reminders
+from tests.topics.kitchen_talk import Evening
 
 COLD_AND_HOT = {"cook_temperature", "keep_cold"}
 
@@ -76,3 +80,30 @@ def test_every_species_of_the_cuts_has_a_temperature() -> None:
 def test_birds() -> None:
     assert is_poultry({"beef", "duck"})
     assert not is_poultry({"beef", "hunted"})
+
+
+@pytest.mark.parametrize(
+    ("line", "cooked"),
+    [
+        ("ground beef was on the counter for 5 hours", False),
+        ("mince left out overnight, is it still ok?", False),
+        ("mince in the fridge for 5 days, still good?", False),
+        ("mince ground 1 June, use by?", False),
+        ("can I refreeze mince thawed on the counter", False),
+        ("can I refreeze mince thawed in the fridge 5 days ago", False),
+        ("thawed mince has been in the fridge 4 days, ok?", False),
+        ("ground beef was out 1 hour", True),
+        ("ground beef was out 2 hours", True),
+        ("mince in the fridge for 2 days, still good?", True),
+        ("can I refreeze mince thawed in the fridge", True),
+        ("how long does thawed mince keep in the fridge", True),
+    ],
+)
+def test_meat_to_be_thrown_away_is_not_to_be_cooked(tmp_path: Path, line: str, cooked: bool) -> None:
+    """ "Throw it away" stood over "cook it to 160 °F"."""
+    answer = Evening(tmp_path).ask(line)
+    assert answer.status is Status.ANSWERED
+    if not cooked:
+        assert "throw it away" in answer.headline.lower()
+    assert any(caution.topic == "cook_temperature" for caution in answer.cautions) is cooked
+    assert answer.cautions

@@ -265,3 +265,26 @@ def test_a_batch_of_the_stock_is_made_again_without_the_limits_of_that_day(eveni
     assert not [figure for figure in answer.figures if figure.role.value == "left_over"]
     assert "than there is in stock" in said(answer)
     assert value(evening.ask("fair stall again but 25%"), "fat") == pytest.approx(25)
+
+
+def test_what_an_earlier_conversation_wrote_is_taken_back_only_when_that_is_said(evening: Evening) -> None:
+    """A one-shot call is a conversation of its own: its undo found nothing, though it had been offered."""
+    assert "nothing to undo" in said(evening.ask("undo"))
+    evening.ask(IN_HAND)
+    told = said(evening.another().ask("undo"))
+    assert "the stock" in told
+    assert '"undo in the notebook"' in told
+    assert in_stock(evening) == {"round": 2000, "fat trim": 1000}
+    assert "taken back in the notebook" in said(evening.another().ask("undo in the notebook"))
+    assert in_stock(evening) == {}
+    assert "nothing to undo" in said(evening.another().ask("undo the last change in the notebook"))
+
+
+def test_undo_in_the_notebook_within_a_conversation_is_undo(evening: Evening) -> None:
+    evening.ask("remember I have 3 kg suet", IN_HAND, "undo in the notebook")
+    assert in_stock(evening) == {"suet": 3000}
+
+
+def test_a_notebook_that_cannot_be_read_has_nothing_to_take_back(tmp_path: Path) -> None:
+    (tmp_path / "notebook.db").write_bytes(b"no notebook at all")
+    assert "nothing to undo" in said(Evening(tmp_path).ask("undo in the notebook"))

@@ -319,7 +319,7 @@ def test_asking_an_empty_notebook_makes_no_file(evening: Evening, line: str) -> 
 def test_a_damaged_notebook_costs_the_saving_and_not_the_answer(tmp_path: Path) -> None:
     (tmp_path / "notebook.db").write_bytes(b"no notebook at all")
     answer = Evening(tmp_path).ask("Topside 75%, brisket 25%, 2 kg. Save it as Sunday mix.")
-    assert answer.status is Status.ANSWERED
+    assert answer.status is Status.IMPOSSIBLE  # it was to be saved, and is not
     assert value(answer, "component", "topside") == 1.5
     assert "not saved" in said(answer)
 

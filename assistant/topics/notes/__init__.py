@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.notes.answering import answer, undo_notebook
+from assistant.topics.notes.answering import answer, last_change, undo_notebook
 from assistant.topics.notes.reading import read as read_line
 
 
@@ -36,4 +36,4 @@ class NotesTopic(Struct, frozen=True):
 
 
 TOPIC = NotesTopic()
-__all__ = ["TOPIC", "NotesTopic", "undo_notebook"]
+__all__ = ["TOPIC", "NotesTopic", "last_change", "undo_notebook"]

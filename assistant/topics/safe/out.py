@@ -296,6 +296,7 @@ def _judged(request: OutTime, judged: OutOfFridge, minutes: Fraction, kitchen: K
         cautions=verdict.with_meat(request.meat, kitchen, touches),
         notes=notes,
         working=(f"{wording.number(minutes)} min against {judged.limit_minutes} min ({judged.authority}).",),
+        thrown=judged.verdict is Out.THROW_AWAY,
     )
 
 

@@ -18,6 +18,7 @@ from assistant.notebook.records import as_weighed
 from assistant.topics import within
 from assistant.topics.base import Kitchen, Outcome, Talk, Unclear, answered, ended
 from assistant.topics.notes import batches, finding
+from assistant.topics.notes.answering.saying import told_fault
 from assistant.topics.notes.finding import is_of
 from assistant.topics.plan import larder
 from assistant.topics.plan.request import Item
@@ -132,8 +133,8 @@ def _have(wish: InHand, kitchen: Kitchen, talk: Talk) -> Outcome:
     try:
         kept = _written(Keep(wish.items), replace(kitchen, units=system(wish.plan, kitchen.units)))
     except NotebookError as fault:
-        note = f"Not kept as stock: the notebook cannot be used: {fault.problem}."
-        return replace(outcome, answer=replace(outcome.answer, notes=(note, *outcome.answer.notes)))
+        said = f"Not kept as stock. {told_fault(fault)} {outcome.answer.message}".strip()
+        return replace(outcome, answer=replace(outcome.answer, message=said))
     if kept.was:  # what was said of the stock in the plan's answer was said of the old weights
         outcome = within.answered(wish.plan, kitchen, talk)
     instead = f" (in place of {wording.listing(kept.was)})" if kept.was else ""

@@ -114,6 +114,9 @@ def answer_label(request: Label, kitchen: Kitchen) -> Outcome:
     )
 
 
+_THROW = "throw it away."
+
+
 def answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
     """By how it thawed and how long it was out."""
     kitchen = verdict.kitchen_in(kitchen, request.country)
@@ -136,13 +139,14 @@ def answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
             f"Source: {'Food Standards Agency' if uk else 'USDA FSIS'}. {verdict.LOCAL}",
         ],
         working=tuple(f"{rule.text} ({rule.source})" for rule in safety_book().rules_on("refreeze")[:3]),
+        thrown=says.endswith(_THROW),
     )
 
 
 def _refreeze_words(request: Refrozen, country: str) -> str:
     too_old = request.days > (verdict.figure("thawed_keeps_ground").high or 0)
     if too_old:
-        return "No: thawed ground meat keeps 1 to 2 days in the fridge. Older than that, throw it away."
+        return f"No: thawed ground meat keeps 1 to 2 days in the fridge. Older than that, {_THROW}"
     if not request.method:
         if country == "uk":
             return "No: not raw. Cook it within 24 hours of full thaw; the cooked meat may be frozen."
@@ -157,7 +161,7 @@ def _refreeze_words(request: Refrozen, country: str) -> str:
         return "Yes: thawed in the fridge and never out for more than 2 hours, it may be frozen again raw, within its 1 to 2 days."
     if judged is Refreeze.COOK_FIRST:
         return "No: not raw. Cook it first, right away, to 160 °F (71 °C), with poultry 165 °F (74 °C); then it may be frozen."
-    return f"No: thawed {_how_thawed(request.method)} it may have been warm for more than 2 hours. Throw it away."
+    return f"No: thawed {_how_thawed(request.method)} it may have been warm for more than 2 hours: {_THROW}"
 
 
 def _how_thawed(method: str) -> str:

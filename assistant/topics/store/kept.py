@@ -293,6 +293,7 @@ def _dated(request: Kept, kitchen: Kitchen, start: date, end: date | None, today
         figures,
         quality,
         f"Use-by date of {row.key} from {wording.day(start)} in the {where}",
+        thrown=bool(past),
     )
 
 
@@ -318,7 +319,13 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, when: str, start: dat
     if days > row.days_high and start is not None and request.food == GROUND:
         notes.append("For a later day, freeze it within its days and thaw it in the fridge.")
     return _told_kept(
-        request, kitchen, says, figures, notes, f"{capital(row.key)} kept {spent} in the fridge{when}: is it ok?"
+        request,
+        kitchen,
+        says,
+        figures,
+        notes,
+        f"{capital(row.key)} kept {spent} in the fridge{when}: is it ok?",
+        thrown=days > row.days_high,
     )
 
 
@@ -346,7 +353,14 @@ def _long_frozen(request: Kept, kitchen: Kitchen, days: Fraction, row: Storage) 
 
 
 def _told_kept(
-    request: Kept, kitchen: Kitchen, says: str, figures: list[Figure], notes: list[str], understood: str
+    request: Kept,
+    kitchen: Kitchen,
+    says: str,
+    figures: list[Figure],
+    notes: list[str],
+    understood: str,
+    *,
+    thrown: bool = False,
 ) -> Outcome:
     row = safety_book().storage[request.food]
     cooked = request.food in (COOKED, COOKED_CHICKEN)
@@ -370,6 +384,7 @@ def _told_kept(
         working=(
             f"{row.key}: {row.days_low} to {row.days_high} days, {row.months_low} to {row.months_high} months ({row.source}).",
         ),
+        thrown=thrown,
     )
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from assistant import wording
 from assistant.answer import Status
 from assistant.errors import BadInput
-from assistant.notebook import ManyBatches, NoSuchBatch, NotebookError, NothingToUndo
+from assistant.notebook import Change, ManyBatches, NoSuchBatch, NotebookError, NothingToUndo
 from assistant.topics.base import Kitchen, Outcome, Talk, Unclear
 from assistant.topics.notes import request, telling
 from assistant.topics.notes.answering import again, asking, changes, next_blend, saving
@@ -49,8 +49,22 @@ def undo_notebook(kitchen: Kitchen) -> tuple[bool, str]:
         return False, ""
     except NotebookError as fault:
         return False, told_fault(fault)
+    return True, f"Taken back in the notebook: {_in_words(change)}."
+
+
+def last_change(kitchen: Kitchen) -> str:
+    """What undo_notebook would take back, and when it was done; "" where there is nothing."""
+    try:
+        notebook = kitchen.notebook()
+        change = next(iter(notebook.last_changes(1)), None) if notebook.path.exists() else None
+    except NotebookError:
+        return ""
+    return "" if change is None else f"{_in_words(change)} ({wording.day(change.at)}, {change.at:%H:%M})"
+
+
+def _in_words(change: Change) -> str:
     whose = f" of {telling.quoted(change.name)}" if change.name and change.what not in ("set", "unset") else ""
-    return True, f"Taken back in the notebook: {_CHANGES.get(change.what, change.what)}{whose}."
+    return f"{_CHANGES.get(change.what, change.what)}{whose}"
 
 
 _CHANGES = {

@@ -62,9 +62,8 @@ def _kept(wish: request.Save, batch: Batch, plan: Plan, outcome: Outcome, kitche
     except (NotebookError, BadInput) as fault:
         why = told_fault(fault) if isinstance(fault, NotebookError) else _slip(fault)
         shown = outcome.answer if fresh else told_of(batch, "", kitchen)
-        shown = replace(shown, notes=(f"Not saved. {why}", *shown.notes), message=f"Not saved. {why}")
-        status = Status.ANSWERED if fresh else Status.IMPOSSIBLE
-        return replace(outcome, answer=replace(shown, status=status), plan=plan, pending=None)
+        shown = replace(shown, message=f"Not saved. {why}", status=Status.IMPOSSIBLE)
+        return replace(outcome, answer=shown, plan=plan, pending=None)
     said = f"Saved as {telling.titled(saved)}"
     if saved.version > 1:
         said += "; the earlier ones of that name are kept too"
