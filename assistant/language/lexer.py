@@ -201,7 +201,7 @@ class _Reader:
 
     def _in_is_inches(self, at: int) -> bool:
         after = self.marks[at + 1].text if at + 1 < len(self.marks) else ""
-        return self.marks[at].glued or after in _IN_IS_LENGTH_BEFORE
+        return self.marks[at].glued or after == "in" or after in _IN_IS_LENGTH_BEFORE
 
     def _longest(self, at: int) -> tuple[vocabulary.Meaning, int] | None:
         """The longest known phrase from `at`: its meaning and the mark after it."""
@@ -544,13 +544,13 @@ class _Reader:
         """2-3 lb, 6 to 8 oz, two or three, 2 lb to 3 lb."""
         at = number.end
         unit = self._unit(at)
-        if unit is not None and self._is(unit[1], "to", "-", "or"):
+        between = self.at > 0 and self._is(self.at - 1, "between")
+        if unit is not None and (self._is(unit[1], "to", "-", "or") or (between and self._is(unit[1], "and"))):
             upper = read_number(self.marks, unit[1] + 1)
             again = self._unit(upper.end) if upper and not upper.bad else None
             if upper and again and again[0] == unit[0] and upper.value > number.value:
                 return Number(number.value, upper.end, high=upper.value)
-        between = self.at > 0 and self._is(self.at - 1, "between") and self._is(at, "and")
-        if not self._is(at, "-", "to", "or") and not between:
+        if not self._is(at, "-", "to", "or") and not (between and self._is(at, "and")):
             return number
         upper = read_number(self.marks, at + 1)
         if upper is None or upper.bad or upper.value <= number.value or upper.piece != number.piece:
@@ -561,6 +561,8 @@ class _Reader:
         """A number with its unit ("1 lb", "a pound and a half", "half a pound", "three quarters of a lb") or alone."""
         at = number.end
         unit = self._unit(at)
+        if unit is not None:
+            self._part_from_the_last(unit[0].terminal)
         fraction_of = 0 < number.value < 1 and self._is(at, "of") and self._is(at + 1, "a", "an")
         if unit is None and (number.piece or fraction_of):
             skip = at
@@ -629,6 +631,14 @@ class _Reader:
         plain = self.marks[at].text.isdigit() and len(self.marks[at].text) == 2
         glued = self._is(at + 1, "s") and self.marks[at + 1].glued
         return plain and glued and _LEANEST_TRIM_SAID <= int(self.marks[at].text) < 100
+
+    def _part_from_the_last(self, kind: str) -> None:
+        """ "for 2 kg has 30 g salt": with a word between them two weights are two, and no 2 kg 30 g."""
+        last = self.pieces[-1] if self.pieces else None
+        if last is None or last.type != kind or kind not in ("MASS", "VOLUME", "TIME"):
+            return
+        if self.text[last.last : self.marks[self.at].start].strip(" -"):
+            self._separate(self.at)
 
     def _count(self, number: Number) -> bool:
         return self._emit("NUM", number, self.at, number.end)

@@ -189,12 +189,14 @@ def _with_tail(marks: Sequence[Mark], value: Fraction, end: int, *, whole: bool 
         piece = _PIECES[marks[end + 2].text]
         # a dozen and a half are eighteen
         return Number(value + (12 * piece if dozens else piece), end + 3)
-    pieces = _pieces(marks, end + 1)
+    pieces = _pieces(marks, end + 1, after_whole=True)
     return Number(value, end) if pieces is None else Number(value + pieces.value, pieces.end)
 
 
-def _pieces(marks: Sequence[Mark], at: int) -> Number | None:
-    """ "three quarters" and "three-quarter" are 3/4; "two quarter-pound burgers" are two of a quarter."""
+def _pieces(marks: Sequence[Mark], at: int, *, after_whole: bool = False) -> Number | None:
+    """ "three quarters" and "three-quarter" are 3/4; "two quarter-pound burgers" are two of a quarter.
+
+    after_whole: a whole number and an "and" stand before it: "two and three quarter pounds"."""
     count = _count(marks, at)
     if count is None or not 0 < count[0] < 20:
         return None
@@ -202,7 +204,7 @@ def _pieces(marks: Sequence[Mark], at: int) -> Number | None:
     tied = _is(marks, end, "-") and marks[end].glued
     piece = end + 1 if tied else end
     name = _text(marks, piece)
-    if name not in _PIECES or name == "half" or not (tied or name.endswith("s") or value == 1):
+    if name not in _PIECES or name == "half" or not (tied or after_whole or name.endswith("s") or value == 1):
         return None
     return Number(value * _PIECES[name], piece + 1, piece=True)
 

@@ -59,7 +59,19 @@ def read_words() -> Iterator[tuple[str, str, str, str]]:
             else:
                 for payload, phrases in table.items():
                     for phrase in phrases:
-                        yield path.name, terminal, payload, phrase
+                        for one in _spelled_out(phrase):
+                            yield path.name, terminal, payload, one
+
+
+def _spelled_out(phrase: str) -> Iterator[str]:
+    """ "(get|bring) it (up|) to": every phrase that it stands for."""
+    opened = phrase.find("(")
+    if opened < 0:
+        yield " ".join(phrase.split())
+        return
+    closed = phrase.index(")", opened)
+    for choice in phrase[opened + 1 : closed].split("|"):
+        yield from _spelled_out(phrase[:opened] + choice + phrase[closed + 1 :])
 
 
 @built.kept("words", Vocabulary)

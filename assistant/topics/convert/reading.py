@@ -21,6 +21,8 @@ from assistant.topics.convert.written import first_name
 
 _US_SPOONS = Pattern(r"\bUS\b|\bu\.?s\.? (?=cup|tbsp|tablesp|tsp|teasp|pint|quart|gallon|fl)")
 """A lower-case "us" alone is a pronoun."""
+_IMPERIAL = re.compile(r"\bimperial\s+(?:pint|quart|gallon|fl|fluid|cup|spoon|tablesp|teasp|tbsp|tsp)", re.IGNORECASE)
+"""Pints and gallons are called imperial to tell them from the American ones; of weights it means pounds and ounces."""
 WHOSE: Final = {"measures_au": "au", "measures_us": "us", "measures_uk": "uk"}
 _LANDS: Final = ("country_uk", "country_au", "country_us", "country_ie", "country_ca", "country_nz")
 """Whose measures they are where a country stands beside a spoon, cup or pint: "a UK pint"."""
@@ -37,7 +39,7 @@ PASSES: Final = frozenset(
     (
         *("what", "how_much", "how_many", "equals", "convert", "yes", "hello", "thanks", "cost", "works_out"),
         *WHOSE,
-        *("mix", "this", "want", "what_about", "correction", "for_that", "into"),
+        *("as_decimal", "mix", "this", "want", "what_about", "correction", "for_that", "into"),
     )
 )
 """Cues that mean nothing further in the line of a conversion."""
@@ -58,6 +60,10 @@ def read_conversion(sentence: Sentence) -> Reading | None:
         return _reading(sentence, stone, None, mentions, *amounts)
     if money or len(amounts) + len(counts) > 1:
         return None
+    if sentence.has("as_decimal") and len(amounts) == 1 and not counts:
+        # "1 lb 6 oz as a decimal": in the first of its own units
+        own = Mention(sentence.words("cue")[0], amounts[0].measure.unit)
+        return _reading(sentence, amounts[0].measure, amounts[0], [own])
     said_outright = sentence.has("convert", "equals")
     taken: Amount | Count | Per
     spoons = _a_spoonful(sentence)
@@ -65,15 +71,11 @@ def read_conversion(sentence: Sentence) -> Reading | None:
         source, taken = spoons.per, spoons
     elif amounts:
         source, taken = amounts[0].measure, amounts[0]
-    elif counts and mentions and _whose(sentence) and _follows(sentence, counts[0], mentions[0].word):
-        # "2 Australian tablespoons": the number and its unit stand apart
-        return _reading(
-            sentence,
-            Measure(counts[0].value, mentions[0].unit, counts[0].high),
-            counts[0],
-            mentions[1:],
-            mentions[0].word,
-        )
+    elif counts and _whose(sentence) and (unit := _unit_of(sentence, counts[0], mentions)) is not None:
+        # "2 Australian tablespoons", "ml in half an imperial pint": the number and its unit stand apart
+        others = [mention for mention in mentions if mention is not unit]
+        measure = Measure(counts[0].value, unit.unit, counts[0].high)
+        return _reading(sentence, measure, counts[0], others, unit.word)
     elif counts:
         if counts[0].proportion or not said_outright:
             return None
@@ -316,15 +318,20 @@ def _whose(sentence: Sentence) -> str:
     land = sentence.cue(*_LANDS)
     if land is not None:
         return land.payload.removeprefix("country_")
+    if _IMPERIAL.search(sentence.text):
+        return "uk"
     return "us" if _US_SPOONS.search(sentence.text) else ""
 
 
-def _follows(sentence: Sentence, count: Count, unit: Word) -> bool:
-    """Whether nothing but the word for whose measures they are stands between a number and a unit."""
-    before = sentence.before(unit)
-    if isinstance(before, Word) and before.payload in WHOSE:
-        before = sentence.before(before)
-    return before is count
+def _unit_of(sentence: Sentence, count: Count, mentions: Sequence[Mention]) -> Mention | None:
+    """The unit after a number with nothing but the word for whose measure it is between them."""
+    for mention in mentions:
+        before = sentence.before(mention.word)
+        if isinstance(before, Word) and (before.payload in WHOSE or before.text.lower() == "imperial"):
+            before = sentence.before(before)
+        if before is count:
+            return mention
+    return None
 
 
 def _letter(phrase: Phrase | None) -> str:

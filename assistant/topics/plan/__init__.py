@@ -404,14 +404,21 @@ def _settled_ratio(old: Plan, sentence: Sentence) -> Plan | None:
 
 _HEAVIEST_PATTY = 700
 """Grams. What is heavier is the meat. Common practice, no source."""
+_SMALLEST_PATTY = 40
+"""Grams. Common practice, no source."""
 
 
 def _as_the_patty(plan: Plan, old: Plan) -> Plan:
     """ "4 oz" after "how many patties": so small a weight is the patty, and not the meat."""
-    asked = "how_many" in old.asks and (old.patties is None or old.patties.size is None)
+    sized = old.patties is not None and old.patties.size is not None
+    counted = old.patties is not None and old.patties.count is not None and old.batch is None and not old.items
+    asked = not sized and ("how_many" in old.asks or counted)
     if not asked or plan.batch is None or plan.patties is not None or plan.items or plan.seasonings:
         return plan
     small = grams(plan.batch) < _HEAVIEST_PATTY and (old.batch is None or grams(plan.batch) * 2 < grams(old.batch))
+    if counted and old.patties is not None and old.patties.count is not None:
+        # "burgers | 8 of em | quarter lb": shared out it would be a sliver each
+        small = small and grams(plan.batch) < old.patties.count * _SMALLEST_PATTY
     return replace(plan, batch=None, patties=PattyWish(size=plan.batch)) if small else plan
 
 

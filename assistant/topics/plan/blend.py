@@ -201,7 +201,7 @@ def _as_bought(meat: Meat) -> Section:
 
 
 def _shares(plan: Plan, meats: Sequence[Meat], total: Fraction, speak: str, *, assumed: bool = False) -> Section:
-    parts = [_part(plan, meat.item) for meat in meats]
+    parts = [_part(plan, meat.item, total) for meat in meats]
     open_parts = [index for index, part in enumerate(parts) if part is None]
     by_share = any(meat.item.share is not None for meat in meats)
     given = sum((part for part in parts if part is not None), Fraction(0))
@@ -246,7 +246,11 @@ def _short_of(meats: Sequence[Meat], weights: Sequence[Fraction], total: Fractio
     )
 
 
-def _part(plan: Plan, item: Item) -> Fraction | None:
+def _part(plan: Plan, item: Item, total: Fraction) -> Fraction | None:
+    shared = any(other.share is not None for other in plan.items)
+    if shared and item.share is None and item.weight is not None and item.weight_is == "is" and total > 0:
+        # "a quarter belly, 500 g bacon, the rest shoulder"
+        return grams(item.weight) / total
     if item.parts is not None:
         return item.parts
     if item.share is not None:

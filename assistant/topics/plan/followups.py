@@ -69,6 +69,7 @@ def read(line: Line) -> Step:
     """The line with everything that it changes by figures alone, or a question back."""
     steps = (
         *(
+            _of_that_beast,
             _salt_in_it,
             _on_top,
             _other_spice,
@@ -99,6 +100,27 @@ def _free(line: Line) -> list[Phrase]:
 def _settle(line: Line, plan: Plan, *used: Phrase) -> Line:
     words = (p for p in line.sentence.phrases if isinstance(p, Word) and p.kind == "cue")
     return replace(line, settled=replace(plan, asks=line.plan.asks, too=""), used=line.used | {*used, *words})
+
+
+# ---- of which beast
+
+
+def _of_that_beast(line: Line) -> Step:
+    """ "lamb" after "1 kg of shoulder and 200 g of suet": which beast's shoulder it is, and no other meat."""
+    bare = replace(line.plan, items=(), asks=frozenset(), touches=frozenset(), without=())
+    if bare != Plan() or len(line.plan.items) != 1 or line.sentence.has("add", "swap", "instead", "what_about"):
+        return line
+    said = line.plan.items[0]
+    species = {data.cuts()[key].species for key in said.keys if key in data.cuts()}
+    if said.name not in data.ambiguous() or len(species) != 1 or replace(said, name="", keys=()) != Item(name=""):
+        return line
+    for place, item in enumerate(line.old.items):
+        fitting = [key for key in item.keys if key in data.cuts() and data.cuts()[key].species in species]
+        if item.name in data.ambiguous() and len(fitting) == 1 and len(item.keys) > 1:
+            named = replace(item, name=f"{said.name} {item.name}", keys=(fitting[0],))
+            items = (*line.old.items[:place], named, *line.old.items[place + 1 :])
+            return _settle(line, replace(line.old, items=items))
+    return line
 
 
 # ---- salt

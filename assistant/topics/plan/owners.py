@@ -46,6 +46,9 @@ _CUES = {
     "too_fat": 9,
     "too_lean": 9,
     "lose": 3,
+    "recipe_for": 1,
+    "shop_price": 1,
+    "what": 1,
 }
 
 _FAR = 100

@@ -70,10 +70,12 @@ class PlanReader(Batch):
         self._prices_per()
         self._give_shares()
         self._give_fats()
+        self._price_the_labels()
         self._give_weights()
         self._find_batch()
         self._find_wishes()
         self._settle_percents()
+        self._fat_of_the_newcomer()
         plan = replace(
             self.plan,
             items=tuple(item for item in self.items if item.name not in self.out),
@@ -83,8 +85,23 @@ class PlanReader(Batch):
         )
         return plan, frozenset(self.phrases[place] for place in self.used) | self.dropped
 
+    def _fat_of_the_newcomer(self) -> None:
+        """ "use elk instead of the deer, same two percent": the one fat of the line is that of what comes."""
+        for gone, come in self.plan.swaps:
+            told = [item for item in self.items if item.fat is not None]
+            newcomer = next((at for at, item in enumerate(self.items) if item.name == come), None)
+            if len(told) == 1 and told[0].name == gone and newcomer is not None:
+                self._change(newcomer, fat=told[0].fat, fat_about=told[0].fat_about)
+
+    def _fat_to_add(self) -> bool:
+        """ "how much fat do i need to add to my deer" asks for fat to add, and not how fat the deer is."""
+        cue = self.sentence.cue("composition")
+        return cue is not None and cue.text.lower().startswith("how much fat")
+
     def _no_question(self) -> frozenset[str]:
         """ "half chuck, the rest split so it hits 20": the rest is divided among cuts, and nothing into patties."""
+        if self.sentence.has("composition") and self.sentence.has("add") and self._fat_to_add():
+            return frozenset(("composition",))
         rests = any(
             self._is_word(place, "cue", "rest") and self._is_word(place + 1, "cue", "split")
             for place in range(len(self.phrases))

@@ -245,6 +245,10 @@ class Cuts(Marks):
                 # "emu fillet at 3%": more of the name that stands before it
                 self.used.add(place)
                 continue
+            if self._is_word(place - 1, "open") and self._item_at(place - 2) is not None:
+                # "chuck (measured 16% fat)": what stands in brackets is said of the cut before them
+                self.used.add(place)
+                continue
             if self._listed_with_cuts(place):
                 self.items.append(Item(name=phrase.text.lower()))
                 self.mentions.append(Mention(place, len(self.items) - 1))

@@ -16,6 +16,7 @@ from assistant.language.phrases import (
     Measure,
     Patties,
     People,
+    Per,
     PerEach,
     Phrase,
     Rate,
@@ -296,6 +297,8 @@ def corrected(sentence: Sentence) -> Sentence:
             continue
         # "2 tsp a lb salt, no sorry 1 tsp a lb": what the wrong figure was said of, the right one is said of too
         kept = [] if _names(phrases[after + 1 : after + 3]) else _names(phrases[before + 1 : at])
+        if not any(isinstance(phrase, Per) for phrase in phrases[after + 1 : after + 4]):
+            kept += [phrase for phrase in phrases[before + 1 : at] if isinstance(phrase, Per)]
         phrases[before : after + 1] = [right, *kept]
     return replace(sentence, phrases=tuple(phrases))
 

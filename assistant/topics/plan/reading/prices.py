@@ -36,6 +36,15 @@ class Prices(Figures):
         self._bare_price_alike()
         self._trim_as_loss()
 
+    def _price_the_labels(self) -> None:
+        """ "from 73/27 at $3.79/lb and 93/7 at $5.49/lb": a label is a meat of its own only once the fats are given out."""
+        names = [mention.place for mention in self.mentions if self.items[mention.item].price is None]
+        rates = [place for place in self._places(Rate) if self._free(place)]
+        if names and rates and len(names) == len(rates):
+            for place, rate in zip(rates, (self.phrases[at] for at in rates), strict=True):
+                if isinstance(rate, Rate) and rate.kind == "money":
+                    self._give_price(place, Price(rate.measure.value, rate.measure.unit, rate.per), names)
+
     def _priced_alike(self) -> None:
         """ "round $5.50 a lb, chuck $6, trim $2.50": in a list the weight is said once, with the first price."""
         pers = {item.price.per for item in self.items if item.price is not None and item.price.per is not None}

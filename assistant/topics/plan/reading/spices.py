@@ -48,6 +48,7 @@ class Spices(SpiceMixes):
         self._as_another()
         self._rates_apart()
         self._half_that()
+        self._mix_itself()
         self._finished_weight()
         self._wanted_rate()
         self._left_out_again()
@@ -293,6 +294,14 @@ class Spices(SpiceMixes):
     def _place_of(self, pinch: Pinch) -> int:
         return next(place for place, known in self.seasonings.items() if known == pinch)
 
+    def _mix_itself(self) -> None:
+        """ "my seasoning is for 5 lb: 2 tsp salt, 1 tsp pepper": the word for the mix, beside what it is made of."""
+        bare = [name for name, pinch in self.seasonings.items() if pinch.amount is None and self._is_the_mix(name)]
+        told = [pinch for pinch in self.seasonings.values() if pinch.amount is not None and pinch.per is None]
+        if len(told) > 1 and self.sentence.has("recipe_for", "scale_to"):
+            for name in bare:
+                del self.seasonings[name]
+
     def _left_out_again(self) -> None:
         """ "30 g salt, 4 g chilli …, leave out the chilli": named with its amount, and then not wanted after all."""
         gone = set(self.out)
@@ -463,7 +472,9 @@ class Spices(SpiceMixes):
         return False
 
     def _finished_weight(self) -> None:
-        if self.sentence.has("of_total"):
+        percents = [p for p in self._places(Amount) if self.phrases[p].kind == "percent"]  # type: ignore[attr-defined]
+        of_meat = any(self._is_word(place + 1, "cue", "meat_only") for place in percents)
+        if self.sentence.has("of_total") and not of_meat:
             self.seasonings = {
                 place: replace(pinch, of_total=pinch.amount is not None and pinch.amount.unit == "percent")
                 for place, pinch in self.seasonings.items()
