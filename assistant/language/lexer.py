@@ -40,8 +40,6 @@ _SYMBOL_CURRENCY = {
 }
 _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
 _AFTER_DEGREES = frozenset(["in", "to", "is", "as", "ok", "okay", "inside", "enough", "for", "and", "or", "into"])
-_LEANEST_TRIM_SAID = 50
-"""Trim is traded by its lean from fifty points on (50s, 65s, 85s, 90s): a term of the trade, from memory."""
 _WRITTEN_SHORT = {"u": "you", "ur": "your"}
 """Letters that stand for a word, as in a text message."""
 MOST_SHARES = 12
@@ -448,7 +446,7 @@ class _Reader:
 
     def _short_patties(self) -> bool:
         """ "150s": patties of 150 g."""
-        if not shorthand.is_so_many_grams(self.marks, self.at):
+        if not shorthand.is_so_many_grams(self.marks, self.at) or shorthand.is_trade_lean(self.marks, self.at):
             return False
         first, after = self.at, self.at + 2
         self._emit("WNUM", Number(Fraction(self.marks[first].text), after), first, after)
@@ -489,7 +487,9 @@ class _Reader:
     def _phrase_over_number(self) -> bool:
         """Phrases that begin with a number word or a digit and mean something of their own ("half and half")."""
         mark = self.marks[self.at]
-        if mark.kind == "number" and (self._is(self.at + 1, "vl", "cl") or self._is_trade_lean(self.at)):
+        if mark.kind == "number" and (
+            self._is(self.at + 1, "vl", "cl") or shorthand.is_trade_lean(self.marks, self.at)
+        ):
             return self._emit("GRADE", Fraction(mark.text), self.at, self.at + 2)
         found = self._longest(self.at)
         if found is None or found[1] <= self.at + 1:
@@ -625,12 +625,6 @@ class _Reader:
     def _separate(self, at: int) -> None:
         start = self.marks[at].start
         self.pieces.append(Piece("SEP", " ", start, start))
-
-    def _is_trade_lean(self, at: int) -> bool:
-        """ "90s and 50s": trim by its lean points, as the trade calls it; no unit of time is written so."""
-        plain = self.marks[at].text.isdigit() and len(self.marks[at].text) == 2
-        glued = self._is(at + 1, "s") and self.marks[at + 1].glued
-        return plain and glued and _LEANEST_TRIM_SAID <= int(self.marks[at].text) < 100
 
     def _part_from_the_last(self, kind: str) -> None:
         """ "for 2 kg has 30 g salt": with a word between them two weights are two, and no 2 kg 30 g."""

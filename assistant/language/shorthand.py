@@ -1,4 +1,4 @@
-"""How cooks shorten a patty's weight: "how many 150s from 8 kg" means patties of 150 g."""
+"""How cooks shorten a patty's weight, and the trade its trim: "how many 150s from 8 kg", "mix 90s and 50s"."""
 
 from __future__ import annotations
 
@@ -10,6 +10,9 @@ _LEAST_G, _MOST_G = 50, 400
 """Grams. What is lighter or heavier than any burger is not shortened so. Common practice, no source."""
 _DECADES = frozenset(("the", "their", "his", "her", "my", "our", "in", "early", "mid", "late", "low", "high", "-"))
 """Before "60s" these make it years of age, a decade or a temperature."""
+_FATTEST_TRIM = 50
+"""Trim is traded by its lean from fifty points on (50s, 65s, 85s, 90s): a term of the trade, from memory."""
+_OF_TRIM = frozenset(("lean", "trim", "trimmings", "mix", "blend"))
 
 
 def is_so_many_grams(marks: Sequence[Mark], at: int) -> bool:
@@ -21,3 +24,12 @@ def is_so_many_grams(marks: Sequence[Mark], at: int) -> bool:
         return False
     before = marks[at - 1].text if at else ""
     return _LEAST_G <= int(number.text[:6]) <= _MOST_G and before not in _DECADES
+
+
+def is_trade_lean(marks: Sequence[Mark], at: int) -> bool:
+    """Whether "90s", "50s" is trim by its lean points, as the trade calls it: a line that speaks of trim, lean or a mix."""
+    if at + 1 >= len(marks) or not any(mark.text in _OF_TRIM for mark in marks):
+        return False
+    number, ending = marks[at], marks[at + 1]
+    plain = number.kind == "number" and number.text.isdigit() and len(number.text) == 2
+    return plain and ending.text == "s" and ending.glued and _FATTEST_TRIM <= int(number.text) < 100

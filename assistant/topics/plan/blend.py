@@ -132,7 +132,12 @@ def _without_target(
         return _shares(plan, meats, total, speak)
     if batch is not None and weighed and _one_makes_up_the_rest(meats):
         return _filled_up(plan, meats, batch, speak)
-    if batch is not None and len(meats) > 1 and (short := _which_part(meats, batch, speak)) is not None:
+    if (
+        batch is not None
+        and not plan.groups
+        and len(meats) > 1
+        and (short := _which_part(meats, batch, speak)) is not None
+    ):
         return short
     if len(weighed) == len(meats) and (len(meats) > 1 or "composition" in plan.asks or _is_what_is_left(plan)):
         return _heap(plan, meats, speak)
