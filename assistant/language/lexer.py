@@ -635,7 +635,21 @@ class _Reader:
             self._separate(self.at)
 
     def _count(self, number: Number) -> bool:
+        if self._is_minutes(number):
+            self.pieces.append(Piece("TNUM", number, self.marks[self.at].start, self.marks[number.end - 1].end))
+            return self._emit("TIME", "minute", number.end - 1, number.end)
         return self._emit("NUM", number, self.at, number.end)
+
+    def _is_minutes(self, number: Number) -> bool:
+        """The bare number in "1 hour 15", "2 hrs 10 out": minutes, unless it counts what comes after."""
+        hour = self.pieces[-1] if self._last() == "TIME" else None
+        whole = number.high is None and number.value.denominator == 1 and 1 < number.value < 60
+        if hour is None or hour.payload != "hour" or not whole or hour.last != self.marks[self.at].start - 1:
+            return False
+        if number.end >= len(self.marks) or self.marks[number.end].kind == "sign":
+            return True
+        after = self._longest(number.end)
+        return self.marks[number.end].text in self.words.harmless or (after is not None and after[0].terminal == "CUE")
 
     def _phrase(self) -> bool:
         found = self._longest(self.at)

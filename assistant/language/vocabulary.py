@@ -16,6 +16,8 @@ LONGEST_PHRASE = 7
 _MENDED = frozenset(("CUT", "SEASONING", "MASS", "VOLUME", "LENGTH", "PATTY", "PEOPLE", "LEAST", "MOST"))
 """Only words of these kinds are offered as corrections: food, units, limits. A mended verb helps nobody."""
 
+_VOWELS = frozenset("aeiou")
+
 
 class Meaning(Struct, frozen=True, array_like=True):
     """What a word or phrase stands for: the grammar's terminal and the payload it carries."""
@@ -138,7 +140,13 @@ def nearest(word: str) -> str | None:
     Harmless everyday words are never corrected, nor is anything corrected when two known words are equally near.
     """
     words = vocabulary()
-    if len(word) < 4 or not word.isalpha() or not word.isascii() or word in words.harmless or word in words.known:
+    if len(word) < 3 or not word.isalpha() or not word.isascii() or word in words.harmless or word in words.known:
+        return None
+    if _VOWELS.isdisjoint(word):
+        short = _with_vowels(word, words.singles)
+        if short is not None:
+            return short
+    if len(word) < 4:
         return None
     reach = 1 if len(word) < 7 else 2
     best: list[str] = []
@@ -155,6 +163,26 @@ def nearest(word: str) -> str | None:
         best.append(known)
     stems = {known.rstrip("s") for known in best}
     return min(best, key=len) if len(stems) == 1 else None
+
+
+def _with_vowels(word: str, known: Iterable[str]) -> str | None:
+    """The one word that was written without its vowels: "trky", "chkn". One of several like letters may be left out too."""
+    found = [
+        one
+        for one in known
+        if one[0] == word[0]
+        and _stands_in(word, one)
+        and (word[-1] == one[-1] or word[-1] == one.rstrip("s")[-1])
+        and sum(letter not in _VOWELS for letter in one) <= len(word) + 1
+    ]
+    stems = {one.rstrip("s") for one in found}
+    return min(found, key=len) if len(stems) == 1 else None
+
+
+def _stands_in(word: str, one: str) -> bool:
+    """Whether the letters of a word come in this order in another."""
+    rest = iter(one)
+    return all(letter in rest for letter in word)
 
 
 def slips(left: str, right: str, reach: int) -> int | None:

@@ -368,9 +368,15 @@ def _day(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
     return _dated(marks, at)
 
 
+_SPELLS = frozenset(("minute", "minutes", "min", "mins", "hour", "hours", "hr", "hrs"))
+
+
 def _is_sitting(marks: Sequence[Mark], at: int) -> bool:
     """ "It sat out", "burgers have sat under foil": no Saturday."""
     before, after = _text(marks, at - 1), _text(marks, at + 1)
+    if any(_text(marks, at + step) in _SPELLS for step in (2, 3, 4)):
+        # "patties sat ninety minutes"
+        return True
     return before in ("have", "has", "had", "been", "it", "they", "that", "which", "just") or after in (
         *(
             "out",

@@ -46,6 +46,10 @@ PRESERVING = Pattern(
     r"\b(ferment\w*|dry|dried|drying|cur(e|ed|ing)|dehydrat\w*|jerky|biltong|salami\w*|cold smok\w*)\b"
 )
 """Ways of keeping meat that are no cooking: their temperatures are not ours to give."""
+HOLDS = re.compile(
+    r"\b(hold|holds|held|holding|keep|kept) (it|them|that|the \w+) (there|at|for)\b|\bfor a (while|bit)\b"
+)
+"""A reading that is to be held: "is 155 ok if I hold it there"."""
 LOOKS = ("brown", "pink", "rare")
 LONGEST_FOLLOW_UP = 5
 HOTTEST_OVEN_F = 600
@@ -161,6 +165,9 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
     told = readings if len(meat.species) < 2 else [heat for heat in readings if heat is deciding]
     used |= heard.all_of([*(heat.phrase for heat in (*told, *ovens)), *(amount for amount, _, _ in held)])
     used |= frozenset(sentence.of(Parts))
+    if sentence.has("temp", "middle") or deciding:
+        # how much of the mix a meat makes up does not change how hot it must be
+        used |= heard.all_of(amount for amount in sentence.of(Amount) if amount.kind == "percent")
     used |= heard.all_of([*heard.clocks(sentence), *heard.days(sentence), *_how_many(sentence)])
     return Reading(request, used, 2 if outright or any(heat.unit for heat in readings) else 1)
 
@@ -221,6 +228,8 @@ def _outright(sentence: Sentence) -> bool:
 
 
 def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
+    if (heard.warmed_again(sentence) and not sentence.has("raw")) or heard.holds_hot(sentence):
+        return False
     if sentence.has("drying") and PRESERVING.search(sentence.text.lower()):
         return False
     if sentence.has("leftover", "hold_hot", "power_cut", "thaw", "from_frozen", "smear", "firm"):
@@ -238,6 +247,9 @@ def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
         and not sentence.has(*OTHERS, *heard.PLANNING)
     ):
         return _beside(sentence, readings[0], heard.durations(sentence)[0][0])
+    hot = any(PLAUSIBLE_F[0] <= heat.f("degF") <= PLAUSIBLE_F[1] for heat in readings)
+    if hot and HOLDS.search(sentence.text.lower()) and not sentence.has(*OTHERS, *heard.PLANNING):
+        return True
     plausible = any(heat.unit and PLAUSIBLE_F[0] <= heat.f("") <= PLAUSIBLE_F[1] for heat in readings)
     if plausible and _names_meat(sentence) and not sentence.has(*ELSEWHERE, *heard.PLANNING):
         return True
@@ -275,7 +287,10 @@ def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
         return None
     named, scale, readings = heard.meat(sentence), heard.asked_scale(sentence), heard.heats(sentence)
     risk, looks = heard.at_risk(sentence), sentence.has("pink", "rare")
-    if not (_says_whose(named) or scale or heard.country(sentence) or readings or risk or looks or named.whole):
+    pressed = sentence.has("pressure")
+    if not (
+        pressed or _says_whose(named) or scale or heard.country(sentence) or readings or risk or looks or named.whole
+    ):
         return None
     if (
         any(not isinstance(phrase, CutName | Patties) for phrase in said if phrase not in heard.plain_words(sentence))
@@ -289,6 +304,7 @@ def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
         reading=_taken(readings[0]) if readings else None if _says_whose(named) else before.reading,
         risk=risk or before.risk,
         wants_rare=looks or before.wants_rare,
+        pressed=pressed or before.pressed,
         yes_no=bool(readings) or looks,
         about="endpoint" if readings else before.about,
         country=heard.country(sentence) or before.country,

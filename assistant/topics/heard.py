@@ -62,6 +62,18 @@ _SOMEBODY_IS = Pattern(
 """What stands just before somebody's age, apostrophes taken out: "dad is 71", "my boss's 66"."""
 
 
+_WARMED = re.compile(
+    r"\b(reheat\w*|(heat|warm)(ing|ed)? (up|through|again))\b"
+    r"|\b(yesterday|last night|friday|saturday|sunday)'?s (cooked |grilled )?(burgers|patties|meatballs|meatloaf|sausages)\b"
+)
+"""What was cooked before, told by more than a word: "last night's burgers"."""
+_HOLDS_HOT = re.compile(r"\b(keep|keeping|kept|hold|holding|held)\b[\w ]{0,20}\b(hot|warm)\b(?! (water|day))")
+_STILL_WARM = re.compile(
+    r"\b(warm|hot|cooked|steaming)\b.*\bfridge\b.*\bcool|\b(cool|cooled)\b.*\b(before|first|then)\b.*\bfridge\b"
+    r"|\b(warm|hot|steaming)\b[\w ]{0,24}\b(straight|right|directly)\b[\w ]{0,12}\bfridge\b"
+)
+
+
 class Meat(Struct, frozen=True):
     """Whose meat it is. unsure: names that no authority's row covers, so the strictest figure is used for them."""
 
@@ -97,6 +109,7 @@ def meat(sentence: Sentence) -> Meat:
         species |= found
         if not found:
             unsure.append(cut.name)
+    unsure += _strange(sentence)
     if sentence.has("poultry"):
         species.add("chicken")
     if sentence.has("stuffed"):
@@ -107,6 +120,35 @@ def meat(sentence: Sentence) -> Meat:
         cut.name in ("game", "game meat", "wild game") for cut in sentence.of(CutName)
     )
     return Meat(frozenset(species), hunted, whole or sentence.has("whole_cut"), tuple(unsure))
+
+
+_STYLES = frozenset(
+    (
+        *("italian", "german", "polish", "spanish", "portuguese", "french", "greek", "mexican", "turkish", "chinese"),
+        *("thai", "korean", "indian", "english", "scottish", "irish", "cumberland", "lincolnshire", "american"),
+        *("swedish", "hungarian", "cajun", "texan", "hawaiian", "moroccan"),
+    )
+)
+"""Ways of seasoning that stand before a sausage or a burger and are no meat."""
+
+
+def _strange(sentence: Sentence) -> list[str]:
+    """Words nobody taught us just before burgers or mince: each may be a meat, and no beef is taken for it."""
+    found = []
+    for word in sentence.unknown:
+        after = sentence.after(word)
+        if word.text.lower() in _STYLES or word.text.lower() == "hold":
+            continue
+        meat = isinstance(after, Patties) or (isinstance(after, Word) and after.payload == "mix")
+        if (
+            meat
+            and after is not None
+            and not sentence.of(CutName)
+            and not sentence.text[word.last : after.first].strip()
+            and word.text.isalpha()
+        ):
+            found.append(word.text)
+    return found
 
 
 def _species_of(cut: CutName) -> set[str]:
@@ -260,6 +302,23 @@ def mealtime(moment: Moment) -> time | None:
 def days(sentence: Sentence) -> list[Moment]:
     """Days, in order."""
     return [moment for moment in sentence.of(Moment) if moment.day is not None]
+
+
+def warmed_again(sentence: Sentence) -> bool:
+    """Whether what was cooked before is to be made hot again."""
+    return _WARMED.search(sentence.text.lower()) is not None
+
+
+def holds_hot(sentence: Sentence) -> bool:
+    """Whether what is cooked is to be kept hot: "hold the burgers warm", "keeping them hot"."""
+    return sentence.has("hold_hot") or _HOLDS_HOT.search(sentence.text.lower()) is not None
+
+
+def still_warm_into_the_fridge(sentence: Sentence) -> bool:
+    """ "Can cooked burgers go in the fridge warm, or must they cool first": how soon, and no time out that is judged."""
+    patient = sentence.has("fridge") and _STILL_WARM.search(sentence.text.lower()) is not None
+    raw = sentence.has("raw") or not sentence.has("leftover", "cooked", "done")
+    return patient and not raw and asks_leave(sentence) and not (durations(sentence) or clocks(sentence))
 
 
 def at_risk(sentence: Sentence) -> bool:

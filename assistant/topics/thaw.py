@@ -115,6 +115,7 @@ def _question(sentence: Sentence) -> Reading | None:
         and bool(_weights(sentence))
     )
     sunk = sentence.has("cold_water") and sentence.has("how_long") and bool(_weights(sentence))
+    sunk = sunk or (sentence.has("cold_water", "hot_water") and "frozen" in sentence.text.lower())
     left_out = sentence.has("freezer") and sentence.has("counter", "out_in") and not heard.durations(sentence)
     if left_out and moved and not sentence.has("keep", "go_back"):
         # "take the frozen burgers out on the side in the morning"

@@ -154,7 +154,10 @@ class TimersTopic(Struct, frozen=True):
         if wish is None:
             return None
         strength = 1 if isinstance(wish, Start) and not sentence.has("timer") else 2
-        return Reading(wish, frozenset(sentence.phrases), strength)
+        # a bare number that no length of time took is no part of a timer
+        new = isinstance(wish, Start) and pending_for(talk, self.name) is None
+        loose = [count for count in sentence.of(Count) if count.value != 1] if new else []
+        return Reading(wish, frozenset(sentence.phrases) - frozenset(loose), strength)
 
     def _wish(self, sentence: Sentence, talk: Talk) -> Any:
         text = sentence.text

@@ -31,6 +31,16 @@ WARM_F = 55
 """Weather without a scale: from here on it is read as Fahrenheit, below it as Celsius, the stricter of the two."""
 
 
+STOOD = re.compile(r"\b(sat|stood|sitting|standing|lay|lying|unchilled)\b(?![^.;]*\b(fridge|freezer|chiller)\b)")
+"""Where meat stands when nobody says that it is cold: out."""
+
+
+WORKING = re.compile(
+    r"\b(finish\w*|start\w*|began|begun|done|stopped)( \w+)? (minc|grind|cutt|form|trimm|shap|press)ing\b|\b(ground|minced) it at\b"
+)
+"""Work with meat out of the fridge, told by the clock: "finished mincing at 10:40"."""
+
+
 class OutTime(Struct, frozen=True):
     """Meat out of the fridge. hours: in all (None: not said); since, until: clock times, loose where nobody said which
     half of the day one of them is in; yesterday: out since before today; ambient: (value, unit); hot: a hot day or place
@@ -54,6 +64,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     waiting = pending.request if pending is not None and isinstance(pending.request, OutTime) else None
     before = talk.last if isinstance(talk.last, OutTime) and talk.topic == "safe" else None
     cues = sentence.cues
+    if heard.still_warm_into_the_fridge(sentence):
+        return None
     if cues & {"out_in", "counter"} and heard.durations(sentence) and not cues & {"what", "how_long"}:
         # "cooked to 160 but then left out 5 hours": the hours decide, whatever the heat was
         cues = cues - {"temp"}
@@ -88,7 +100,15 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         len(heard.durations(sentence)) > 1
         and re.search(r"\b(car|cutting|grinding|mincing|forming|shopping|counter)\b", sentence.text.lower()) is not None
     )
-    just_out = (just_out or added_up or (timed and worked)) or (
+    stood = (
+        not heard.holds_hot(sentence)
+        and STOOD.search(sentence.text.lower()) is not None
+        and any(most < TOO_LONG for _, _, most in heard.durations(sentence))
+    )
+    worked_by_the_clock = WORKING.search(sentence.text.lower()) is not None and (
+        bool(heard.clocks(sentence)) and ("fridge" in cues or UNTIL_WHEN.search(sentence.text.lower()) is not None)
+    )
+    just_out = (just_out or added_up or worked_by_the_clock or (timed and (worked or stood))) or (
         _weather_words(sentence) is not None and (timed or _asks_how_long(sentence))
     )
     covered = "foil" in sentence.text.lower() and "hold_hot" in cues and bool(heard.clocks(sentence))

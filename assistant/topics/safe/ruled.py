@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
+from assistant import units
 from assistant.answer import Figure, Status
 from assistant.data.safety import safety_book
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Patties, People, Phrase, Word
@@ -25,6 +27,11 @@ _STINKS = Pattern(
     r"\bsmell\w*\b.*\b(eggs?|ammonia|rotten|fishy|cheesy|strong|weird|funny|sour|sulph?ur|bleach|wrong)\b|\bgreen(ish)?\b"
 )
 """What bad meat smells of; green is no colour of meat."""
+_EATEN_RAW = re.compile(
+    r"\b(lik(e|es|ed|ing)|lov(e|es)|want(s|ed)?|fanc(y|ies)|prefers?|eats?|eating|try|tries|have|has|had|taste|bite|nibble)\b"
+    r"[\w' ]{0,24}\braw\b|\braw\b[\w' ]{0,16}\b(bite|nibble|taste|on (rye|toast|bread|a cracker)|sandwich)\b"
+)
+"""Somebody means to eat it raw, whatever stands in the line of a grinder."""
 REFUSED = frozenset({"canning", "curing, drying and fermenting"})
 BAD_SMELL = (
     "off",
@@ -48,7 +55,7 @@ BAD_SMELL = (
 
 
 class Ruled(Struct, frozen=True):
-    """A question that a rule answers. risk, pressed: what else was heard."""
+    """A question that a rule answers. risk, pressed: what else was heard; at: the heat at which it is to be held."""
 
     key: str
     meat: Meat = field(default_factory=Meat)
@@ -56,10 +63,15 @@ class Ruled(Struct, frozen=True):
     pressed: bool = False
     scale: str = ""
     country: str = ""
+    at: tuple[Fraction, str] | None = None
 
 
 def read(sentence: Sentence, talk: Talk) -> Reading | None:
-    """The first rule whose words are all in the line."""
+    """The first rule whose words are all in the line, or the last answer pressed once more."""
+    if sentence.has("pressure") and isinstance(talk.last, Ruled) and talk.topic == "safe":
+        plain = heard.plain_words(sentence, weights=False)
+        if all(phrase in plain for phrase in sentence.substance()) and not heard.meat(sentence).species:
+            return Reading(replace(talk.last, pressed=True), plain, 2)
     cues = sentence.cues | told_by_more_than_a_word(sentence)
     if "temp" in cues and "hold_hot" in cues:
         cues = cues - {"temp", "how_much", "how_many"}
@@ -70,6 +82,9 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         cues = cues - {"part_cook"}
     if "drying" in cues and not _plans(sentence):
         cues = cues - {"temp", *heard.PLANNING}
+    if "raw_eating" in cues:
+        # it is the eating that is asked about, not who turns the handle
+        cues = cues - {"in_grinder"}
     if "ill_now" in cues:
         cues = cues - set(heard.PLANNING)
     if cues & {"temp", "cook_time", "label_date", "use_by", "power_cut", "refreeze"} and "pressure" not in cues:
@@ -97,7 +112,7 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
             return None
         named = heard.meat(sentence)
         meat = named if named.species or named.hunted or named.unsure else heard.batch_meat(talk)
-        if "whole beside ground" in cues:
+        if "whole beside ground" in cues or ruling.key == "raw meat to eat":
             meat = replace(meat, whole=False)
         request = Ruled(
             key=ruling.key,
@@ -107,6 +122,9 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
             scale=heard.asked_scale(sentence),
             country=heard.country(sentence),
         )
+        held = heard.heats(sentence, high=250) if ruling.key == "holding hot" else []
+        if len(held) == 1:
+            request = replace(request, at=(held[0].value, held[0].unit or ("degF" if held[0].value >= 90 else "degC")))
         outright = (
             ruling.key in WITHOUT_A_QUESTION or heard.asks_leave(sentence) or sentence.has("what", "how_long", "why")
         )
@@ -114,9 +132,15 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         if ruling.key in ("raw meat to eat", "eaten already", "children at the grinder"):
             # how much of it, and for how many, does not change a no
             used |= heard.plain_words(sentence) | frozenset(sentence.of(Count))
-        if ruling.says.startswith("No") or sentence.has("hold_hot", "marinade", "slow_cooker", "ill_now", "drying"):
+        if (
+            ruling.says.startswith("No")
+            or ruling.key == "holding hot"
+            or sentence.has("marinade", "slow_cooker", "ill_now", "drying")
+        ):
             # how long ago or for how long does not change what is said
             used |= heard.all_of(amount for amount, _, _ in heard.durations(sentence))
+        if request.at is not None:
+            used |= heard.all_of(heat.phrase for heat in held)
         if ruling.key == "curing, drying and fermenting":
             used |= heard.all_of(heat.phrase for heat in heard.heats(sentence, high=200))
         return Reading(request, used, 3 if ruling.key in HAZARDS else 2 if outright else 1)
@@ -181,6 +205,10 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
         found.add("wash_meat")
     if sentence.has("wash") and sentence.has("in_grinder"):
         found.add("clean")
+    if heard.holds_hot(sentence):
+        found.add("hold_hot")
+    if sentence.has("raw") and _EATEN_RAW.search(text):
+        found.add("raw_eating")
     if (
         sentence.has("raw")
         and sentence.has("safe")
@@ -233,6 +261,10 @@ def answer(request: Ruled, kitchen: Kitchen) -> Outcome:
         "high": verdict.degrees(verdict.temperature("danger_high"), scale),
     }
     says = ruling.says.format(**words)
+    if request.at is not None:
+        hold = verdict.temperature("hot_hold")
+        warm = units.to(*request.at, "degF") >= hold.f or (request.at[1] == "degC" and request.at[0] >= hold.c)
+        says = f"{'Yes' if warm else 'No'}: {verdict.reading(*request.at)} is {'hot' if warm else 'not hot'} enough. {says}"
     touches = {*ruling.touches, *(("at_risk",) if request.risk else ())}
     if is_poultry(request.meat.species):
         # its text names the red-meat figure only

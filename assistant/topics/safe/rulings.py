@@ -406,7 +406,7 @@ WITHOUT_A_QUESTION = frozenset(
 """Rulings that a line calls for by naming the thing, question or not."""
 HAZARDS = frozenset(
     ("part-cooking", "fingers in the grinder", "hands in the grinder", "mixing bleach", "a dirty grinder")
-    + ("metal in the meat", "ill after a meal")
+    + ("metal in the meat", "ill after a meal", "raw meat to eat")
 )
 """Rulings that come before whatever else a line may be about."""
 

@@ -11,6 +11,7 @@ from assistant import wording
 from assistant.data.safety import safety_book
 from assistant.engine.safety import Refreeze, refreeze
 from assistant.errors import BadInput
+from assistant.language.phrases import Count
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
 from assistant.topics import heard, verdict
@@ -71,20 +72,28 @@ def read_refreeze(sentence: Sentence) -> Reading | None:
     )
     days = sum((most for _, _, most in spells if most >= 24), Fraction(0)) / 24
     request = Refrozen(method, out * 60, days, heard.country(sentence))
-    return Reading(request, heard.plain_words(sentence) | heard.all_of(phrase for phrase, _, _ in spells), 2)
+    # half of it or all of it: the rule is the same
+    some = [count for count in sentence.of(Count) if count.piece]
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *some])
+    return Reading(request, used, 2)
 
 
 def read_reheat(sentence: Sentence) -> Reading | None:
     """How hot to reheat, or how soon leftovers must be cold."""
     words = [word.text.lower() for word in sentence.words("cue") if word.payload == "leftover"]
+    if heard.still_warm_into_the_fridge(sentence):
+        return Reading(Reheat(chill=True), heard.plain_words(sentence), 2)
     if words and re.search(r"\bhow (fast|soon|quick|quickly)\b|\bwhen (do|must|should)\b", sentence.text.lower()):
         return Reading(Reheat(chill=True), heard.plain_words(sentence), 2)
     warming = any(text.startswith(("reheat", "re heat", "warm", "heat")) for text in words)
-    if not warming and not (words and sentence.has("temp")):
+    before = [day for day in heard.days(sentence) if day.day is not None and (day.day.relative or 0) < 0]
+    told = heard.warmed_again(sentence) and sentence.has("temp", "middle", "how_much")
+    if not warming and not told and not (words and sentence.has("temp")):
         return None
-    if heard.durations(sentence) or heard.days(sentence):
+    if heard.durations(sentence) or len(before) != len(heard.days(sentence)):
         return None
-    return Reading(Reheat(heard.asked_scale(sentence), heard.meat(sentence).species), heard.plain_words(sentence), 2)
+    used = heard.plain_words(sentence) | heard.all_of(before)
+    return Reading(Reheat(heard.asked_scale(sentence), heard.meat(sentence).species), used, 2)
 
 
 def answer_label(request: Label, kitchen: Kitchen) -> Outcome:
@@ -192,7 +201,8 @@ def _answer_chill(request: Reheat, kitchen: Kitchen) -> Outcome:
     return verdict.told(
         "store",
         "How soon leftovers must be in the fridge",
-        "Within 2 hours, 1 hour above 90 °F (32 °C), in dishes no deeper than 2 in (5 cm).",
+        "Straight into the fridge, warm as they are: within 2 hours, 1 hour above 90 °F (32 °C), in dishes no deeper than "
+        "2 in (5 cm).",
         figures=[verdict.from_book("in the fridge within", usual), verdict.from_book("above 90 °F within", hot)],
         cautions=verdict.with_meat(heard.Meat(request.named), kitchen, {"leftovers", "keep_cold"}),
         notes=["They keep 3 to 4 days at 40 °F (4 °C) or colder.", f"Source: {usual.source}. {verdict.LOCAL}"],

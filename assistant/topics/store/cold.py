@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from datetime import datetime, time, timedelta
 from fractions import Fraction
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant import units, wording
 from assistant.data.safety import Degrees, safety_book
@@ -21,7 +23,7 @@ COLDER_THAN_ANY_FRIDGE_F = 20
 POWER = Pattern(
     r"\b(fridge|freezer)( door)? (was |been |got )?(left )?(wide )?open\b|\bleft the (fridge|freezer)( door)? open\b|"
     r"\b(power|electric|electricity|mains|current)\b('s| has| is| was| were|s)?\s*(been |gone |went )?"
-    r"(off|out|down|cut|failed|back)\b|\b(fridge|freezer)\b.{0,20}\b(died|broke|packed (up|in)|conked out|switched off|failed)\b"
+    r"(went|off|out|down|cut|failed|back|gone)\b|\b(fridge|freezer)\b.{0,20}\b(died|broke|packed (up|in)|conked out|switched off|failed)\b"
 )
 """How people say that the power went: with a word between, which no list of phrases holds."""
 COOL_F, ICY_F = 60, 20
@@ -39,12 +41,17 @@ class Cold(Struct, frozen=True):
 
 
 class Cut(Struct, frozen=True):
-    """A power cut. places: keys of the engine; food: (value, unit) that the meat reads."""
+    """A power cut. places: keys of the engine; food: (value, unit) that the meat reads; since, until: by the clock, until now
+    where no end was said; loose: which half of the day the end is in was not said; night: it began before today."""
 
     hours: Fraction | None = None
     places: tuple[str, ...] = ()
     food: tuple[Fraction, str] | None = None
     icy: bool = False
+    since: time | None = None
+    until: time | None = None
+    loose: bool = False
+    night: bool = False
 
 
 def read_power_cut(sentence: Sentence) -> Reading | None:
@@ -57,11 +64,24 @@ def read_power_cut(sentence: Sentence) -> Reading | None:
     clocks = heard.clocks(sentence)
     hours = max((most for _, _, most in spells), default=NO_LIMIT if sentence.has("long_spell") else None)
     food = next((heat for heat in heard.heats(sentence, low=0, high=100)), None)
-    request = Cut(hours, _cut_places(sentence), marked(food, "fridge"), sentence.has("icy"))
+    timed = hours is None and 0 < len(clocks) < 3
+    days = heard.days(sentence)
+    request = Cut(
+        hours,
+        _cut_places(sentence),
+        marked(food, "fridge"),
+        sentence.has("icy"),
+        since=clocks[0].clock if timed else None,
+        until=clocks[1].clock if timed and len(clocks) == 2 else None,
+        loose=timed and clocks[-1].loose,
+        night=timed and any((day.day.relative or 0) < 0 for day in days if day.day is not None),
+    )
     used = heard.plain_words(sentence) | heard.all_of(
         [*(phrase for phrase, _, _ in spells), food.phrase if food else None]
     )
-    return Reading(request, used if hours is not None or not clocks else used - heard.all_of(clocks), 2)
+    if timed:
+        used |= heard.all_of([*clocks, *days])
+    return Reading(request, used if hours is not None or timed or not clocks else used - heard.all_of(clocks), 2)
 
 
 def _cut_places(sentence: Sentence) -> tuple[str, ...]:
@@ -177,6 +197,8 @@ def _cold_enough(request: Cold, limit: Degrees, mark: str) -> str:
 
 def answer_power_cut(request: Cut, kitchen: Kitchen) -> Outcome:
     """What may be kept, place by place."""
+    if request.since is not None:
+        request = replace(request, hours=_hours_by_the_clock(request, request.since, kitchen.now()))
     limits = {place: verdict.figure(f"power_cut_{place}") for place in request.places}
     names = {"fridge": "Fridge", "freezer_full": "Full freezer", "freezer_half": "Half-full freezer"}
     figures = [verdict.from_book(f"{names[place].lower()} holds, shut", row) for place, row in limits.items()]
@@ -205,6 +227,19 @@ def answer_power_cut(request: Cut, kitchen: Kitchen) -> Outcome:
         ],
         working=tuple(f"{names[place]}: {row.value} h ({row.source})." for place, row in limits.items()),
     )
+
+
+def _hours_by_the_clock(request: Cut, since: time, now: datetime) -> Fraction:
+    """From the one clock time to the other, or to now. Where a half of the day was not said, the first end after the
+    beginning is taken; a cut since yesterday is a day longer."""
+    start = datetime.combine(now.date(), since)
+    end = datetime.combine(now.date(), request.until or now.time().replace(tzinfo=None))
+    around = timedelta(hours=12 if request.loose and request.until is not None else 24)
+    while end <= start:
+        end += around
+    if request.night and end - start < timedelta(hours=24) and end.date() == start.date():
+        end += timedelta(days=1)
+    return Fraction(round((end - start).total_seconds()), 3600)
 
 
 def _after_cut(request: Cut, place: str) -> str:
