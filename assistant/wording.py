@@ -320,17 +320,6 @@ def temperature(value: Number, unit: str = "degF", first: str | None = None) -> 
     return f"{shown} ({other})"
 
 
-def temperature_difference(value: Number, unit: str = "degF") -> str:
-    """A rise or fall on both scales: "10 °F (5.6 °C)"."""
-    other = "degC" if unit == "degF" else "degF"
-    return (
-        f"{number(value, 1)} {DEGREE}{unit[-1]} ({number(units.difference(value, unit, other), 1)} {DEGREE}{other[-1]})"
-    )
-
-
-# ------------------------------------------------------------------------------------------------ money
-
-
 def money(amount: Number, currency: str) -> str:
     """ "$4.28", "A$1,250.00"; a code without a symbol here follows: "4.28 SEK". currency: an ISO 4217 code."""
     exact_amount = _exact("amount", amount)

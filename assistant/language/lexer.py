@@ -258,6 +258,9 @@ class _Reader:
         """ "my 40th", "the 3rd": a place in a row is no amount."""
         mark = self.marks[self.at]
         after = self.marks[self.at + 1] if self.at + 1 < len(self.marks) else None
+        if mark.text == "#" and after is not None and after.glued and after.kind == "number":
+            # "my #12 grinder": a number that names, and no amount of anything
+            return self._emit("UNKNOWN", f"#{after.text}", self.at, self.at + 2)
         ordinal = after is not None and after.glued and after.text in ("st", "nd", "rd", "th")
         if mark.kind != "number" or not ordinal:
             return False

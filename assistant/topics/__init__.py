@@ -39,6 +39,7 @@ MODULES = (
     "reach",
     "evenly",
     "stall",
+    "head_size",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -379,3 +379,19 @@ def test_why_a_steak_and_not_a_burger(evening: Evening) -> None:
     answer = evening.ask("why is a steak ok rare but not a burger")
     assert "outside" in answer.headline
     assert "160 °F" in answer.headline
+
+
+@pytest.mark.parametrize(
+    "line", ["can I freeze pork to kill trichinella", "how long do I freeze pork against trichinosis at -10 C"]
+)
+def test_freezing_against_the_worm_tells_the_rule_of_old_and_that_it_is_gone(evening: Evening, line: str) -> None:
+    """20 days at 5 °F, 10 at -10 °F, 6 at -20 °F for pieces up to 6 in: 9 CFR 318.10, table 1, as it stood in 2000."""
+    answer = evening.ask(line)
+    said = " ".join((answer.headline, *answer.notes))
+    assert "Cook it to 160" in said
+    assert "20 days at 5 °F" in said
+    assert "10 days at -10 °F" in said
+    assert "6 days at -20 °F" in said
+    assert "up to 6 in" in said
+    assert "was dropped" in said
+    assert "never in game" in said

@@ -133,7 +133,6 @@ class Plan(Kept, frozen=True):
     target_high: Fraction | None = None
     ratio: tuple[Fraction, ...] | None = None
     finished: bool = False
-    ground_fat: Fraction | None = None
     wish: str = ""
     equal: bool = False
     without: tuple[str, ...] = ()

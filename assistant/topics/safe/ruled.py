@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from assistant import units
+from assistant import units, wording
 from assistant.answer import Figure, Status
 from assistant.data.safety import safety_book
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Patties, People, Phrase, Word
@@ -19,8 +19,9 @@ from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.cautions import is_poultry
 from assistant.topics.cook import meat_words
 from assistant.topics.heard import Meat
-from assistant.topics.safe.rulings import BROAD, HAZARDS, RULINGS, WITHOUT_A_QUESTION, Ruling
+from assistant.topics.safe.rulings import BROAD, FROZEN_WORM, HAZARDS, RULINGS, WITHOUT_A_QUESTION, Ruling
 
+_WORMS = Pattern(r"^(?:trichin\w*|worms?)$", re.IGNORECASE)
 GROWN = 16
 """Years: a child at the grinder up to here."""
 _STINKS = Pattern(
@@ -141,7 +142,7 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
             used |= heard.all_of(amount for amount, _, _ in heard.durations(sentence))
         if request.at is not None:
             used |= heard.all_of(heat.phrase for heat in held)
-        if ruling.key == "curing, drying and fermenting":
+        if ruling.key in ("curing, drying and fermenting", FROZEN_WORM):
             used |= heard.all_of(heat.phrase for heat in heard.heats(sentence, high=200))
         return Reading(request, used, 3 if ruling.key in HAZARDS else 2 if outright else 1)
     return None
@@ -173,6 +174,8 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
             found.add("raw_eating")
     if any(years < GROWN for _, years in heard.ages(sentence)) or any(one.sort == "kid" for one in sentence.of(People)):
         found.add("child")
+    if any(word.payload == "germs" and _WORMS.search(word.text) for word in sentence.words("cue")):
+        found.add("worm")
     if sentence.has("fat") or sentence.of(CutName):
         found.add("fat")
     if (
@@ -256,6 +259,7 @@ def answer(request: Ruled, kitchen: Kitchen) -> Outcome:
         "whose": meat_words(request.meat),
         "Whose": meat_words(request.meat).capitalize(),
         "fridge": verdict.degrees(verdict.temperature("fridge_max"), scale),
+        "frozen": _frozen_long_enough(scale),
         "hold": verdict.degrees(verdict.temperature("hot_hold"), scale),
         "low": verdict.degrees(verdict.temperature("danger_low"), scale),
         "high": verdict.degrees(verdict.temperature("danger_high"), scale),
@@ -287,6 +291,14 @@ def answer(request: Ruled, kitchen: Kitchen) -> Outcome:
         # a canning time and a drying procedure are refused, not answered
         status=Status.IMPOSSIBLE if ruling.key in REFUSED else Status.ANSWERED,
     )
+
+
+def _frozen_long_enough(scale: str) -> str:
+    """How long and how cold thin pieces of pork had to be frozen, from the table; thicker ones took up to twice that."""
+    rows = safety_book().trichina.values()
+    thin = min(row.thickness_in for row in rows)
+    times = [f"{row.days} days at {verdict.degrees(row.at, scale)}" for row in rows if row.thickness_in == thin]
+    return f"{wording.listing(times, 'or')} for pieces up to {wording.length(units.to(thin, 'inch', 'mm'))} thick"
 
 
 def _book_figures(ruling: Ruling, scale: str) -> list[Figure]:

@@ -21,6 +21,8 @@ class Ruling(Struct, frozen=True):
     source: str = "USDA FSIS"
 
 
+FROZEN_WORM = "freezing against the worm of pork"
+
 RULINGS = (
     Ruling(
         "a steak and a burger",
@@ -241,6 +243,15 @@ RULINGS = (
         "Below that germs grow again, also in meat that was done.",
         ("hold_hot", "cook_temperature"),
         book=("hot_hold", "out_of_fridge", "out_of_fridge_hot_day"),
+    ),
+    Ruling(
+        FROZEN_WORM,
+        (("worm",), ("freezer",)),
+        "Cook it to {mark}: that kills the worm (Trichinella) in any meat. Freezing kills it in farmed pork only, never in game.",
+        "For pork the US rule once asked {frozen}; it was dropped, so it is a record and no leave to cook less.",
+        ("cook_temperature",),
+        heat=True,
+        source="9 CFR 318.10 (2000 text, since dropped); USDA FSIS",
     ),
     Ruling(
         "freezing against germs",
