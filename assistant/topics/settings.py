@@ -51,6 +51,12 @@ _WHICH_KIT = Pattern(
     r"^\W*(?:what|which)\s+(?:scales?|bowl|freezer|grinder|mincer|machine)\s+(?:do\s+(?:i|we)\s+(?:have|use)|have\s+(?:i|we)(?:\s+got)?|am\s+i\s+using)\W*$",
     re.I,
 )
+_KIT = {"bowl": BOWL, "scale": SCALE, "scales": SCALE, "freezer": FREEZER, "machine": MACHINE, "grinder": MACHINE}
+_KIT |= {"mincer": MACHINE, "cubes": CUBE}
+_FORGOTTEN = Pattern(
+    rf"^\W*(?:please\s+)?(?:forget|clear|drop|remove|delete|reset)\s+(?:about\s+)?(?:my|the|our)\s+(?P<what>{'|'.join(_KIT)})(?:\s+(?:size|step|steps|temperature|setting))?\W*$",
+    re.I,
+)
 _COLDEST, _WARMEST = Fraction(-60), Fraction(0)
 _FINEST_STEP, _COARSEST_STEP = Fraction(1, 100), Fraction(500)
 _ELSEWHERE = Pattern(
@@ -70,7 +76,9 @@ class Show(Struct, frozen=True):
 
 
 class Reset(Struct, frozen=True):
-    """Back to the settings that nobody chose."""
+    """Back to the settings that nobody chose: all of them, or these keys."""
+
+    keys: tuple[str, ...] = ()
 
 
 class Lack(Struct, frozen=True):
@@ -100,6 +108,8 @@ class SettingsTopic(Struct, frozen=True):
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A setting, with or without a batch beside it."""
+        if (dropped := _FORGOTTEN.match(sentence.text)) is not None:
+            return Reading(Reset((_KIT[dropped["what"].lower()],)), frozenset(sentence.phrases), 3)
         if sentence.has("forget_settings"):
             return Reading(Reset(), frozenset(sentence.phrases), 2)
         named = equipment.machine_named(sentence.text) if pending_for(talk, self.name) else ""
@@ -142,7 +152,7 @@ class SettingsTopic(Struct, frozen=True):
         if isinstance(request, Set):
             return _set(request, kitchen, talk)
         if isinstance(request, Reset):
-            return _reset(kitchen)
+            return _reset(request, kitchen)
         if isinstance(request, Lack):
             question = "No grinder: what have you got, a food processor, or a grinder for the stand mixer?"
             return Outcome(
@@ -253,11 +263,12 @@ def _set(wish: Set, kitchen: Kitchen, talk: Talk) -> Outcome:
     elif COUNTRY in changes and (UNITS not in kitchen.settings or kitchen.settings.get(FOLLOWS)):
         changes |= {UNITS: "us" if changes[COUNTRY] == "us" else "metric", FOLLOWS: "yes"}
     settings = {**kitchen.settings, **changes}
-    said = f"From now on: {_told(changes)}."
+    system = changes.get(UNITS) or kitchen.units
+    said = f"From now on: {_told(changes, system)}."
     note, kept = keep(changes, kitchen)
     now = replace(kitchen, settings=settings, units=settings.get(UNITS, "us"), country=settings.get(COUNTRY, "us"))
     if wish.then is None:
-        shown = _said(f"Set {_told(changes)}", said, figures=_figures(changes), notes=note)
+        shown = _said(f"Set {_told(changes, system)}", said, figures=_figures(changes), notes=note)
         new_steps = MACHINE in changes or (talk.plan is not None and _NEW_STEPS & set(changes))
         steps = _steps_now(now, talk) if new_steps else ()
         return Outcome(replace(shown, steps=steps), settings=changes, undoable=kept)
@@ -284,7 +295,22 @@ def keep(changes: Mapping[str, str], kitchen: Kitchen) -> tuple[tuple[str, ...],
     return (), True
 
 
-def _reset(kitchen: Kitchen) -> Outcome:
+def _forgotten(keys: tuple[str, ...], kitchen: Kitchen) -> Outcome:
+    there = {key: kitchen.settings[key] for key in keys if kitchen.settings.get(key)}
+    if not there:
+        return Outcome(_said("Forget a setting", "Nothing of that is set."))
+    told = _told(there, kitchen.units)
+    try:
+        kitchen.notebook().drop_setting(*there)
+    except NotebookError as fault:
+        note = f"For this conversation only. The notebook cannot be used: {fault.problem}."
+        return Outcome(_said(f"Forget {told}", f"Forgotten: {told}.", notes=(note,)), settings=dict.fromkeys(there, ""))
+    return Outcome(_said(f"Forget {told}", f"Forgotten: {told}."), settings=dict.fromkeys(there, ""), undoable=True)
+
+
+def _reset(wish: Reset, kitchen: Kitchen) -> Outcome:
+    if wish.keys:
+        return _forgotten(wish.keys, kitchen)
     usual = {**dict.fromkeys(KEPT, ""), UNITS: "us", COUNTRY: "us", FOLLOWS: "yes"}
     try:
         kitchen.notebook().drop_setting(*KEPT)
@@ -297,10 +323,10 @@ def _reset(kitchen: Kitchen) -> Outcome:
 def _all(settings: Mapping[str, str]) -> str:
     whole = {UNITS: settings.get(UNITS) or "us", COUNTRY: settings.get(COUNTRY) or "us"}
     whole |= {key: settings[key] for key in KEPT if settings.get(key) and key != FOLLOWS}
-    return _told(whole)
+    return _told(whole, whole[UNITS])
 
 
-def _told(changes: Mapping[str, str]) -> str:
+def _told(changes: Mapping[str, str], system: str) -> str:
     words = []
     for key, value in changes.items():
         if key == UNITS:
@@ -316,7 +342,7 @@ def _told(changes: Mapping[str, str]) -> str:
         elif key == BELL:
             words.append("a bell when a timer is done" if value == "on" else "no bell when a timer is done")
         elif key in (MACHINE, CUBE, BOWL):
-            words += equipment.told({key: value}, changes.get(UNITS) or "us")
+            words += equipment.told({key: value}, system)
     return wording.listing(words)
 
 

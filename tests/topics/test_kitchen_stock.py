@@ -288,3 +288,45 @@ def test_undo_in_the_notebook_within_a_conversation_is_undo(evening: Evening) ->
 def test_a_notebook_that_cannot_be_read_has_nothing_to_take_back(tmp_path: Path) -> None:
     (tmp_path / "notebook.db").write_bytes(b"no notebook at all")
     assert "nothing to undo" in said(Evening(tmp_path).ask("undo in the notebook"))
+
+
+@pytest.mark.parametrize(
+    ("line", "there"),
+    [
+        ("the round is all gone", {"fat trim": 1000}),
+        ("I bought 1 kg of suet", {"round": 2000, "fat trim": 1000, "suet": 1000}),
+        ("I just bought 500 g round", {"round": 2500, "fat trim": 1000}),
+        ("took 200 g fat trim out", {"round": 2000, "fat trim": 800}),
+    ],
+)
+def test_after_a_look_at_the_stock_it_comes_and_goes(evening: Evening, line: str, there: dict[str, int]) -> None:
+    evening.ask(IN_HAND, "what's left?", line)
+    assert in_stock(evening) == there
+
+
+def test_what_was_bought_is_there_and_makes_a_batch(evening: Evening) -> None:
+    answer = evening.ask("remember I have 1 kg round", "I bought 2 kg round and 500 g suet")
+    assert in_stock(evening) == {"round": 3000, "suet": 500}
+    assert value(answer, "total") == pytest.approx(2.5)
+
+
+def test_a_price_for_the_whole_is_no_stock(evening: Evening) -> None:
+    evening.ask("I bought 3 kg chuck for $30")
+    assert not evening.path.exists()
+
+
+@pytest.mark.parametrize(
+    ("line", "left"),
+    [
+        ("forget the price of chuck", {"suet"}),
+        ("forget the suet price", {"chuck"}),
+        ("forget my prices", set()),
+        ("drop the price for brisket", {"chuck", "suet"}),
+    ],
+)
+def test_prices_are_forgotten(evening: Evening, line: str, left: set[str]) -> None:
+    """The forgetting of a batch was read."""
+    evening.ask("chuck is $12 a kilo, remember that", "suet is $3 a kilo, remember that", line)
+    assert {item.cut for item in Notebook(evening.path).stock() if item.price is not None} == left
+    shown = said(evening.ask("my kitchen"))
+    assert all((f"{cut} (" in shown) is (cut in left) for cut in ("chuck", "suet"))

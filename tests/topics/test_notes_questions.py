@@ -261,3 +261,18 @@ def test_the_two_just_compared_are_compared_again(season: Evening, line: str) ->
     """What had changed between the two answers was told."""
     assert season.ask("compare Bow and Stroke", line).understood == "Compare Bow with Stroke"
     assert season.ask("2 kg chuck", "show Bow", line).understood == "Compare Bow with Cox"
+
+
+def test_several_tags_are_put_on_at_once(evening: Evening) -> None:
+    evening.ask(BLEND, "save that as fair stall", "add tags summer, club to fair stall")
+    assert Notebook(evening.path).get("fair stall").tags == ("summer", "club")
+
+
+def test_a_proposal_tells_how_it_was_found(evening: Evening) -> None:
+    """Why told only what stood there already."""
+    for fat, name, marks in ((500, "pier", 8), (250, "quay", 5), (1000, "boom", 4)):
+        evening.ask(f"log 2 kg round at 6% fat and {fat} g suet at 90% fat as {name}, {marks}/10")
+    working = " ".join(evening.ask("what should I try next?", "why?").steps)
+    assert "22.8% fat 8/10, 15.3% fat 5/10 and 34% fat 4/10" in working
+    assert "Gaussian process" in working
+    assert "expected improvement" in working

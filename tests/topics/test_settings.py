@@ -104,3 +104,30 @@ def test_my_kitchen_has_the_meat_and_its_prices_too(evening: Evening) -> None:
 )
 def test_one_thing_of_the_kitchen_is_asked_after(evening: Evening, said_before: str, line: str, shown: str) -> None:
     assert shown in said(evening.ask(said_before, line))
+
+
+@pytest.mark.parametrize(("line", "key"), [("forget my bowl", "bowl_grams"), ("clear the scale step", "scale_grams")])
+def test_one_setting_is_forgotten_and_brought_back(evening: Evening, line: str, key: str) -> None:
+    evening.ask("use metric", "my bowl holds 3 kg", "my scale shows 5 g")
+    before = Notebook(evening.path).settings()
+    assert "forgotten: a" in said(evening.ask(line))
+    assert Notebook(evening.path).settings() == {name: value for name, value in before.items() if name != key}
+    evening.ask("undo")
+    assert Notebook(evening.path).settings() == before
+
+
+def test_a_setting_that_is_not_there_is_told(evening: Evening) -> None:
+    assert "nothing of that is set" in said(evening.ask("forget my freezer"))
+
+
+def test_forgetting_without_a_notebook_holds_for_the_conversation(tmp_path: Path) -> None:
+    (tmp_path / "notebook.db").write_bytes(b"no notebook at all")
+    evening = Evening(tmp_path)
+    answer = evening.ask("my bowl holds 3 kg", "forget my bowl")
+    assert "this conversation only" in said(answer)
+    assert "bowl" not in said(evening.ask("my settings"))
+
+
+def test_a_setting_is_told_in_the_units_of_the_kitchen(evening: Evening) -> None:
+    """A bowl was told in pounds to a kitchen of grams."""
+    assert "a bowl for 3 kg" in evening.ask("use metric", "my bowl holds 3 kg").headline

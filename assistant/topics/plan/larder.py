@@ -95,7 +95,7 @@ def in_words(kept: Iterable[Stocked], system: str) -> tuple[str, str]:
     weighed = [
         weight_told(item, system) + figures_told(item).removeprefix(item.cut) for item in kept if item.grams is not None
     ]
-    known = [figures_told(item) for item in kept if item.grams is None]
+    known = [figures_told(item) for item in kept if item.grams is None and (item.price or item.fat) is not None]
     return (
         f"In stock: {wording.listing(weighed)}." if weighed else "",
         f"Known without a weight: {wording.listing(known)}." if known else "",

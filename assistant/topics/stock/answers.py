@@ -23,7 +23,7 @@ from assistant.topics.notes.finding import is_of
 from assistant.topics.plan import larder
 from assistant.topics.plan.request import Item
 from assistant.topics.plan.section import grams, system
-from assistant.topics.stock.request import Clear, FromStock, InHand, Keep, Made, Show
+from assistant.topics.stock.request import Clear, FromStock, InHand, Keep, Made, Show, Unprice
 
 
 class _Kept(Struct, frozen=True):
@@ -131,7 +131,7 @@ def _have(wish: InHand, kitchen: Kitchen, talk: Talk) -> Outcome:
         note = 'Nothing is kept in stock yet; once the cut is clear, say "remember that".'
         return replace(outcome, answer=replace(outcome.answer, notes=(*outcome.answer.notes, note)))
     try:
-        kept = _written(Keep(wish.items), replace(kitchen, units=system(wish.plan, kitchen.units)))
+        kept = _written(Keep(wish.items, wish.how), replace(kitchen, units=system(wish.plan, kitchen.units)))
     except NotebookError as fault:
         said = f"Not kept as stock. {told_fault(fault)} {outcome.answer.message}".strip()
         return replace(outcome, answer=replace(outcome.answer, message=said))
@@ -170,6 +170,21 @@ def _clear(wish: Clear, kitchen: Kitchen, _talk: Talk) -> Outcome:
     if not notebook.drop_stock(*gone):
         return Outcome(_answer("Forget stock", "Nothing of that is in stock."))
     return Outcome(_answer("Forget stock", f"Out of stock now: {wording.listing(gone)}."), undoable=True)
+
+
+def _unprice(wish: Unprice, kitchen: Kitchen, _talk: Talk) -> Outcome:
+    """Prices are forgotten; what else is known of the cuts stays."""
+    notebook = kitchen.notebook()
+    priced = [
+        item
+        for item in notebook.stock()
+        if item.price is not None and (not wish.cuts or any(larder.found((item,), cut) for cut in wish.cuts))
+    ]
+    if not priced:
+        return Outcome(_answer("Forget prices", "No such price is remembered."))
+    told = [f"{item.cut} {wording.price(item.price or Fraction(0), item.currency, 'kg')}" for item in priced]
+    notebook.put_stocks([replace(item, price=None, currency="", updated=kitchen.now()) for item in priced], "prices")
+    return Outcome(_answer("Forget prices", f"Forgotten: {wording.listing(told)}."), undoable=True)
 
 
 def _made(wish: Made, kitchen: Kitchen, talk: Talk) -> Outcome:
@@ -277,6 +292,7 @@ DOERS: dict[type, Any] = {
     InHand: _have,
     Show: _show,
     Clear: _clear,
+    Unprice: _unprice,
     Made: _made,
     FromStock: _batch,
     Unclear: _unclear,

@@ -24,6 +24,10 @@ _CORRECTING = Pattern(
     r"^\W*(?:no|actually|sorry|wait|correct(?:ion)?(?:\s+(?:that|it))?|make\s+(?:that|it)|change\s+(?:that|it)(?:\s+to)?|it'?s(?:\s+only)?)\b(?!.*\?)",
     re.IGNORECASE,
 )
+_BOUGHT = Pattern(
+    r"^\W*(?:(?:ok|so|and|then|right)\W+)*(?:i|we|i've|we've|ive|weve)\s+(?:(?:just|also|now)\s+)*(?:bought|picked\s+up|got\s+in|took\s+in)\b(?!.*\?)",
+    re.IGNORECASE,
+)
 _MORE = Pattern(r"\b(?:another|more|extra|additional)\b", re.IGNORECASE)
 _WISHES = ("how_much", "how_many", "what", "want", "use_up", "for", "not", "drop", "swap", "again")
 
@@ -33,7 +37,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     something of it, or where a batch is being planned that this may be the limits of."""
     stock_last = talk.topic == "stock" and not isinstance(talk.last, FromStock)
     stated, lead = None, frozenset[Phrase]()
-    if _HAVE.match(sentence.text):
+    bought = _BOUGHT.match(sentence.text) is not None
+    if bought or _HAVE.match(sentence.text):
         stated = _stated(sentence)
     elif stock_last and (said := _CORRECTING.match(sentence.text)):
         lead = within.overlapping(sentence, *said.span())
@@ -45,10 +50,11 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     if not fresh and not stock_last:
         return None
     used = words | lead | within.cues(sentence, LITTLE_WORDS)
-    if _MORE.search(sentence.text):
-        return Reading(Keep(items, "add"), used, 3)
+    how = "add" if bought or _MORE.search(sentence.text) else "have"
     if fresh:
-        return Reading(InHand(Plan(items=items), items), used, 2)
+        return Reading(InHand(Plan(items=items), items, how), used, 3 if bought else 2)
+    if how == "add":
+        return Reading(Keep(items, how), used, 3)
     if isinstance(talk.last, InHand) and isinstance(talk.plan, Plan):
         return Reading(InHand(_with(talk.plan, items), items), used, 3)
     return Reading(Keep(items), used, 3)
@@ -82,6 +88,8 @@ def _stated(sentence: Sentence) -> tuple[tuple[Item, ...], frozenset[Phrase]] | 
     plan = None if read is None else read.request
     items = weighed(plan) if isinstance(plan, Plan) and not plan.asks else None
     weights = [amount for amount in sentence.of(Amount) if amount.kind == "weight"]
+    if len(weights) != len(sentence.of(Amount)):
+        return None
     if read is None or items is None or len(weights) != len(items) or not all(map(_is_one_weight, items)):
         return None
     return items, read.used

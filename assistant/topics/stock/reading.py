@@ -15,7 +15,7 @@ from assistant.topics.base import Reading, Talk, Unclear
 from assistant.topics.plan.request import Plan
 from assistant.topics.stock import in_hand
 from assistant.topics.stock.items import LITTLE_WORDS, target, weighed
-from assistant.topics.stock.request import Clear, FromStock, Keep, Made, Show
+from assistant.topics.stock.request import Clear, FromStock, Keep, Made, Show, Unprice
 
 PLACE = r"(?:stock|(?:freezer|fridge|kitchen|larder|pantry|chiller|cool\s?room)(?:\s+stock)?)"
 _THE = r"(?:my\s+|the\s+|our\s+)?"
@@ -49,12 +49,23 @@ _SHOW = Pattern(
     rf"|\bhow\s+much\s+(?P<cut>.+?)\s+(?:is|do\s+i\s+have|have\s+i\s+got|is\s+left|left)\b.*\b(?:in\s+)?{_THE}stock\W*$",
     re.IGNORECASE,
 )
-_OWN = Pattern(r"^\W*what\s+(?:meat\s+)?(?:do\s+(?:i|we)\s+have|have\s+(?:i|we)\s+got)(?:\s+left)?\W*$", re.IGNORECASE)
+_OWN = Pattern(
+    r"^\W*what(?:'?s|\s+is)\s+left\W*$|^\W*what\s+(?:meat\s+)?(?:do\s+(?:i|we)\s+have|have\s+(?:i|we)\s+got)(?:\s+left)?\W*$",
+    re.IGNORECASE,
+)
 _CLEAR = Pattern(
     rf"\b(?:forget|clear|empty|wipe|reset)\s+(?:all\s+(?:of\s+)?)?{_THE}(?:whole\s+)?stock\W*$", re.IGNORECASE
 )
+_GONE = Pattern(
+    r"\b(?:is|are)\s+(?:now\s+)?(?:all\s+)?(?:gone|used\s+up|finished)\W*$|^\W*no\s+(?:more\s+)?[a-z ]+\s+left\W*$",
+    re.IGNORECASE,
+)
+_UNPRICED = Pattern(
+    r"^\W*(?:please\s+)?(?:forget|clear|drop|remove|delete)\s+(?:(?P<all>(?:all\s+)?(?:my|the|our)\s+prices)\W*$|(?:the|my|our)\s+(?:price\s+(?:of|for)|\w[\w ]*\s+price))",
+    re.IGNORECASE,
+)
 _USED = Pattern(
-    r"^\W*(?:(?:and|then|ok|so)\W+)*(?:i|we|i've|we've)\s+(?:just\s+|have\s+)*(?:used|took|ate|cooked|binned|threw\s+out|gave\s+away)\b(?:\s+up\b)?",
+    r"^\W*(?:(?:and|then|ok|so)\W+)*(?:(?:i|we|i've|we've)\s+)?(?:just\s+|have\s+)*(?:used|took|ate|cooked|binned|threw\s+out|gave\s+away)\b(?:\s+up\b)?",
     re.IGNORECASE,
 )
 """Said after talk of the stock: so much less of it."""
@@ -84,12 +95,18 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         return Reading(made, whole, 3)  # surer than making it again, which "made" is a form of
     if _REMEMBER_IT.match(text) and isinstance(talk.plan, Plan) and (items := weighed(talk.plan)) is not None:
         return Reading(Keep(items), whole, 3)
+    if (unpriced := _UNPRICED.match(text)) is not None:
+        cuts = tuple(cut.name for cut in sentence.of(CutName))
+        if cuts or unpriced["all"]:
+            return Reading(Unprice(cuts), whole, 3)
     if _CLEAR.search(text):
         return Reading(Clear(), whole, 3)  # surer than a batch without a food called stock
     for how, pattern in (("take", _TAKE), ("add", _ADD), ("have", _HAVE)):
         said = pattern.search(text)
         if said is not None and said.group().strip() and not _is_asking(sentence):
             return _kept(sentence, said, how)
+    if talk.topic == "stock" and _GONE.search(text) and sentence.of(CutName) and not sentence.of(Amount):
+        return Reading(Clear(tuple(cut.name for cut in sentence.of(CutName))), whole, 3)
     if talk.topic == "stock" and (said := _USED.match(text)) and not _is_asking(sentence):
         used = _kept(sentence, said, "take")
         return None if used is None else replace(used, strength=3)
@@ -143,7 +160,7 @@ def _kept(sentence: Sentence, said: re.Match[str], how: str) -> Reading | None:
         )
     cuts = tuple(cut.name for cut in sentence.of(CutName))
     if how == "take" and not sentence.of(Amount):
-        return Reading(Clear(cuts), frozenset(sentence.phrases), 2)
+        return Reading(Clear(cuts), frozenset(sentence.phrases), 3)
     read = within.plan_of(rest, Talk())
     plan = None if read is None else read.request
     if read is None or not isinstance(plan, Plan):

@@ -22,14 +22,22 @@ class Show(Struct, frozen=True):
 
 
 class InHand(Struct, frozen=True):
-    """Meat that is there, said by itself: what to remember, and the batch that it makes as it stands."""
+    """Meat that is there, said by itself: what to remember (how: as for Keep), and the batch that it makes as it
+    stands."""
 
     plan: Plan
     items: tuple[Item, ...]
+    how: str = "have"
 
 
 class Clear(Struct, frozen=True):
     """Forget all stock, or these cuts."""
+
+    cuts: tuple[str, ...] = ()
+
+
+class Unprice(Struct, frozen=True):
+    """Forget the prices of these cuts, or all of them."""
 
     cuts: tuple[str, ...] = ()
 

@@ -79,6 +79,7 @@ _CHANGES = {
     "stock": "the stock",
     "drop stock": "the clearing",
     "drawing down": "the drawing down",
+    "prices": "the forgetting of prices",
     "set": "the setting",
     "unset": "the resetting",
     "import": "the import",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from assistant import data, wording
 from assistant.answer import Figure, Role, Status
 from assistant.engine import next_blend as engine
@@ -14,6 +16,10 @@ from assistant.topics.notes import request
 from assistant.topics.notes.answering.saying import answered_with, asks, ends
 from assistant.topics.plan import meat
 from assistant.topics.plan.request import Item, Plan
+
+
+_TOLD = 8
+"""Ratings told where it is asked how a proposal was found."""
 
 
 def next_to_try(_wish: request.Next, kitchen: Kitchen, _talk: Talk) -> Outcome:
@@ -60,8 +66,19 @@ def next_to_try(_wish: request.Next, kitchen: Kitchen, _talk: Talk) -> Outcome:
         "a rough model of taste, not a promise.",
         'Say "3 kg of that" for the weights.',
     )
-    return Outcome(
-        answered_with("Which blend to try next", said, (*figures, expected), notes), plan=_plan(found, offered)
+    answer = answered_with("Which blend to try next", said, (*figures, expected), notes)
+    return Outcome(replace(answer, working=_working(tasted, offered)), plan=_plan(found, offered))
+
+
+def _working(tasted: list[engine.Tasted], offered: list[engine.Offered]) -> tuple[str, ...]:
+    """What it was learned from, and by which published method."""
+    marks = [f"{wording.percent(one.fat)} fat {wording.number(one.score * 10)}/10" for one in tasted[-_TOLD:]]
+    least, most = wording.percent(engine.LEAST_FAT), wording.percent(engine.MOST_FAT)
+    return (
+        f"{'Tasted' if len(tasted) <= _TOLD else f'The last {_TOLD} tasted'}: {wording.listing(marks)}.",
+        f"To choose from: up to three of {wording.listing([cut.cut for cut in offered])}, {least} to {most} fat.",
+        "Method: ratings as a Gaussian process over fat and shares of the cuts (Rasmussen and Williams 2006); of all "
+        "blends the one of largest expected improvement on the best tasted (Jones, Schonlau and Welch 1998).",
     )
 
 

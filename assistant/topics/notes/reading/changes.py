@@ -44,7 +44,7 @@ _TAG_TAKEN_OFF = Pattern(r"\b(?:take|remove|drop|delete|pull)\b.*\btags?\b|\bun-
 _TAGGING = {
     False: (
         Pattern(r"\btag(?:ged|s)?\s+(?:(?P<name>\S.*?)\s+)?(?:as|with|for)\s+(?P<tag>.+)$", re.IGNORECASE),
-        Pattern(r"\badd\s+(?:a|the)\s+tag\s+(?P<tag>.+?)\s+(?:to|on)\s+(?P<name>.+)$", re.IGNORECASE),
+        Pattern(r"\badd\s+(?:(?:a|the)\s+)?tags?\s+(?P<tag>.+?)\s+(?:to|on)\s+(?P<name>.+)$", re.IGNORECASE),
         Pattern(r"\btag(?:ged|s)?\b\s*(?P<tag>.*)$(?P<name>)", re.IGNORECASE),
     ),
     True: (
