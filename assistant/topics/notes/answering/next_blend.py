@@ -17,7 +17,6 @@ from assistant.topics.notes.answering.saying import answered_with, asks, ends
 from assistant.topics.plan import meat
 from assistant.topics.plan.request import Item, Plan
 
-
 _TOLD = 8
 """Ratings told where it is asked how a proposal was found."""
 
