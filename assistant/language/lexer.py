@@ -250,8 +250,8 @@ class _Reader:
             known = self.names.get(" ".join(words))
             if known is not None:
                 best = (known, at + 1)
-        if best is None and (loaded := naming.loaded_name(self.names, self.marks, self.at)) is not None:
-            best = (loaded, self.at + 1)
+        if best is None:
+            best = naming.loaded_name(self.names, self.marks, self.at)
         return best is not None and self._emit("NAME", best[0], self.at, best[1])
 
     def _ordinal(self) -> bool:
@@ -299,7 +299,7 @@ class _Reader:
             # "a tbsp of paprika a tsp of cayenne": the next spoon, not a spoon per spoon
             return False
         follows = self._longest(unit[1])
-        if follows is not None and follows[0].terminal == "PATTY":
+        if unit[0].payload == "pounder" or (follows is not None and follows[0].terminal == "PATTY"):
             # "per 150 g burger": for each such burger, not per 150 g
             return mark.text == "per" and self._emit("PEREACH", "each", at, at + 1)
         value = amount.value if amount else Fraction(1)
@@ -602,13 +602,19 @@ class _Reader:
                 value, after = value + Fraction(int(loose.text), 1000), after + 1
         if self._portion_of_a_heap(kind, meaning.payload, after):
             self._separate(first)
-        elif self._last() == "MASS" and kind == "WNUM" and meaning.payload == "oz" and self.pieces[-1].payload == "lb":
+        elif (
+            self._last() == "MASS"
+            and kind == "WNUM"
+            and meaning.payload == "oz"
+            and self.pieces[-1].payload == "lb"
+            and not self._words_between(first)
+        ):
             self._emit(kind, Number(value, after, high), first, after)
             return self._emit(meaning.terminal, meaning.payload, first, after)
         if (
             self._last() == "MASS"
             and kind == "WNUM"
-            and not (self.pieces[-1].payload == "kg" and meaning.payload == "g")
+            and (not (self.pieces[-1].payload == "kg" and meaning.payload == "g") or self._words_between(first))
         ):
             # two weights in a row that are not one ("2 lb 3 lb"): keep them apart for the grammar
             self._separate(first)
@@ -617,6 +623,11 @@ class _Reader:
             self._emit("MASS", "lb", first, after)
             return self._emit("PATTY", "patty", first, after)
         return self._emit(meaning.terminal, meaning.payload, first, after)
+
+    def _words_between(self, at: int) -> bool:
+        """ "for 2 kg it has 30 g": a word passed over between two weights keeps them apart; "2 kg and 30 g" is one."""
+        since = self.pieces[-1].last if self.pieces else 0
+        return any(m.kind == "word" and m.text != "and" and m.start >= since for m in self.marks[:at])
 
     def _portion_of_a_heap(self, kind: str, unit: str, after: int) -> bool:
         """ "5 lb 6 oz patties": the ounces before a word for patties are each patty's, not part of the pounds."""

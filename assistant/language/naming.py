@@ -220,21 +220,32 @@ def known_names(kept: Iterable[str]) -> dict[str, str]:
         words = [mark.text for mark in scan(name)]
         if 0 < len(words) <= _MOST_WORDS and not _means_something(words):
             found.setdefault(" ".join(words), name)
-        elif len(words) == 1 and _is_no_food_or_wish(words[0]):
-            found.setdefault(LOADED + words[0], name)
+        elif (len(words) == 1 and _is_no_food_or_wish(words[0])) or _is_of_people(words):
+            found.setdefault(LOADED + " ".join(words), name)
     return found
 
 
-def loaded_name(names: Mapping[str, str], marks: Sequence[Mark], at: int) -> str | None:
-    """The batch of which a word that means something by itself is the name where it stands: after a word that a name
-    follows ("in crew"), before "again", or written with the capital of the name ("half of Crew", "Crew for 4 kg")."""
-    name = names.get(LOADED + marks[at].text)
-    if name is None:
-        return None
+def loaded_name(names: Mapping[str, str], marks: Sequence[Mark], at: int) -> tuple[str, int] | None:
+    """The batch of which words that mean something by themselves are the name where they stand: after a word that a
+    name follows ("in crew", "what's in kid burgers"), before "again", or written with the capital of the name ("half of
+    Crew", "Crew for 4 kg"); and the mark after them."""
     led = at > 0 and marks[at - 1].text in _BEFORE_A_NAME
-    after = marks[at + 1].text if at + 1 < len(marks) else ""
-    capital = name[:1].isupper() and marks[at].raw == name
-    return name if led or after == "again" or (capital and (at > 0 or after in _AFTER_A_NAME)) else None
+    for end in range(min(at + _MOST_WORDS, len(marks)), at, -1):
+        name = names.get(LOADED + " ".join(mark.text for mark in marks[at:end]))
+        if name is None:
+            continue
+        after = marks[end].text if end < len(marks) else ""
+        capital = end == at + 1 and name[:1].isupper() and marks[at].raw == name
+        if led or after == "again" or (capital and (at > 0 or after in _AFTER_A_NAME)):
+            return name, end
+    return None
+
+
+def _is_of_people(words: list[str]) -> bool:
+    """Whether a name is made of people and of patties only ("kid burgers"): no food that a batch is made of."""
+    meanings = [vocabulary().find(word) for word in words]
+    kinds = [None if meaning is None else meaning.terminal for meaning in meanings]
+    return len(words) > 1 and "PEOPLE" in kinds and set(kinds) <= {"PEOPLE", "PATTY", None}
 
 
 def _is_no_food_or_wish(word: str) -> bool:

@@ -209,6 +209,33 @@ def _pieces(marks: Sequence[Mark], at: int, *, after_whole: bool = False) -> Num
     return Number(value * _PIECES[name], piece + 1, piece=True)
 
 
+_UNTIED = (
+    "percent",
+    "%",
+    "teaspoon",
+    "teaspoons",
+    "tsp",
+    "tablespoon",
+    "tablespoons",
+    "tbsp",
+    "inch",
+    "inches",
+    "hour",
+    "hours",
+)
+"""Units that no patty is named after: "three quarter teaspoon" is 3/4 of one, "three quarter pound burgers" are three."""
+
+
+def _pieces_after_a_whole(marks: Sequence[Mark], at: int) -> Number | None:
+    """ "one and three quarter percent": as one speaks, the piece in the singular."""
+    count = _count(marks, at)
+    piece = None if count is None else _PIECES.get(_text(marks, count[1]))
+    if count is None or piece is None or not 1 < count[0] < piece.denominator or piece.denominator == 2:
+        return None
+    value = count[0] * piece
+    return Number(value, count[1] + 1, piece=True) if value.denominator == piece.denominator else None
+
+
 def _words(marks: Sequence[Mark], at: int) -> Number | None:
     word = _text(marks, at)
     if word in ("a", "an"):
@@ -228,6 +255,9 @@ def _words(marks: Sequence[Mark], at: int) -> Number | None:
     pieces = _pieces(marks, at)
     if pieces is not None:
         return pieces
+    spoken = _pieces_after_a_whole(marks, at)
+    if spoken is not None and _text(marks, spoken.end) in _UNTIED:
+        return spoken
     count = _count(marks, at)
     if count is None:
         return None

@@ -26,6 +26,32 @@ _SCAN = Pattern(
 )
 
 
+_TEXTED = {
+    "chkn": "chicken",
+    "chkin": "chicken",
+    "chx": "chicken",
+    "chix": "chicken",
+    "trky": "turkey",
+    "brskt": "brisket",
+    "shldr": "shoulder",
+    "brgr": "burger",
+    "brgrs": "burgers",
+    "burg": "burger",
+    "burgs": "burgers",
+    "grnd": "ground",
+    "frzr": "freezer",
+    "seasng": "seasoning",
+    "tmrw": "tomorrow",
+    "tmrrw": "tomorrow",
+    "tmw": "tomorrow",
+    "tmoro": "tomorrow",
+    "tonite": "tonight",
+    "nite": "night",
+    "yest": "yesterday",
+}
+"""Words as they are cut short in a text message, that mean nothing else."""
+
+
 class Mark(Struct, frozen=True):
     """One scanned piece. text: folded; raw: as typed (T is a tablespoon, t a teaspoon); glued: no space before it."""
 
@@ -50,7 +76,7 @@ def scan(text: str) -> list[Mark]:
         marks.append(
             Mark(
                 kind,
-                folded if kind == "word" else raw.lower(),
+                _TEXTED.get(folded, folded) if kind == "word" else raw.lower(),
                 raw,
                 match.start(),
                 match.end(),

@@ -105,7 +105,7 @@ def test_a_name_that_is_a_word_for_people_is_one_in_its_places() -> None:
     ]:
         marks = scan(line)
         at = next(place for place, mark in enumerate(marks) if mark.text == "crew")
-        assert (naming.loaded_name(names, marks, at) == "Crew") is found, line
+        assert naming.loaded_name(names, marks, at) == (("Crew", at + 1) if found else None), line
 
 
 def test_remarks() -> None:

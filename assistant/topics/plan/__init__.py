@@ -244,6 +244,7 @@ class PlanTopic(Struct, frozen=True):
     def _changed(self, plan: Plan, used: frozenset[Phrase], sentence: Sentence, talk: Talk) -> Reading:
         old: Plan = talk.plan
         plan = self._for_each_of_them(plan, sentence, old)
+        plan = crowd.without_the_reason(plan, old)
         number = followups.of_the_crowd(followups.Line(plan, used, sentence, old))
         if isinstance(number, Choice):
             return Reading(number, frozenset(sentence.phrases), 2)
@@ -304,7 +305,7 @@ class PlanTopic(Struct, frozen=True):
             settled = _settled_ratio(old, sentence)
             if settled is not None:
                 return Reading(settled, frozenset(sentence.phrases), 2)
-        plan, more = self._lone_number(plan, pending.missing, sentence)
+        plan, more = self._lone_number(plan, pending.missing, sentence, old)
         used |= more
         plan, more = _asked_rate(plan, old, sentence, used)
         used |= more
@@ -329,7 +330,7 @@ class PlanTopic(Struct, frozen=True):
         mix = Item(name=name, fat=plan.target, weight=plan.batch)
         return replace(plan, items=(mix,), batch=None, target=None)
 
-    def _lone_number(self, plan: Plan, missing: str, sentence: Sentence) -> tuple[Plan, frozenset[Phrase]]:
+    def _lone_number(self, plan: Plan, missing: str, sentence: Sentence, old: Plan) -> tuple[Plan, frozenset[Phrase]]:
         """ "5 lb", "20", "12": a bare number is what was asked for."""
         numbers = [p for p in sentence.of(Count) if not p.piece and not p.proportion]
         percents = [p for p in sentence.of(Amount) if p.kind == "percent"]
@@ -341,7 +342,8 @@ class PlanTopic(Struct, frozen=True):
         used = frozenset((number,))
         if missing == "people":
             return replace(plan, groups=(Group(count=number.value),)), used
-        if missing == "count":
+        patties = old.patties is not None and old.patties.count is None and old.batch is None and not old.groups
+        if missing == "count" or (missing == "weight" and patties and number.value.denominator == 1):
             return replace(plan, patties=PattyWish(count=number.value)), used
         return plan, frozenset()
 
@@ -409,10 +411,11 @@ _SMALLEST_PATTY = 40
 
 
 def _as_the_patty(plan: Plan, old: Plan) -> Plan:
-    """ "4 oz" after "how many patties": so small a weight is the patty, and not the meat."""
+    """ "4 oz" after "how many patties", "quarter lb" after "8 of them": so small a weight is the patty, not the meat."""
     sized = old.patties is not None and old.patties.size is not None
     counted = old.patties is not None and old.patties.count is not None and old.batch is None and not old.items
     asked = not sized and ("how_many" in old.asks or counted)
+    asked = asked or _too_light_for(None if old.patties is None else old.patties.count, plan, old)
     if not asked or plan.batch is None or plan.patties is not None or plan.items or plan.seasonings:
         return plan
     small = grams(plan.batch) < _HEAVIEST_PATTY and (old.batch is None or grams(plan.batch) * 2 < grams(old.batch))
@@ -420,6 +423,21 @@ def _as_the_patty(plan: Plan, old: Plan) -> Plan:
         # "burgers | 8 of em | quarter lb": shared out it would be a sliver each
         small = small and grams(plan.batch) < old.patties.count * _SMALLEST_PATTY
     return replace(plan, batch=None, patties=PattyWish(size=plan.batch)) if small else plan
+
+
+def _too_light_for(count: Fraction | None, plan: Plan, old: Plan) -> bool:
+    """Whether a weight, shared out among so many patties of no weight yet, would leave none of them a patty."""
+    if plan.batch is None or old.batch is not None or old.patties is None or old.patties.size is not None:
+        return False
+    if count is None:
+        return grams(plan.batch) < _LIGHTEST_LOT
+    return count > 1 and grams(plan.batch) / count < _LIGHTEST_PATTY
+
+
+_LIGHTEST_PATTY = 28
+"""Grams (an ounce). Nobody forms a lighter patty. Common practice, no source."""
+_LIGHTEST_LOT = 340
+"""Grams (12 oz). Less meat than that is one patty and no lot to form some of. Common practice, no source."""
 
 
 class Amended(Struct, frozen=True):

@@ -19,6 +19,18 @@ def is_about_them(new: Plan, old: Plan) -> bool:
     return said and bool(old.groups)
 
 
+def without_the_reason(new: Plan, old: Plan) -> Plan:
+    """ "make it 12 people cuz 3 bailed" after 15: those 3 are why there are 12, and are not taken off once more."""
+    if len(new.groups) != 1 or len(old.groups) != 1:
+        return new
+    before, left = old.groups[0].count, new.groups[0].count
+    if new.absent is not None and left + new.absent == before - new.absent:
+        return replace(new, absent=None, groups=(replace(new.groups[0], count=left + new.absent),))
+    if new.crowd_change is not None and before + new.crowd_change == left:
+        return replace(new, crowd_change=None)
+    return new
+
+
 def comes_on_top(new: Plan, old: Plan, sentence: Sentence) -> bool:
     """Whether the people of a line join those on the table: "plus 5 kids at 3 oz", or another day beside the first."""
     if not new.groups or not old.groups or sentence.has("new_batch", "make_it", "correction", "instead"):
@@ -84,10 +96,19 @@ def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...]
         groups = tuple(_times(group, new.crowd_factor) for group in groups)
     if new.crowd_change is not None and groups:
         named = [group for group in groups if group.sort != LOT]
-        if len(named) > 1:
-            return groups, "Which of them: " + " or ".join(_noun(group) for group in named) + "?"
-        groups = tuple(replace(group, count=max(group.count + new.crowd_change, Fraction(0))) for group in groups)
+        meant = [group for group in named if new.crowd_of and group.sort == new.crowd_of] or named
+        if len(meant) > 1:
+            return groups, "Which of them: " + " or ".join(_noun(group) for group in meant) + "?"
+        if new.crowd_of and meant == named and named[0].sort not in (new.crowd_of, "person", ""):
+            return groups, f"Are they among {_noun(named[0])}? Say for example 3 adults and 2 kids."
+        change = new.crowd_change
+        groups = tuple(
+            replace(group, count=max(group.count + change, Fraction(0))) if group in meant else group
+            for group in groups
+        )
     for said in new.regroup:
+        if said.count and not said.sort and len(groups) > 1:
+            return groups, f"{float(said.count):g} of whom: " + " or ".join(_noun(group) for group in groups) + "?"
         if said.noun and _index_of(groups, said) is None and groups:
             return old.groups, f"How many of them are {said.noun}s?"
         groups = _said_of(groups, said, new.label)

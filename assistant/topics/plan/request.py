@@ -118,7 +118,7 @@ class Plan(Kept, frozen=True):
     "au", where the line says whose. cooked: "asked" (what does it weigh cooked) or "given" (the weight of the batch is
     meant cooked). heap: the item that is ground already and is put right with the others; salt_in: percent of salt in
     it. aside: meat kept back for something else. crowd_factor: so many times the people of before; crowd_change: so
-    many more or fewer of them; regroup: what is said anew of a sort of people (count 0: as many as before); label: the
+    many more or fewer of them, or of the sort of people that crowd_of names; regroup: what is said anew of a sort of people (count 0: as many as before); label: the
     day or sitting that a line without numbers speaks of. pack: what one pack of the meat weighs (packed_into: the meat
     goes into such packs); rolls_a_pack, rolls: bread rolls, likewise. pair: a weight and what was left of it.
     question: what has to be asked before anything is worked out.
@@ -180,5 +180,6 @@ class Plan(Kept, frozen=True):
     feeds: Fraction | None = None
     crowd_factor: Fraction | None = None
     crowd_change: Fraction | None = None
+    crowd_of: str = ""
     regroup: tuple[Group, ...] = ()
     label: str = ""

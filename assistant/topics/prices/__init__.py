@@ -71,6 +71,10 @@ class PricesTopic:
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """Two prices against each other, the most a cut may cost, a piece cut up, or when a grinder pays."""
         money = any(_is_money(phrase) for phrase in sentence.phrases)
+        if not money and isinstance(talk.last, Paid) and talk.topic == self.name:
+            told = per_unit.again(sentence, talk.last)
+            if told is not None:
+                return Reading(told[0], told[1] | _small(sentence), 3)
         if not (money or sentence.has("worth", "shop_price") or pending_for(talk, telling.TOPIC_NAME)):
             return None
         return (

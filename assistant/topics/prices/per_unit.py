@@ -7,7 +7,7 @@ from fractions import Fraction
 from assistant import wording
 from assistant.answer import Figure, Role, Status
 from assistant.engine import cost
-from assistant.language.phrases import Amount, CutName, Fatness, Measure, Patties, People, Per, Phrase, Rate
+from assistant.language.phrases import Amount, CutName, Fatness, Measure, Patties, People, Per, Phrase, Rate, Word
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome
@@ -38,6 +38,19 @@ def read(sentence: Sentence) -> tuple[Paid, frozenset[Phrase]] | None:
     paid = Paid(bought[0].measure, sums[0].measure, units_said[0] if units_said else None, portion)
     used = heard.all_of([*sums, *weights, *patties, *sentence.of(Per), *sentence.of(CutName)])
     return paid, used | frozenset(word for word in sentence.words("pereach") if patties)
+
+
+def again(sentence: Sentence, paid: Paid) -> tuple[Paid, frozenset[Phrase]] | None:
+    """ "and per third-pounder?", "what's that a kilo": the same meat and money, told by another unit or patty."""
+    patties = [each for each in sentence.of(Patties) if each.count is None and each.each is not None]
+    units_said = [*(per.per for per in sentence.of(Per)), *_bare_units(sentence)]
+    figures = [p for p in sentence.substance() if not isinstance(p, Word | Per) and p not in patties]
+    asked = bool(sentence.words("pereach")) or bool(units_said)
+    if figures or not asked or len(patties) + len(units_said) != 1:
+        return None
+    portion = patties[0].each.measure if patties and patties[0].each is not None else None
+    used = heard.all_of([*patties, *sentence.of(Per), *sentence.words("pereach")])
+    return Paid(paid.weight, paid.money, units_said[0] if units_said else None, portion), used
 
 
 def _bare_units(sentence: Sentence) -> list[Measure]:

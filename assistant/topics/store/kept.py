@@ -20,7 +20,7 @@ from assistant.language.when import Day
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.store.cold import agency_max, capital, marked
+from assistant.topics.store.cold import ICY_F, agency_max, capital, marked
 from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of, foods_of
 
 LATER = Pattern(
@@ -67,12 +67,12 @@ def read(sentence: Sentence) -> Reading | None:
     request = Kept(
         food=food_of(sentence),
         others=_compared(sentence),
-        where=_place(sentence),
+        where=_place(sentence) or _place_so_cold(heats),
         days=max((most for _, _, most in spells), default=None),
         start=days[0].day if days else None,
         end=days[-1].day if len(days) > 1 else None,
         later=bool(LATER.search(sentence.text.lower())),
-        at=marked(heat, "freezer" if place == {"freezer"} else "fridge"),
+        at=marked(heat, "freezer" if place == {"freezer"} or _place_so_cold(heats) else "fridge"),
         asks="use by" if "use_by" in cues else "ok" if spells or days else "how long",
         named=heard.meat(sentence).species,
         smelled=sentence.has("smell"),
@@ -164,6 +164,11 @@ def _place(sentence: Sentence) -> str:
     if fridge == freezer:
         return ""
     return "fridge" if fridge else "freezer"
+
+
+def _place_so_cold(heats: list[heard.Heat]) -> str:
+    """ "held at 0 °F": so cold a place is a freezer, where the scale was said."""
+    return "freezer" if heats and all(heat.unit and heat.f("") < ICY_F for heat in heats) else ""
 
 
 def answer(request: Kept, kitchen: Kitchen) -> Outcome:
@@ -279,11 +284,8 @@ def _dated(request: Kept, kitchen: Kitchen, start: date, end: date | None, today
     first, last = use_by(start, request.food, Where(where))
     latest = "" if first == last else f", {wording.day(last)} at the very latest"
     past = " That day has passed: throw it away." if where == "fridge" and last < today else ""
-    figures = [
-        date_figure("use by", first, row),
-        days_figure(row) if where == "fridge" else date_figure("latest", last, row),
-    ]
-    if first != last and where == "fridge":
+    figures = [date_figure("use by", first, row), days_figure(row) if where == "fridge" else _months_figure(row)]
+    if first != last or where == "freezer":
         figures.append(date_figure("latest", last, row))
     quality = ["A freezer date is for quality: hard frozen it stays safe."] if where == "freezer" else [row.note]
     return _told_kept(
@@ -295,6 +297,11 @@ def _dated(request: Kept, kitchen: Kitchen, start: date, end: date | None, today
         f"Use-by date of {row.key} from {wording.day(start)} in the {where}",
         thrown=bool(past),
     )
+
+
+def _months_figure(row: Storage) -> Figure:
+    low, high = Fraction(row.months_low), Fraction(row.months_high)
+    return verdict.time_figure("best quality in the freezer", low, "month", row.source, low, high)
 
 
 def _aged(request: Kept, kitchen: Kitchen, days: Fraction, when: str, start: date | None = None) -> Outcome:
@@ -346,8 +353,7 @@ def _long_frozen(request: Kept, kitchen: Kitchen, days: Fraction, row: Storage) 
             "and throw away what has thawed."
         )
         warm = verdict.temperature_figures("freezer at most", freezer.at, freezer.source, verdict.scale_of(kitchen))
-    low, high = Fraction(row.months_low), Fraction(row.months_high)
-    figures = [*warm, verdict.time_figure("best quality in the freezer", low, "month", row.source, low, high)]
+    figures = [*warm, _months_figure(row)]
     spent = f"{wording.number(months)} months"
     return _told_kept(request, kitchen, says, figures, [row.note], f"{capital(row.key)} frozen for {spent}: is it ok?")
 

@@ -28,7 +28,10 @@ class Again(Fed):
     """Changes to the people of before."""
 
     def _find_changes(self) -> None:
-        self._set(crowd_factor=self._factor_said(), crowd_change=self._change_said())
+        if self.plan.crowd_change is None:
+            change, sort = self._change_said()
+            self._set(crowd_change=change, crowd_of=sort)
+        self._set(crowd_factor=self._factor_said())
         self._set(label=self._day_said(), regroup=tuple(self._said_anew()))
 
     def _day_said(self) -> str:
@@ -74,30 +77,53 @@ class Again(Fed):
         """Account for every phrase within these characters of the line."""
         self.used.update(at for at, p in enumerate(self.phrases) if first <= p.first and p.last <= last)
 
-    def _change_said(self) -> Fraction | None:
-        """ "five more are coming", "eight have cried off", "3 fewer people"."""
+    def _change_said(self) -> tuple[Fraction | None, str]:
+        """ "five more are coming", "eight have cried off", "3 fewer people", "2 more kids": how many, and of whom."""
         for place in self._places(Count):
             count = whole_count(self.phrases[place])
             if count is None or not self._free(place):
                 continue
             after = place + 1
-            while self._is_word(after, "cue", "this", "have", "bigger") or self._is_word(after, "of"):
+            while (
+                self._is_word(after, "cue", "this", "have", "bigger") or self._is_word(after, "of") or self._who(after)
+            ):
                 after += 1
             more = self._is_word(place + 1, "cue", "bigger")
             if more and (self._is_word(after, "cue", "coming") or isinstance(self._at(after), People)):
                 self.used.update(range(place, after + 1))
-                return count
+                return count, self._of_whom(place, after)
             less = self._is_word(place + 1, "cue", "smaller")
             if self._is_word(after, "cue", "fewer") or (less and isinstance(self._at(place + 2), People)):
-                self.used.update(range(place, after + 1) if not less else {place, place + 1, place + 2})
-                return -count
-        return None
+                last = after if not less else place + 2
+                self.used.update(range(place, last + 1))
+                return -count, self._of_whom(place, last)
+        return None, ""
+
+    def _of_whom(self, first: int, last: int) -> str:
+        """The sort of people named among some phrases, "" where it may be any of them."""
+        named = [p for p in self.phrases[first : last + 1] if isinstance(p, People) and p.sort != "person"]
+        return named[0].sort if len(named) == 1 else ""
+
+    def _part_stays_away(self) -> None:
+        """ "two of the kids dropped out": not two kids, but two fewer; told before anybody counts them."""
+        if any(people.count is not None for people in self.sentence.of(People)) or not self.sentence.has("fewer"):
+            return
+        of_them = (at + 2 for at in self._places(Count) if self._is_word(at + 1, "of"))
+        if any(self._who(at) for at in of_them):
+            change, sort = self._change_said()
+            self._set(crowd_change=change, crowd_of=sort)
+
+    def _who(self, place: int) -> bool:
+        """ "two of the kids dropped out": the people before what they do."""
+        phrase = self._at(place)
+        does = self._is_word(place + 1, "cue", "fewer", "coming")
+        return isinstance(phrase, People) and phrase.count is None and does
 
     # ---- another number, appetite or size for them
 
     def _said_anew(self) -> list[Group]:
         """ "the kids are 16 now", "kids get two as well", "make it two each"."""
-        found = []
+        found = self._come_in_all()
         names = [p for p in self._places(People) if self.phrases[p].count is None]  # type: ignore[attr-defined]
         for place in names:
             phrase = self.phrases[place]
@@ -125,6 +151,17 @@ class Again(Fed):
             self.used.add(each_now)
             found.append(Group(Fraction(0), "", each=phrase.measure.value, size=self._size_beside(each_now)))
         return found
+
+    def _come_in_all(self) -> list[Group]:
+        """ "what if 190 come", "only 60 turned up": so many people in all."""
+        for place in self._places(Count):
+            count = whole_count(self.phrases[place])
+            follows = self.sentence.text[self.phrases[place].last :].lower()
+            comes = _COME.match(follows) is not None or self._is_word(place + 1, "cue", "coming")
+            if count is not None and self._free(place) and comes:
+                self.used.add(place)
+                return [Group(count, "")]
+        return []
 
     def _only_size(self) -> Measure | None:
         """The one weight of a patty that the line names."""

@@ -56,6 +56,7 @@ class Eaters(Again):
 
     def _find_company(self) -> None:
         """Numbers that count people without a word for people, before any other pass takes them for something else."""
+        self._part_stays_away()
         self._ages()
         self._sittings()
         self._find_lots()

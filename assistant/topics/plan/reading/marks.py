@@ -40,7 +40,7 @@ class Marks:
     """One reading in the making: mutable while a sentence is read, and thrown away after it."""
 
     def __init__(self, sentence: Sentence, known: tuple[Item, ...] = ()) -> None:
-        self.sentence = added_up(packed(corrected(sentence)))
+        self.sentence = added_up(packed(told_by(corrected(sentence))))
         # what a correction took back, or a count of packs took up, is accounted for
         self.dropped = frozenset(sentence.phrases) - frozenset(self.sentence.phrases)
         self.phrases = self.sentence.phrases
@@ -201,6 +201,39 @@ def packed(sentence: Sentence) -> Sentence:
             measure = replace(phrase.each.measure, value=phrase.each.measure.value * phrase.count.value)
             phrases[at] = Amount(phrase.first, phrase.last, phrase.text, "weight", measure)
     return replace(sentence, phrases=tuple(phrases))
+
+
+def told_by(sentence: Sentence) -> Sentence:
+    """ "ox cheek, which my butcher says is 9%": who says so stands between a cut and its figure, and changes nothing."""
+    phrases = list(sentence.phrases)
+    for at, phrase in enumerate(sentence.phrases):
+        if not (isinstance(phrase, Word) and phrase.payload == "what" and phrase.text.lower() in ("which", "that")):
+            continue
+        first = at - 1 if _is_comma(sentence.phrases[at - 1] if at else None) else at
+        after = at + 1
+        while after < len(sentence.phrases) and _tells_who(sentence.phrases[after]):
+            after += 1
+        figure = sentence.phrases[after] if after < len(sentence.phrases) else None
+        percent = isinstance(figure, Fatness) or (isinstance(figure, Amount) and figure.kind == "percent")
+        if first and isinstance(sentence.phrases[first - 1], CutName) and percent:
+            said = sentence.phrases[first:after]
+            phrases = [one for one in phrases if one not in said]
+    return replace(sentence, phrases=tuple(phrases))
+
+
+def _is_comma(phrase: Phrase | None) -> bool:
+    return isinstance(phrase, Word) and phrase.kind == "sep" and phrase.payload == ","
+
+
+def _tells_who(phrase: Phrase) -> bool:
+    if not isinstance(phrase, Word):
+        return False
+    return phrase.kind in ("unknown", "at", "bound") or phrase.payload in (
+        "shop_price",
+        "recipe_for",
+        "label_it",
+        "must_be",
+    )
 
 
 def added_up(sentence: Sentence) -> Sentence:

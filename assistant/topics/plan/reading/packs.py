@@ -8,7 +8,7 @@ from itertools import pairwise
 from msgspec.structs import replace
 
 from assistant import units
-from assistant.language.phrases import Amount, Count, Measure, Patties, People
+from assistant.language.phrases import Amount, Count, CutName, Measure, Patties, People, Word
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.figures import Figures
 from assistant.topics.plan.reading.marks import rough_grams
@@ -18,6 +18,8 @@ _LIGHTEST_PACK = 200
 """Grams. What is sold in lighter lots is a patty. Common practice, no source."""
 
 
+_ASIDE = ("how_many", "have", "this", "mix", "buy", "correction", "shop_price")
+"""Words beside the weight of a pack that say nothing more of it."""
 _AFTERWARDS = Pattern(r"[^.;,]{0,16}\b(?:after|once)\b[^.;,]{0,12}\b(?:trim|bon|cook|grill)")
 """What makes a second weight the one that was left: "got 7.65 kg after trimming"."""
 
@@ -58,16 +60,25 @@ class Packs(Figures):
             or self._is_pack_word(place - 1)
             or (self._is_word(place - 1, "of") and self._is_pack_word(place - 2))
         )
-        # "what's that in packs of 5 kg": the meat on the table is what is needed
-        needed = self.sentence.has("this") or any(
-            isinstance(p, People)
-            or (isinstance(p, Patties) and p.count is not None)
-            or (isinstance(p, Amount) and p.kind == "weight")
-            for p in self.phrases
-            if p is not phrase
+        # "what's that in packs of 5 kg", "packs are 5 kg": the meat on the table is what is needed
+        needed = (
+            self.sentence.has("this")
+            or self._tells_only_the_pack()
+            or any(
+                isinstance(p, People)
+                or (isinstance(p, Patties) and p.count is not None)
+                or (isinstance(p, Amount) and p.kind == "weight")
+                for p in self.phrases
+                if p is not phrase
+            )
         )
         labelled = self._is_word(place + 2, "of") or self._is_word(place + 2, "at") or self._names_what(place + 1)
         return beside and needed and not labelled and not isinstance(self._at(place - 1), Count)
+
+    def _tells_only_the_pack(self) -> bool:
+        """ "packs are 5 kg", "it comes in 2 kg bags", "sold in 5 lb packs": a pack's weight and nothing else."""
+        said = [p for p in self.sentence.substance() if not (isinstance(p, Word) and p.payload in _ASIDE)]
+        return len(said) == 2 and not any(isinstance(p, CutName) for p in said)
 
     def _names_what(self, place: int) -> bool:
         """ "1 lb pack of suet": how it was bought, and no size to count by."""
