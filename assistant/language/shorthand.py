@@ -8,6 +8,9 @@ from assistant.language.scan import Mark
 
 _LEAST_G, _MOST_G = 50, 400
 """Grams. What is lighter or heavier than any burger is not shortened so. Common practice, no source."""
+_TRADE_LEAN = 100
+_COUNTED = frozenset(("many", "into", "make", "of"))
+"""Before "80s" these make it patties; otherwise two figures with an s are trim, by its lean points of a hundred."""
 _DECADES = frozenset(("the", "their", "his", "her", "my", "our", "in", "early", "mid", "late", "low", "high", "-"))
 """Before "60s" these make it years of age, a decade or a temperature."""
 _FATTEST_TRIM = 50
@@ -23,6 +26,9 @@ def is_so_many_grams(marks: Sequence[Mark], at: int) -> bool:
     if not (number.kind == "number" and number.text.isdigit() and ending.text == "s" and ending.glued):
         return False
     before = marks[at - 1].text if at else ""
+    if int(number.text[:6]) < _TRADE_LEAN and before not in _COUNTED:
+        # "90s and 50s": trim by its lean points
+        return False
     return _LEAST_G <= int(number.text[:6]) <= _MOST_G and before not in _DECADES
 
 

@@ -244,7 +244,7 @@ class PlanTopic(Struct, frozen=True):
     def _changed(self, plan: Plan, used: frozenset[Phrase], sentence: Sentence, talk: Talk) -> Reading:
         old: Plan = talk.plan
         plan = self._for_each_of_them(plan, sentence, old)
-        plan = crowd.without_the_reason(plan, old)
+        plan = _as_the_patty(crowd.without_the_reason(plan, old), replace(old, asks=frozenset()))
         number = followups.of_the_crowd(followups.Line(plan, used, sentence, old))
         if isinstance(number, Choice):
             return Reading(number, frozenset(sentence.phrases), 2)
