@@ -226,16 +226,6 @@ _UNTIED = (
 """Units that no patty is named after: "three quarter teaspoon" is 3/4 of one, "three quarter pound burgers" are three."""
 
 
-def _pieces_after_a_whole(marks: Sequence[Mark], at: int) -> Number | None:
-    """ "one and three quarter percent": as one speaks, the piece in the singular."""
-    count = _count(marks, at)
-    piece = None if count is None else _PIECES.get(_text(marks, count[1]))
-    if count is None or piece is None or not 1 < count[0] < piece.denominator or piece.denominator == 2:
-        return None
-    value = count[0] * piece
-    return Number(value, count[1] + 1, piece=True) if value.denominator == piece.denominator else None
-
-
 def _words(marks: Sequence[Mark], at: int) -> Number | None:
     word = _text(marks, at)
     if word in ("a", "an"):
@@ -255,8 +245,8 @@ def _words(marks: Sequence[Mark], at: int) -> Number | None:
     pieces = _pieces(marks, at)
     if pieces is not None:
         return pieces
-    spoken = _pieces_after_a_whole(marks, at)
-    if spoken is not None and _text(marks, spoken.end) in _UNTIED:
+    spoken = _pieces(marks, at, after_whole=True)
+    if spoken is not None and spoken.value < 1 and _text(marks, spoken.end) in _UNTIED:
         return spoken
     count = _count(marks, at)
     if count is None:

@@ -324,23 +324,6 @@ class Cuts(Marks):
         if come is not None:
             self._set(swaps=(*self.plan.swaps, (name, self.items[come.item].name)))
 
-    def _hand_over(self) -> None:
-        """ "use elk instead of the deer, same 2%": a figure after the cut that goes is the newcomer's, never dropped."""
-        places = {item.name: at for at, item in enumerate(self.items)}
-        for went, came in self.plan.swaps:
-            if went not in places or came not in places:
-                continue
-            gone, come = self.items[places[went]], self.items[places[came]]
-            named = next((m.place for m in self.mentions if m.item == places[went]), 0)
-            before = self._at(named - 1)
-            if isinstance(before, Fatness) or (isinstance(before, Amount) and before.kind in ("percent", "weight")):
-                # "swap the 2% deer for elk": it tells which one goes
-                continue
-            bare = come.fat is None and come.weight is None and come.share is None
-            if bare and (gone.fat is not None or gone.weight is not None or gone.share is not None):
-                told = {name: getattr(gone, name) for name in ("fat", "fat_about", "fat_high", "weight", "share")}
-                self._change(places[came], **told)
-
     def _graded_names(self) -> None:
         """ "95VL trim": the grade is the meat's fat and part of its name, so that two trims stay two."""
         for place in self._places(Fatness):
