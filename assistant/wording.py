@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, datetime, time
 from fractions import Fraction
+from functools import cache
 from math import floor
 from typing import Final
 
@@ -53,44 +54,46 @@ MINUTES_IN_DAY: Final = 24 * MINUTES_IN_HOUR
 def rounded(value: Number, step: Number = 1) -> Fraction:
     """The multiple of step nearest to the value; a value halfway goes up (and below zero, away from zero)."""
     exact_value, exact_step = _exact("value", value), _exact("step", step)
-    if exact_step <= 0:
+    if exact_step.numerator <= 0:
         raise BadInput("step", step, "more than 0")
-    # floor(value / step + 1/2) in whole numbers: every shown figure passes here, and Fractions are ten times slower
-    above = 2 * abs(exact_value.numerator) * exact_step.denominator
-    below = exact_value.denominator * exact_step.numerator
-    steps = Fraction((above + below) // (2 * below) * exact_step.numerator, exact_step.denominator)
-    return steps if exact_value >= 0 else -steps
+    steps = _steps(exact_value, exact_step.numerator, exact_step.denominator)
+    return Fraction(steps * exact_step.numerator, exact_step.denominator)
 
 
 def number(value: Number, digits: int = 1) -> str:
     """Up to so many decimals, no trailing zeros, commas from ten thousand: "1.4", "12", "2250", "12,500"."""
-    shown = _decimal(rounded(value, Fraction(1, 10**digits)), digits)
-    whole, point, decimals = shown.partition(".")
-    if len(whole.lstrip("-")) > 4:
-        whole = f"{int(whole):,}"
-    return whole + point + decimals
+    in_one = 10**digits
+    steps = _steps(_exact("value", value), 1, in_one)
+    whole, part = divmod(abs(steps), in_one)
+    shown = f"{whole:,}" if whole >= 10_000 else str(whole)
+    decimals = f".{part:0{digits}d}".rstrip("0") if part else ""
+    return f"{'-' if steps < 0 else ''}{shown}{decimals}"
 
 
 def fraction(value: Number, step: Number = Fraction(1, 4), *, glyphs: bool = False) -> str:
     """A kitchen fraction to the nearest step: "2 1/4", "3/4", "3"; with glyphs "2¼"."""
     near = rounded(value, step)
-    whole, part = divmod(abs(near), 1)
-    sign = "-" if near < 0 else ""
+    return _mixed(near.numerator, near.denominator, glyphs)
+
+
+def _mixed(above: int, below: int, glyphs: bool) -> str:
+    """A fraction in lowest terms as whole and part: "2 1/4"."""
+    whole, part = divmod(abs(above), below)
+    sign = "-" if above < 0 else ""
     if not part:
         return f"{sign}{whole}"
-    glyph = GLYPHS.get(part) if glyphs else None
+    glyph = GLYPHS.get(Fraction(part, below)) if glyphs else None
     if glyph is not None:
         return f"{sign}{whole or ''}{glyph}"
-    written = f"{part.numerator}/{part.denominator}"
-    return f"{sign}{whole} {written}" if whole else sign + written
+    return f"{sign}{whole} {part}/{below}" if whole else f"{sign}{part}/{below}"
 
 
 def percent(value: Number, digits: int = 1) -> str:
     """Percent points as "19.2%"."""
-    near = rounded(value, Fraction(1, 10**digits))
-    if near == 0 and value != 0:
+    shown = number(value, digits)
+    if shown == "0" and value != 0:
         return f"less than {number(Fraction(1, 10**digits), digits)}%"
-    return f"{number(near, digits)}%"
+    return f"{shown}%"
 
 
 def percent_range(low: Number, high: Number, digits: int = 0) -> str:
@@ -162,15 +165,23 @@ def weight_step(grams: Number, system: str = "us") -> Fraction:
     then 100 g. What scales can show and a cook can use: common practice, no source.
     """
     exact_grams = _not_negative("grams", grams)
-    if _system("system", system) == "us":
-        ounce = units.grams(1, "ounce")
-        if exact_grams < 4 * ounce:
-            return ounce / 8
-        return ounce / 4 if exact_grams < units.grams(20, "pound") else ounce
-    for limit, step in ((10, Fraction(1, 10)), (1000, Fraction(1)), (20_000, Fraction(10))):
-        if exact_grams < limit:
-            return step
-    return Fraction(100)
+    steps, coarsest = _steps_by_size(_system("system", system))
+    return next((step for below, step in steps if exact_grams < below), coarsest)
+
+
+@cache
+def _steps_by_size(system: str) -> tuple[tuple[tuple[Fraction, Fraction], ...], Fraction]:
+    """The steps of weights below so many grams, and the step of all above."""
+    if system == "us":
+        return ((4 * _ounce(), _ounce() / 8), (units.grams(20, "pound"), _ounce() / 4)), _ounce()
+    tenth, whole, ten = Fraction(1, 10), Fraction(1), Fraction(10)
+    return ((Fraction(10), tenth), (Fraction(1000), whole), (Fraction(20_000), ten)), Fraction(100)
+
+
+@cache
+def _ounce() -> Fraction:
+    """An ounce in grams."""
+    return units.grams(1, "ounce")
 
 
 def rounded_parts(parts: Sequence[Number], step: Number) -> tuple[Fraction, ...]:
@@ -208,20 +219,21 @@ def _weight(grams: Fraction, system: str, step: Fraction, glyphs: bool) -> str:
     near = rounded(grams, step)
     if near == 0 and grams:
         return _less_than(system, step, glyphs)
-    return _pounds_and_ounces(near, step, glyphs) if system == "us" else _metric(near, step)
+    return _pounds_and_ounces(near, glyphs) if system == "us" else _metric(near, step)
 
 
 def _less_than(system: str, step: Fraction, glyphs: bool) -> str:
     return f"less than {_weight(step, system, step, glyphs)}"
 
 
-def _pounds_and_ounces(grams: Fraction, step: Fraction, glyphs: bool) -> str:
-    ounce = units.grams(1, "ounce")
-    pounds, ounces = divmod(grams / ounce, OUNCES_IN_POUND)
-    loose = f"{fraction(ounces, step / ounce, glyphs=glyphs)} oz"
+def _pounds_and_ounces(grams: Fraction, glyphs: bool) -> str:
+    """A weight that is a multiple of a step of ounces already."""
+    shown = grams / _ounce()
+    pounds, above = divmod(shown.numerator, OUNCES_IN_POUND * shown.denominator)
+    loose = f"{_mixed(above, shown.denominator, glyphs)} oz"
     if not pounds:
         return loose
-    return f"{number(pounds, 0)} lb {loose}" if ounces else f"{number(pounds, 0)} lb"
+    return f"{number(pounds, 0)} lb {loose}" if above else f"{number(pounds, 0)} lb"
 
 
 def _metric(grams: Fraction, step: Fraction) -> str:
@@ -411,7 +423,7 @@ def _exact(argument: str, value: Number) -> Fraction:
 
 def _not_negative(argument: str, value: Number) -> Fraction:
     exact_value = _exact(argument, value)
-    if exact_value < 0:
+    if exact_value.numerator < 0:
         raise BadInput(argument, value, "0 or more")
     return exact_value
 
@@ -429,9 +441,12 @@ def _system(argument: str, system: str) -> str:
     return system
 
 
-def _decimal(value: Fraction, digits: int) -> str:
-    """A value that is already a multiple of 10**-digits, written out without trailing zeros."""
-    whole, part = divmod(int(abs(value) * 10**digits), 10**digits)
-    sign = "-" if value < 0 else ""
-    decimals = f"{part:0{digits}d}".rstrip("0") if digits else ""
-    return f"{sign}{whole}.{decimals}" if decimals else f"{sign}{whole}"
+def _steps(value: Fraction, above: int, below: int) -> int:
+    """How many steps of above/below the value is nearest to; halfway counts away from zero.
+
+    Whole numbers throughout: every figure shown passes here, and Fractions are ten times slower.
+    """
+    doubled = 2 * abs(value.numerator) * below
+    one = value.denominator * above
+    steps = (doubled + one) // (2 * one)
+    return steps if value.numerator >= 0 else -steps
