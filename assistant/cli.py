@@ -6,6 +6,7 @@ itself was wrong; 130 stopped with Ctrl-C.
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Callable, Iterable, Iterator
@@ -234,6 +235,9 @@ def _complain(text: str) -> None:
 
 
 def _ask(call: Call) -> int:
+    if call.words:
+        # one answer and then the end: looking for garbage among the modules being loaded takes longer than leaving it
+        gc.disable()
     from assistant import asking
 
     if call.words:

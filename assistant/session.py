@@ -176,7 +176,7 @@ class Conversation:
     def _undo_in_the_notebook(self, before: int) -> str:
         """Take back in the notebook what the turn after a state wrote, and go back to that state; "" where there is
         nothing left to take back, or what is wrong with the file, and then all stays as it is."""
-        from assistant.topics.notes import undo_notebook
+        from assistant.topics.notes.answering import undo_notebook
 
         done, said = undo_notebook(self._kitchen())
         if done:

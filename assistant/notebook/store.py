@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import date, datetime
 from fractions import Fraction
-from functools import reduce
+from functools import cached_property, reduce
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -79,6 +79,7 @@ class Notebook:
         self._now = now
         self._steps = steps
         self._connection: sqlite3.Connection | None = None
+        self._names_read: tuple[tuple[int, ...], dict[str, str]] | None = None
 
     @property
     def path(self) -> Path:
@@ -97,7 +98,7 @@ class Notebook:
         """Let go of the file; the next call opens it again."""
         if self._connection is not None:
             self._connection.close()
-            self._connection = None
+            self._connection = self._names_read = None
 
     # --- finding batches --------------------------------------------------------------------------------------------
 
@@ -161,12 +162,17 @@ class Notebook:
 
     def names(self, limit: int = 500) -> dict[str, str]:
         """The names of the newest `limit` batches: as compared (see folded) -> as kept, newest first."""
-        names: dict[str, str] = {}
         with self._reading() as connection:
-            query = f"SELECT {table.COLUMNS} FROM batches ORDER BY id DESC LIMIT ?"
-            for row in self._sealed(connection, query, at_least_one("limit", limit)):
-                names.setdefault(row.key, json.loads(row.body)["name"])
-        return names
+            # every line asks for them: they are read again only once this program or another has written
+            others_wrote: int = connection.execute("PRAGMA data_version").fetchone()[0]
+            state = (id(connection), others_wrote, connection.total_changes, limit)
+            if self._names_read is None or self._names_read[0] != state:
+                names: dict[str, str] = {}
+                query = f"SELECT {table.COLUMNS} FROM batches ORDER BY id DESC LIMIT ?"
+                for row in self._sealed(connection, query, at_least_one("limit", limit)):
+                    names.setdefault(row.key, json.loads(row.body)["name"])
+                self._names_read = state, names
+            return dict(self._names_read[1])
 
     def count(self) -> int:
         """How many batches there are, all versions counted."""
@@ -405,7 +411,7 @@ class Notebook:
         path = self.path
         with files.translated(path, self._patience):
             if self._connection is None and not path.exists():
-                yield files.blank(self._steps)
+                yield self._blank
                 return
             yield self._opened(path)
 
@@ -443,6 +449,12 @@ class Notebook:
             (at, what, name, before, table.seal(at, what, name, before)),
         )
         ledger.connection.execute("DELETE FROM changes WHERE id <= ?", ((cursor.lastrowid or 0) - KEPT_CHANGES,))
+
+    @cached_property
+    def _blank(self) -> sqlite3.Connection:
+        from assistant.notebook import connection as files
+
+        return files.blank(self._steps)
 
     def _opened(self, path: Path) -> sqlite3.Connection:
         if self._connection is None:

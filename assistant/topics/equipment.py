@@ -65,6 +65,8 @@ _BOWL = Pattern(
     r"\b(?:my|our|the)\s+(?:mixing\s+|big\s+|largest\s+|biggest\s+)?bowl\s+(?:only\s+|just\s+)?(?:holds|takes|fits)\b",
     re.I,
 )
+_NAMES = ("processor", "blender", "mixer", "attachment", "grinder", "mincer", "crank")
+"""One of these is in every name of a machine: a line without them says nothing of one, whatever else it says."""
 _ASKING = ("how_much", "how_many", "how_long", "what", "which_plate", "safe")
 
 Found = tuple[list[tuple[str, str]], set[Phrase]]
@@ -72,7 +74,7 @@ Found = tuple[list[tuple[str, str]], set[Phrase]]
 
 def machine(sentence: Sentence) -> Found | None:
     """The machine that the line says is there, as a setting; None where it asks, or says nothing of one."""
-    if "?" in sentence.text or sentence.has(*_ASKING) or heard.asks_leave(sentence):
+    if not _speaks_of_one(sentence) or "?" in sentence.text or sentence.has(*_ASKING) or heard.asks_leave(sentence):
         return None
     match = next((found for pattern in _SAID if (found := pattern.search(sentence.text))), None)
     if match is None:
@@ -82,8 +84,15 @@ def machine(sentence: Sentence) -> Found | None:
 
 def lacks_grinder(sentence: Sentence) -> bool:
     """Whether the line says that there is no grinder, and not what there is."""
+    if not _speaks_of_one(sentence):
+        return False
     asks = "?" in sentence.text or sentence.has("processor", *_ASKING) or heard.asks_leave(sentence)
     return not asks and _LACKS.search(sentence.text) is not None
+
+
+def _speaks_of_one(sentence: Sentence) -> bool:
+    text = sentence.text.lower()
+    return any(name in text for name in _NAMES)
 
 
 def machine_named(text: str) -> str:

@@ -14,7 +14,6 @@ from assistant.answer import Answer, Figure, Role, Status
 from assistant.language.phrases import Amount, CutName, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.notes import last_change, undo_notebook
 from assistant.topics.plan import Amended, answers, mass, merge
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import grams, in_unit, system
@@ -117,6 +116,8 @@ def _note(text: str) -> Answer:
 
 def _undo_of_before(turn: Turn, kitchen: Kitchen) -> Outcome:
     """Undo where nothing was said yet: what an earlier conversation wrote is taken back only where that is said."""
+    from assistant.topics.notes.answering import last_change, undo_notebook
+
     if turn.written:
         done, said = undo_notebook(kitchen)
         if done:

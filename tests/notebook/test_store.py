@@ -457,3 +457,17 @@ def test_the_place_of_the_notebook(tmp_path: Path, monkeypatch: pytest.MonkeyPat
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     if sys.platform == "linux":
         assert default_path(None, {}) == tmp_path / "mincewise" / "notebook.db"
+
+
+def test_the_names_are_those_of_now_also_when_another_program_writes(tmp_path: Path) -> None:
+    """They are asked for at every line and kept between two, so a save elsewhere must be seen, and an undo here."""
+    path = tmp_path / "notebook.db"
+    with Notebook(path) as here, Notebook(path) as there:
+        assert here.names() == {}
+        there.save(named("Fair stall"))
+        assert list(here.names().values()) == ["Fair stall"]
+        here.save(named("Regatta"))
+        assert list(here.names().values()) == ["Regatta", "Fair stall"]
+        here.undo_last()
+        assert list(here.names().values()) == ["Fair stall"]
+        assert list(here.names(limit=1)) == ["fair stall"]

@@ -10,7 +10,7 @@ import re
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.convert import answers, rates
+from assistant.topics.convert import rates
 from assistant.topics.convert.reading import PASSES, read_conversion, read_other_units, read_price, read_reply
 from assistant.topics.convert.request import NAME, Conversion
 
@@ -46,6 +46,8 @@ class Convert:
         """The converted amount with its range and source, or what is missing."""
         if isinstance(request, rates.Rated | rates.Leanness | rates.PartOf):
             return rates.answer(request)
+        from assistant.topics.convert import answers
+
         return answers.answer(request, kitchen)
 
 

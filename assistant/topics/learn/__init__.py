@@ -8,8 +8,6 @@ from assistant.topics import verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.learn.reading import SMALL, read
 from assistant.topics.learn.request import NAME, HowTo, Keep, Weighed
-from assistant.topics.learn.telling import keep_figure, missing, steps_to_weigh, told, understood
-from assistant.topics.learn.weighing import worked_out
 
 
 class LearnTopic:
@@ -29,6 +27,9 @@ class LearnTopic:
 
     def answer(self, request: Weighed | HowTo | Keep, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """The fat with its range, the steps, or what was kept; asks for a weight that is missing."""
+        from assistant.topics.learn.telling import keep_figure, missing, steps_to_weigh, told, understood
+        from assistant.topics.learn.weighing import worked_out
+
         if isinstance(request, HowTo):
             return steps_to_weigh(request, kitchen)
         if isinstance(request, Keep):

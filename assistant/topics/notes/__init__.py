@@ -8,7 +8,6 @@ from msgspec import Struct
 
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.notes.answering import answer, last_change, undo_notebook
 from assistant.topics.notes.reading import read as read_line
 
 
@@ -32,8 +31,9 @@ class NotesTopic(Struct, frozen=True):
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         """What the notebook did or said."""
+        from assistant.topics.notes.answering import answer
+
         return answer(request, kitchen, talk)
 
 
 TOPIC = NotesTopic()
-__all__ = ["TOPIC", "NotesTopic", "last_change", "undo_notebook"]

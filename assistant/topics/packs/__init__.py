@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.packs import answers, reading
+from assistant.topics.packs import reading
 from assistant.topics.packs.request import Packs
 
 _PASSED = frozenset(
@@ -41,6 +41,8 @@ class PacksTopic:
 
     def answer(self, request: Packs, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """The packs to buy; asks for the batch, its lean to fat, a weight or a price that is missing."""
+        from assistant.topics.packs import answers
+
         return answers.answer(request, kitchen)
 
 

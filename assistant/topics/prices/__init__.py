@@ -13,7 +13,7 @@ from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
 from assistant.topics.plan import TOPIC as PLAN
 from assistant.topics.plan.request import Plan
-from assistant.topics.prices import breakeven, compare, cutting, losing, per_unit, telling
+from assistant.topics.prices import cutting, losing, per_unit, telling
 from assistant.topics.prices.offers import Listed, Offer, listed
 from assistant.topics.prices.request import BreakEven, Compare, Paid, PaysOff, Piece
 
@@ -93,6 +93,8 @@ class PricesTopic:
         """The comparison worked out; a batch by the plan's own topic."""
         if isinstance(request, Plan):
             return PLAN.answer(request, kitchen, talk)
+        from assistant.topics.prices import breakeven, compare
+
         if isinstance(request, Compare):
             return compare.answer(request, kitchen)
         if isinstance(request, Paid):

@@ -10,7 +10,6 @@ from assistant.answer import Status
 from assistant.language.sentence import Sentence
 from assistant.notebook import NotebookError
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.stock.answers import DOERS, ends
 from assistant.topics.stock.items import LITTLE_WORDS
 from assistant.topics.stock.reading import read as read_line
 
@@ -33,6 +32,8 @@ class StockTopic(Struct, frozen=True):
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
         """What is in stock now."""
+        from assistant.topics.stock.answers import DOERS, ends
+
         try:
             outcome: Outcome = DOERS[type(request)](request, kitchen, talk)
             return outcome

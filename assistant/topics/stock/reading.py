@@ -93,7 +93,7 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         return Reading(Made(), whole, 2)
     if (made := _made_by_name(sentence)) is not None:
         return Reading(made, whole, 3)  # surer than making it again, which "made" is a form of
-    if _REMEMBER_IT.match(text) and isinstance(talk.plan, Plan) and (items := weighed(talk.plan)) is not None:
+    if isinstance(talk.plan, Plan) and _REMEMBER_IT.match(text) and (items := weighed(talk.plan)) is not None:
         return Reading(Keep(items), whole, 3)
     if (unpriced := _UNPRICED.match(text)) is not None:
         cuts = tuple(cut.name for cut in sentence.of(CutName))
@@ -112,13 +112,13 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         return None if used is None else replace(used, strength=3)
     if (stated := in_hand.read(sentence, talk)) is not None:
         return stated
-    if _OWN.match(text) and (talk.plan is None or talk.topic == "stock"):
+    if (talk.plan is None or talk.topic == "stock") and _OWN.match(text):
         return Reading(Show(), whole, 2)
     planned = _from_stock(sentence, talk)
     if planned is not None:
         return planned
-    shown = _SHOW.search(text)
-    if shown and not sentence.of(Amount):
+    shown = None if sentence.of(Amount) else _SHOW.search(text)
+    if shown:
         return Reading(Show((shown["cut"] or shown["rest"] or "").strip()), whole, 2)
     return None
 
