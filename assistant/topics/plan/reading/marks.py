@@ -326,14 +326,23 @@ def corrected(sentence: Sentence) -> Sentence:
         elif isinstance(wrong, Patties) and isinstance(right, Amount) and _resizes(wrong, right):
             # "4 oz patties, scratch that, 5 oz"
             right = replace(wrong, each=right)
+        elif isinstance(wrong, Rate) and isinstance(right, Amount) and wrong.kind == right.kind:
+            # "2 tsp sage a lb, no wait 1": so much of it per the same weight
+            right = Rate(right.first, right.last, right.text, right.kind, right.measure, wrong.per)
         elif not _same_kind(wrong, right):
             continue
-        # "2 tsp a lb salt, no sorry 1 tsp a lb": what the wrong figure was said of, the right one is said of too
-        kept = [] if _names(phrases[after + 1 : after + 3]) else _names(phrases[before + 1 : at])
-        if not any(isinstance(phrase, Per) for phrase in phrases[after + 1 : after + 4]):
-            kept += [phrase for phrase in phrases[before + 1 : at] if isinstance(phrase, Per)]
-        phrases[before : after + 1] = [right, *kept]
+        phrases[before : after + 1] = [right, *_said_of_both(phrases[before + 1 : at], phrases[after + 1 : after + 3])]
     return replace(sentence, phrases=tuple(phrases))
+
+
+def _said_of_both(wrong: list[Phrase], right: list[Phrase]) -> list[Phrase]:
+    """ "2 tsp a lb salt, no sorry 1 tsp a lb", "2 tsp sage to the pound, no wait 1 1/2 tsp": what the wrong figure was
+    said of and per, the right one is said of too, unless it has its own; wrong, right: what stands after each."""
+    other = next((at for at, phrase in enumerate(right) if isinstance(phrase, _FIGURES)), len(right))
+    own = right[:other]
+    names = [] if _names(own) else _names(wrong)
+    per = [] if any(isinstance(phrase, Per) for phrase in own) else [p for p in wrong if isinstance(p, Per)]
+    return [*names, *per[:1]]
 
 
 def rough_grams(measure: Measure) -> float:
