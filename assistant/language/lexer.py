@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from assistant.language import naming, shorthand, vocabulary, when
 from assistant.language.numbers import VULGAR, Number, read_number
@@ -38,10 +39,17 @@ _SYMBOL_CURRENCY = {
     "€": "EUR",
     "¢": "USD_cent",
 }
+_VOWELS = frozenset("aeiouy")
 _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
 _AFTER_DEGREES = frozenset(["in", "to", "is", "as", "ok", "okay", "inside", "enough", "for", "and", "or", "into"])
-_WRITTEN_SHORT = {"u": "you", "ur": "your"}
+_WRITTEN_SHORT = {
+    **{"u": "you", "ur": "your", "btwn": "between", "betw": "between", "cuz": "because", "thru": "through"},
+    **{"tmrw": "tomorrow", "tmr": "tomorrow", "tonite": "tonight", "ea": "each", "pp": "per person", "wnt": "want"},
+}
 """Letters that stand for a word, as in a text message."""
+_DETERMINERS = frozenset(["the", "my", "our", "us", "them", "him", "her", "their", "these", "those", "everyone"])
+_NO_NAME = frozenset(["rest", "other", "others", "same", "remaining", "first", "last"])
+"""Words after "the" that say more of a number before it ("want 4, the rest …")."""
 MOST_SHARES = 12
 """Numbers in a row of shares such as 60/25/15; a longer row is none."""
 MOST_LOOKED_UP = 30
@@ -129,6 +137,7 @@ class _Reader:
         while self.at < len(self.marks):
             for attempt in (
                 self._name,
+                self._four_is_for,
                 self._moment,
                 self._ordinal,
                 self._per,
@@ -219,7 +228,7 @@ class _Reader:
                 continue
             if mark.kind not in ("word", "number", "money", "arrow") and mark.text not in "%°=#&/.@":
                 break
-            if mark.text in ("/", ".") and not mark.glued:
+            if mark.text in ("/", ".") and (not mark.glued or self._ends_a_sentence(scan_at)):
                 break
             words.append(_WRITTEN_SHORT.get(mark.text, mark.text))
             scan_at += 1
@@ -231,7 +240,22 @@ class _Reader:
                 found = (meaning, scan_at)
         return found
 
+    def _ends_a_sentence(self, at: int) -> bool:
+        """ "2% fat. Back fat is 85": a full stop before a space, but not after a word cut short ("st. louis ribs", "no. 1")."""
+        apart = self._is(at, ".") and at + 1 < len(self.marks) and not self.marks[at + 1].glued
+        return apart and at > 0 and bool(_VOWELS & set(self.marks[at - 1].text)) and not self._is(at - 1, "no")
+
     # ---- attempts, in order; each takes up marks and says whether it did
+
+    def _four_is_for(self) -> bool:
+        """ "pattys 4 the kids": a 4 before the, my or our is the word, and is told as such; "the 4 the rest" is not."""
+        before_a_name = self._is(self.at, "4") and self._is(self.at + 1, *_DETERMINERS)
+        if not before_a_name or self.marks[self.at + 1].glued or self._is(self.at + 2, *_NO_NAME):
+            return False
+        mark = self.marks[self.at]
+        self.marks[self.at] = Mark("word", "for", mark.raw, mark.start, mark.end, mark.glued)
+        self.corrections.append((mark.raw, "for"))
+        return True
 
     def _name(self) -> bool:
         start = self.marks[self.at].start
@@ -562,6 +586,7 @@ class _Reader:
 
     def _measure(self, number: Number) -> bool:
         """A number with its unit ("1 lb", "a pound and a half", "half a pound", "three quarters of a lb") or alone."""
+        number = self._past_whose(number)
         at = number.end
         unit = self._unit(at)
         if unit is not None:
@@ -628,6 +653,19 @@ class _Reader:
         """ "for 2 kg it has 30 g": a word passed over between two weights keeps them apart; "2 kg and 30 g" is one."""
         since = self.pieces[-1].last if self.pieces else 0
         return any(m.kind == "word" and m.text != "and" and m.start >= since for m in self.marks[:at])
+
+    def _past_whose(self, number: Number) -> Number:
+        """ "2 Australian tablespoons", "half an imperial pint": whose measures they are is a cue beside the amount."""
+        at = number.end
+        if self._is(at, "a", "an") and number.piece:
+            at += 1
+        found = self._longest(at)
+        whose = "measures_uk" if self._is(at, "imperial") else found[0].payload if found is not None else ""
+        unit = self._unit(found[1]) if found is not None and whose.startswith("measures_") else None
+        if found is None or unit is None or unit[0].terminal != "VOLUME":
+            return number
+        self.pieces.append(Piece("CUE", whose, self.marks[at].start, self.marks[found[1] - 1].end))
+        return replace(number, end=found[1])
 
     def _portion_of_a_heap(self, kind: str, unit: str, after: int) -> bool:
         """ "5 lb 6 oz patties": the ounces before a word for patties are each patty's, not part of the pounds."""
@@ -726,6 +764,9 @@ class _Reader:
                 self.at += 3
                 return True
         if self._elliptic():
+            return True
+        if mark.text in _WRITTEN_SHORT:
+            self.marks[self.at] = Mark("word", _WRITTEN_SHORT[mark.text], mark.raw, mark.start, mark.end, mark.glued)
             return True
         if mark.text in _PARTS_A_COUNT and self._last() in ("NUM", "TIME", "DEGREE"):
             # "is 145 enough for burgers", "10 minutes for the patties": the number does not count what follows

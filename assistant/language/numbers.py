@@ -81,6 +81,10 @@ _LARGEST = 10**13
 """A number above it is no amount of anything, however it was said ("a thousand thousand thousand thousand")."""
 
 
+_MEASURES = frozenset("lb lbs pound pounds kg kilo kilos ounces oz cups tsp teaspoons tbsp tablespoons inches".split())
+"""Units after a piece that was said without its article ("two and half pounds")."""
+
+
 class Number(Struct, frozen=True):
     """A number that was read: its value, the upper end where a range was said, and the mark after it.
 
@@ -189,6 +193,9 @@ def _with_tail(marks: Sequence[Mark], value: Fraction, end: int, *, whole: bool 
         piece = _PIECES[marks[end + 2].text]
         # a dozen and a half are eighteen
         return Number(value + (12 * piece if dozens else piece), end + 3)
+    if _text(marks, end + 1) in ("half", "quarter") and _text(marks, end + 2) in _MEASURES:
+        # "one and half kilos", "2 and quarter lb"
+        return Number(value + _PIECES[marks[end + 1].text], end + 2)
     pieces = _pieces(marks, end + 1, after_whole=True)
     return Number(value, end) if pieces is None else Number(value + pieces.value, pieces.end)
 

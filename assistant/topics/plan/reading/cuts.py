@@ -239,7 +239,7 @@ class Cuts(Marks):
         for place, phrase in enumerate(self.phrases):
             if not self._may_be_food(place):
                 continue
-            if self._of_a_stranger(place):
+            if self._of_a_stranger(place) or self._tells_a_figure(place):
                 continue
             if self._item_at(place - 1) is not None and not self._gap(place - 1, place):
                 # "emu fillet at 3%": more of the name that stands before it
@@ -268,6 +268,12 @@ class Cuts(Marks):
             self.items.append(Item(name=" ".join(words).lower()))
             self.mentions.append(Mention(after - 1, len(self.items) - 1))
         self.mentions.sort(key=lambda mention: mention.place)
+
+    def _tells_a_figure(self, place: int) -> bool:
+        """ "chuck (metered 16% fat)", "whose fat hovers at 18%": a word that only leads in the figure of what stands
+        before it is no meat of its own."""
+        bracketed = self._is_word(place - 1, "open") and self._item_at(place - 2) is not None
+        return bracketed or self._is_word(place - 1, "side", "fat")
 
     def _listed_with_cuts(self, place: int) -> bool:
         """ "from aoudad and suet": a word nobody taught us, in a list of cuts, is a meat whose fat has to be asked."""

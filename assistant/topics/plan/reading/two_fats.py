@@ -48,7 +48,8 @@ class TwoFats(Target):
         percent = isinstance(phrase, Amount) and phrase.kind == "percent" and not self._seasoning_near(place)
         if not (fat or percent) or place == self.target_place or self._is_share(place):
             return False
-        before, after = self._item_at(place - 1), self._item_at(place + 1)
+        led = self._is_word(place - 1, "at") or self._is_word(place - 1, "open")
+        before, after = self._item_at(place - 2 if led else place - 1), self._item_at(place + 1)
         return before is None or after is None or before == after
 
     def _is_share(self, place: int) -> bool:
