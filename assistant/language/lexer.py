@@ -43,8 +43,18 @@ _VOWELS = frozenset("aeiouy")
 _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
 _AFTER_DEGREES = frozenset(["in", "to", "is", "as", "ok", "okay", "inside", "enough", "for", "and", "or", "into"])
 _WRITTEN_SHORT = {
-    **{"u": "you", "ur": "your", "btwn": "between", "betw": "between", "cuz": "because", "thru": "through"},
-    **{"tmrw": "tomorrow", "tmr": "tomorrow", "tonite": "tonight", "ea": "each", "pp": "per person", "wnt": "want"},
+    "u": "you",
+    "ur": "your",
+    "btwn": "between",
+    "betw": "between",
+    "cuz": "because",
+    "thru": "through",
+    "tmrw": "tomorrow",
+    "tmr": "tomorrow",
+    "tonite": "tonight",
+    "ea": "each",
+    "pp": "per person",
+    "wnt": "want",
 }
 """Letters that stand for a word, as in a text message."""
 _DETERMINERS = frozenset(["the", "my", "our", "us", "them", "him", "her", "their", "these", "those", "everyone"])

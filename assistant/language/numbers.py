@@ -81,7 +81,25 @@ _LARGEST = 10**13
 """A number above it is no amount of anything, however it was said ("a thousand thousand thousand thousand")."""
 
 
-_MEASURES = frozenset("lb lbs pound pounds kg kilo kilos ounces oz cups tsp teaspoons tbsp tablespoons inches".split())
+_MEASURES = frozenset(
+    [
+        "lb",
+        "lbs",
+        "pound",
+        "pounds",
+        "kg",
+        "kilo",
+        "kilos",
+        "ounces",
+        "oz",
+        "cups",
+        "tsp",
+        "teaspoons",
+        "tbsp",
+        "tablespoons",
+        "inches",
+    ]
+)
 """Units after a piece that was said without its article ("two and half pounds")."""
 
 

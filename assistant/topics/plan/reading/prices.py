@@ -147,6 +147,8 @@ class Prices(Figures):
                 self.used.add(place)
 
     def _give_price(self, place: int, price: Price, names: list[int]) -> None:
+        if self._price_of_a_label(place, price):
+            return
         shop = next((p for p in range(len(self.phrases)) if self._is_word(p, "cue", "shop_price")), None)
         found = owners.nearest(self.phrases, place, names, before=2, after=0, comma_before=4)
         if (
@@ -171,6 +173,26 @@ class Prices(Figures):
             self.items.append(Item(name="mix", price=price))
             self.mentions.append(Mention(place, len(self.items) - 1))
             self.used.add(place)
+
+    def _price_of_a_label(self, place: int, price: Price) -> bool:
+        """ "90VL at $4.10/lb", "73/27 is $3.79": ground meat sold by its label, which the price is said of."""
+        at = place - 1
+        while self._is_word(at, "at") or self._is_word(at, "cue", "cost", "this"):
+            at -= 1
+        label = self._at(at)
+        alone = at == self.target_place and not self.items and len(self._places(Fatness)) == 1
+        if not isinstance(label, Fatness) or not (label.ratio or label.grade) or not (alone or self._free(at)):
+            return False
+        if alone:
+            # "3 lb 80/20 at $4.99/lb": bought as it is
+            self._set(target=None)
+            self.target_place = None
+        weighed = self._at(at - 2 if self._is_word(at - 1, "of") else at - 1)
+        weight = weighed.measure if isinstance(weighed, Amount) and weighed.kind == "weight" else None
+        self.items.append(Item(name=label.text, fat=label.fat, price=price, weight=weight))
+        self.mentions.append(Mention(at, len(self.items) - 1))
+        self.used.update({at, place} if weight is None else {at, place, self.phrases.index(weighed)})  # type: ignore[arg-type]
+        return True
 
     def _money(self, place: int, phrase: Amount, names: list[int]) -> None:
         if self._is_fee(place, phrase) or self._is_budget(place, phrase, names) or self._is_paid(place, phrase):

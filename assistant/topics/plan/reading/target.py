@@ -119,6 +119,9 @@ class Target(Ratios):
         before, after = place - 1, place + 1
         if self._is_word(before, "cue", "crowd", "how_many"):
             return 0
+        made = self._made_from_labels
+        if place in made:
+            return 12 if place == made[0] else 0
         gap = self._gap(before, place)
         asked = False
         if self._is_word(before, "bound"):
@@ -200,6 +203,17 @@ class Target(Ratios):
         if isinstance(phrase, Amount) and self._item_near(place):
             score -= 3
         return score
+
+    @cached_property
+    def _made_from_labels(self) -> tuple[int, ...]:
+        """ "10 kg of 85/15 out of 3 kg of 70/30 and 95/5": the label before the from is what is made, and those after it
+        what goes in. Empty where the line is not of that shape."""
+        start = next((at for at in range(len(self.phrases)) if self._is_word(at, "cue", "out_of")), -1)
+        labels = [p for p in self._places(Fatness) if self.phrases[p].ratio]  # type: ignore[attr-defined]
+        before, after = [p for p in labels if p < start], [p for p in labels if p > start]
+        wished = any(self._is_word(p - 1, "cue", "want", "make_it", "must_be") for p in after)
+        named = any(self._item_at(at) is not None for p in before for at in (p - 1, p + 1))
+        return (*before, *after) if len(before) == 1 and after and not wished and not named else ()
 
     def _names_a_fat(self) -> bool:
         """Whether a fat is among the meats, whose figure "fat 70%" would be."""
