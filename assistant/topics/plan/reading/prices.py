@@ -191,7 +191,7 @@ class Prices(Figures):
         weight = weighed.measure if isinstance(weighed, Amount) and weighed.kind == "weight" else None
         self.items.append(Item(name=label.text, fat=label.fat, price=price, weight=weight))
         self.mentions.append(Mention(at, len(self.items) - 1))
-        self.used.update({at, place} if weight is None else {at, place, self.phrases.index(weighed)})  # type: ignore[arg-type]
+        self.used.update({at, place} if weight is None else {at, place, self.phrases.index(weighed)})
         return True
 
     def _money(self, place: int, phrase: Amount, names: list[int]) -> None:
