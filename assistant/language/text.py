@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 from msgspec import Struct
+
+from assistant.pattern import Pattern
 
 LONGEST = 2000
 """Characters of one request; longer lines are refused at once (see DEVELOPERS.md, speed)."""
@@ -36,6 +39,10 @@ _PLAIN = str.maketrans(
 _FULL_WIDTH = {code: chr(code - 0xFEE0) for code in range(0xFF01, 0xFF5F)}
 
 
+_YEARS_OLD = Pattern(r"\b([0-9]{1,3}) ?-?(?:yo|y/o|yr/o|y\.o\.?)(?=s?\b|\s|$)", re.IGNORECASE)
+"""An age as it is texted: "my 3yo", "a 70 y/o"."""
+
+
 class Typed(Struct, frozen=True):
     """A request as it can be read. hidden: whether invisible characters were taken out."""
 
@@ -64,7 +71,7 @@ def clean(raw: str) -> Typed:
             kept.append(str(unicodedata.decimal(char)))
         else:
             kept.append(char)
-    return Typed("".join(kept).strip(), hidden)
+    return Typed(_YEARS_OLD.sub(r"\1 yr old", "".join(kept).strip()), hidden)
 
 
 def fold(word: str) -> str:

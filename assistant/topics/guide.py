@@ -20,7 +20,7 @@ _WITHOUT_EXAMPLE: Final = frozenset(("guide", "courtesy", "outside"))
 _FIRST: Final = ("plan", "walk", "timers", "cook", "safe", "store", "convert", "notes", "settings", "turns")
 """The kinds that a new cook meets first: as many as a small screen shows at once; the others come on "more help"."""
 _SMALL_TALK: Final = frozenset(
-    ("help", "all_help", "more", "what", "hello", "thanks", "yes", "this", "praise", "how_are_you")
+    ("help", "all_help", "more", "what", "hello", "thanks", "yes", "this", "praise", "how_are_you", "who_are_you")
 )
 
 

@@ -14,7 +14,7 @@ from assistant.answer import Figure, Role
 from assistant.data.safety import safety_book
 from assistant.engine.safety import Thawing, take_out, thaw
 from assistant.errors import BadInput
-from assistant.language.phrases import Amount, Count, Phrase
+from assistant.language.phrases import Amount, Count, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
 from assistant.pattern import Pattern
@@ -114,10 +114,13 @@ def _question(sentence: Sentence) -> Reading | None:
         and _asks_when(sentence)
         and bool(_weights(sentence))
     )
+    frozen_pack = frozen_pack or (
+        sentence.has("freezer") and _asks_when(sentence) and (moved or sentence.has("fridge"))
+    )
     sunk = sentence.has("cold_water") and sentence.has("how_long") and bool(_weights(sentence))
     sunk = sunk or (sentence.has("cold_water", "hot_water") and "frozen" in sentence.text.lower())
     left_out = sentence.has("freezer") and sentence.has("counter", "out_in") and not heard.durations(sentence)
-    if left_out and moved and not sentence.has("keep", "go_back"):
+    if left_out and moved and not sentence.has("keep", "go_back") and not _asks_when(sentence):
         # "take the frozen burgers out on the side in the morning"
         return _reading(sentence, Thaw(asks="ok", method="counter"), 2)
     if not sentence.has("thaw", "from_frozen") and not frozen_pack and not sunk:
@@ -169,7 +172,7 @@ def _reply(sentence: Sentence, talk: Talk) -> Reading | None:
 
 def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") -> Reading:
     """What the line adds to what was known. bare: what was asked for, so that a bare "noon" or "2 kg" is enough."""
-    weights, days, clocks = _weights(sentence), heard.days(sentence), heard.clocks(sentence)
+    weights, days, clocks = _of_a_pack(sentence), heard.days(sentence), heard.clocks(sentence)
     thick = next((amount for amount in heard.amounts(sentence) if amount.kind == "length"), None)
     spells = heard.durations(sentence)
     request = replace(
@@ -187,7 +190,7 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
         named=heard.meat(sentence) if heard.meat(sentence).species else before.named,
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=False))
-    used |= heard.all_of([*weights[:1], *days[-1:], *clocks[-1:], thick])
+    used |= heard.all_of([*(_weights(sentence) if _packed(sentence) else weights[:1]), *days[-1:], *clocks[-1:], thick])
     if request.asks in ("after", "ok") or request.method == "counter":
         used |= heard.all_of(phrase for phrase, _, _ in spells)
     used |= {count for count in sentence.of(Count) if bare == "weight" and weights and _counts_packs(sentence, count)}
@@ -202,6 +205,22 @@ def _counts_packs(sentence: Sentence, count: Count) -> bool:
 def _weights(sentence: Sentence) -> list[Amount]:
     """Weights of a pack; of "three 1 lb packs" the pound, as packs side by side thaw alike."""
     return [amount for amount in heard.amounts(sentence) if amount.kind == "weight"]
+
+
+def _packed(sentence: Sentence) -> list[Amount]:
+    """ "60 lb frozen in 5 lb packs": the weights that stand beside a word for packs."""
+    return [
+        weight
+        for weight in _weights(sentence)
+        if any(
+            isinstance(near, Word) and near.payload == "pack"
+            for near in (sentence.after(weight), sentence.before(weight))
+        )
+    ]
+
+
+def _of_a_pack(sentence: Sentence) -> list[Amount]:
+    return _packed(sentence) or _weights(sentence)
 
 
 def _grams(amount: Amount) -> Fraction:

@@ -31,7 +31,10 @@ WARM_F = 55
 """Weather without a scale: from here on it is read as Fahrenheit, below it as Celsius, the stricter of the two."""
 
 
-STOOD = re.compile(r"\b(sat|stood|sitting|standing|lay|lying|unchilled)\b(?![^.;]*\b(fridge|freezer|chiller)\b)")
+STOOD = re.compile(
+    r"\b(sat|sits|stood|stands|sitting|standing|lay|lain|laid|lies|lying|unchilled|(warm|hot) (kitchen|room|place|shed|garage)|"
+    r"left (at|in|on|by|for|standing))\b(?![^.;]*\b(fridge|freezer|chiller)\b)"
+)
 """Where meat stands when nobody says that it is cold: out."""
 
 
@@ -129,7 +132,7 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     if cues & {"smell", "firm", "freeze_patties", "marinade", "slow_cooker"} and not numbers:
         return None
     request, used = _out_request(sentence, waiting or (before if _goes_on(sentence, before) else None))
-    return Reading(request, used, 2 if about_out else 1)
+    return Reading(request, used, 3 if stood and timed else 2 if about_out else 1)
 
 
 def _only_out(sentence: Sentence) -> bool:

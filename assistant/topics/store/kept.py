@@ -28,6 +28,7 @@ LATER = Pattern(
     r"|\b(if|when) (i|we)\b(?! (ground|minced|made|bought|opened|froze|thawed|put)\b)"
 )
 """How people speak of meat that is not ground yet."""
+_A_DAY = 24
 SHORTEST_AGE = Fraction(1)
 """Hours: nobody gives the age of kept meat in minutes."""
 NOT_KEPT = frozenset(
@@ -99,7 +100,9 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     if {"keep", "how_long"} <= cues and cues & {"fridge", "freezer"}:
         # "how long do the cubes keep in the fridge before grinding"
         cues = cues - {"firm"}
-    if cues & NOT_KEPT or (re.search(r"\bwhen (do|should|must|to)\b", text) and not cues & {"use_by", "keep", "ago"}):
+    if cues & NOT_KEPT or (
+        re.search(r"\bwhen (do|does|should|must|shall|can|to|into)\b", text) and not cues & {"use_by", "keep", "ago"}
+    ):
         return None
     place = cues & {"fridge", "freezer"}
     if place and re.search(r"\b(forgot|never|didn'?t|did not)\b", text) and "how_long" not in cues:
@@ -119,6 +122,9 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     two_days = len(heard.days(sentence)) > 1 and meat and heard.asks_leave(sentence)
     if two_days and re.search(r"\b(ground|minced|made|bought|formed|cooked|opened)\b", text):
         return True
+    if aged and "ago" not in cues and all(most < _A_DAY for _, _, most in _ages(sentence)) and not heard.days(sentence):
+        # "stands since 3 hours in the kitchen": nobody said that it was cold
+        return None
     if two_days or (aged and "ago" in cues) or (meat and aged and judged and not heard.clocks(sentence)):
         return False
     return None

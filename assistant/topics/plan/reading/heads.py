@@ -78,7 +78,7 @@ class Heads(Losses):
         if isinstance(phrase, Amount) and phrase.kind == "duration" and phrase.measure.unit == "year":
             return phrase.measure.value if _OLD.match(self.sentence.text[phrase.last :]) else None
         risk = self._at(place + 1)
-        old = isinstance(risk, Word) and risk.payload == "at_risk" and risk.text.lower().rstrip("s").endswith("old")
+        old = isinstance(risk, Word) and risk.payload == "at_risk" and _OLD.match(risk.text) is not None
         return whole_count(phrase) if old else None
 
     def _any_weight(self) -> bool:
