@@ -201,6 +201,8 @@ class _Reader:
             return vocabulary.Meaning("DEGREE", "degF" if mark.text == "f" else "degC"), at + 1
         if mark.text == "in" and self._in_is_inches(at):
             return vocabulary.Meaning("LENGTH", "inch"), at + 1
+        if shorthand.is_pounds_of_money(self.marks, at):
+            return vocabulary.Meaning("CUR", "GBP"), at + 1
         found = self._longest(at)
         if found is not None and found[0].terminal in _NUMBER_BEFORE:
             return found
@@ -625,7 +627,13 @@ class _Reader:
             value, after = value + more.value, more.end
         first = self.at
         loose = self.marks[after] if after < len(self.marks) else None
-        if meaning.payload == "kg" and high is None and value.denominator == 1 and loose is not None:
+        if meaning.terminal == "CUR" and high is None and value.denominator == 1 and loose is not None:
+            after_it = self._unit(after + 1)
+            small = loose.kind == "number" and len(loose.text) == 2 and loose.text.isdigit() and after_it is None
+            if small and not meaning.payload.endswith(("_penny", "_cent")):
+                # "8 euro 50 a kilo"
+                value, after = value + Fraction(int(loose.text), 100), after + 1
+        elif meaning.payload == "kg" and high is None and value.denominator == 1 and loose is not None:
             grams = (
                 loose.kind == "number"
                 and loose.text.isdigit()

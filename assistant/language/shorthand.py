@@ -39,3 +39,16 @@ def is_trade_lean(marks: Sequence[Mark], at: int) -> bool:
     number, ending = marks[at], marks[at + 1]
     plain = number.kind == "number" and number.text.isdigit() and len(number.text) == 2
     return plain and ending.text == "s" and ending.glued and _FATTEST_TRIM <= int(number.text) < 100
+
+
+def is_pounds_of_money(marks: Sequence[Mark], at: int) -> bool:
+    """Whether the pounds at a place are money: "9 pounds 50 a kilo". Pence follow, and what they are counted on."""
+    if at + 2 >= len(marks) or marks[at].text not in ("pound", "pounds", "quid"):
+        return False
+    pence, per = marks[at + 1], marks[at + 2]
+    return (
+        pence.kind == "number"
+        and len(pence.text) == 2
+        and pence.text.isdigit()
+        and per.text in ("a", "per", "/", "each")
+    )

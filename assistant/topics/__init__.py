@@ -40,6 +40,7 @@ MODULES = (
     "evenly",
     "stall",
     "head_size",
+    "till",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -13,7 +13,7 @@ from assistant.answer import Figure, Role, Status
 from assistant.data.safety import safety_book
 from assistant.engine.cold import SIDE_MM, Arrangement, Machine, Span, firm_cubes, freeze_patties, lots
 from assistant.errors import BadInput
-from assistant.language.phrases import Amount, Count, Patties, Phrase
+from assistant.language.phrases import Amount, Count, Patties, People, Phrase
 from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
@@ -87,6 +87,10 @@ class FirmTopic:
 def _question(sentence: Sentence) -> Reading | None:
     about = _about(sentence)
     if sentence.has("keep", "use_by") and sentence.has("fridge", "freezer") and about in ("cubes", "target"):
+        return None
+    counted = [p.count for p in sentence.of(Patties)] + [p.count for p in sentence.of(People)]
+    if about == "lots" and any(count is not None for count in counted):
+        # "half a dozen 7 oz burgers, how much do I grind": the meat for them
         return None
     if not about or sentence.has("thaw", "refreeze", "power_cut", "leftover", "cook_time", "out_in", "counter"):
         return None

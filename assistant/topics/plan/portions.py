@@ -43,20 +43,22 @@ def section(
         return packs.added(plan, fed, speak)
     if plan.budget is not None:
         return None
+    told_apart = plan.pair is not None and meat_grams is None and wish.size is None and wish.count is None
+    if told_apart:
+        # "raw it was 180 g, off the grill 135 g: what's my shrink?"
+        return buying.told_as_two(plan, speak)
     if wish.cooked and wish.size is not None:
         return cooked.raw_for_plate(plan, wish, meat, speak)
     if plan.cooked:
         return _cooked(plan, wish, meat_grams, meat, speak)
-    if plan.pair is not None and meat_grams is None and wish.size is None and wish.count is None:
-        return buying.told_as_two(plan, speak)
+    if plan.patties is None and plan.pack is not None and meat_grams is not None:
+        return packs.of_meat(plan, meat_grams, speak)
     if buying.is_buying(plan) and wish.count is None and wish.size is None:
         return buying.section(plan, meat_grams, components or {}, speak) if meat_grams is not None else None
     if plan.at_once is not None and wish.count is not None and wish.size is None and meat_grams is None:
         return rounds.section(plan, wish.count)
     if plan.patties is None and plan.bowl is not None and meat_grams is not None:
         return rounds.bowls(plan, meat_grams, speak)
-    if plan.patties is None and plan.pack is not None and meat_grams is not None:
-        return packs.of_meat(plan, meat_grams, speak)
     if plan.patties is None and not plan.asks & {"split"} and plan.bowl is None:
         return None
     return packs.added(plan, _of_batch(plan, wish, whole, fat, speak), speak)

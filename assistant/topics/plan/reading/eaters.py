@@ -79,12 +79,21 @@ class Eaters(Again):
                 phrase = self._at(near)
                 count = whole_count(phrase)
                 if count is not None and self._free(near) and self.plan.at_once is None:
-                    self._set(at_once=count)
+                    self._set(at_once=count + self._on_the_other(near))
                     self.used.update({place, near})
                 weights = [p for p in self.sentence.of(Amount) if p.kind == "weight"]
                 if isinstance(phrase, Amount) and phrase.kind == "weight" and self._free(near) and len(weights) > 1:
                     self._set(bowl=phrase.measure)
                     self.used.update({place, near})
+
+    def _on_the_other(self, place: int) -> Fraction:
+        """ "one grill takes 12 and the other 8": what the second one holds."""
+        after = place + 2 if self._is_word(place + 1, "join") or self._is_word(place + 1, "sep", ",") else place + 1
+        said = self._gap(after - 1, after) & {"other", "second"}
+        count = whole_count(self._at(after)) if said else None
+        if count is not None:
+            self.used.add(after)
+        return count or Fraction(0)
 
     def _several_grills(self) -> None:
         """ "two barbecues of 12", "3 grills holding 12 each": so many times so many in one round."""
@@ -365,7 +374,7 @@ class Eaters(Again):
         free = [
             at
             for at in range(len(self.phrases))
-            if self._is_word(at, "cue", "double", "triple", "halve") and self._free(at)
+            if self._is_word(at, "cue", "double", "triple", "halve", "doubles") and self._free(at)
         ]
         if free and not self.sentence.of(SeasoningName):
             word = self.phrases[free[0]].text

@@ -572,10 +572,20 @@ class Figures(TwoFats):
             return
         if len(given) == len(self.items) and len(given) > 1 and sum(i.fat or 0 for i in given) == 100:
             self.items = [replace(item, share=(item.fat or Fraction(0)) / 100, fat=None) for item in self.items]
-        elif rest and len(given) + len(rest) == len(self.items):
+        elif self._make_up_the_whole(given, rest):
             self.items = [
                 replace(item, share=item.fat / 100, fat=None) if item.fat is not None else item for item in self.items
             ]
+
+    def _make_up_the_whole(self, given: list[Item], rest: list[Item]) -> bool:
+        """ "60% shoulder, a quarter chuck, the rest back fat": percents and shares of one batch, and nothing else in it."""
+        shared = [item for item in self.items if item.share is not None]
+        told_twice = any(item.share is not None or item.rest for item in given)
+        if told_twice or len(given) + len(rest) + len(shared) != len(self.items):
+            return False
+        whole = sum((item.fat or Fraction(0) for item in given), Fraction(0))
+        whole += sum(((item.share or Fraction(0)) * 100 for item in shared), Fraction(0))
+        return bool(rest) or (bool(shared) and whole == 100)
 
     def _leads_what_it_cannot_be(self, item: Item) -> bool:
         """Whether a cut's one percent stands right before its name, and is not as fat as it is sold."""

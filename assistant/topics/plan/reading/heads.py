@@ -29,6 +29,7 @@ _AND_THE_COX = Pattern(
     r"\s*(?:and|plus|with|[+&])\s+(?:a|an|one|my|the|our|their)\s+"
     r"(?:cox|steersman|skipper|captain|chef|cook|driver|ref|host|hostess|bride|groom|dad|mum|mom|friend|mate|boss|vicar|helper|volunteer|teacher|parent|cousin|neighbou?r|student)\b"
 )
+_TURNING = Pattern(r"\b(?:turning|turns|turned|hitting|hits|reaching|aged)\s+$")
 _AND_A = Pattern(r"(?:\b(?:and|plus|with)|[+&])\s+(?:a|an|one|my|the|our|their)\s+$")
 _EVERYBODY = frozenset(("guest", "people", "person", "ppl", "folk", "head", "of u", "mouth"))
 _OF_WHOM = ("of whom", "of which", "of them are", "including", "incl")
@@ -60,7 +61,12 @@ class Heads(Losses):
 
     def _ages(self) -> None:
         """ "my 8 yr old gets 3 oz", "two 5 year olds": an age is no amount, and whoever has it eats."""
+        self._kids_by_age()
         for place, phrase in enumerate(self.phrases):
+            if _TURNING.search(self.sentence.text[: phrase.first].lower()) and whole_count(phrase) is not None:
+                # "my dad's turning 60"
+                self.used.add(place)
+                continue
             years = self._years(place, phrase)
             if years is None:
                 continue
@@ -71,6 +77,22 @@ class Heads(Losses):
             if before is not None:
                 self.used.add(place - 1)
             self.company.append(Opening(place, "kid" if years < GROWN else "adult", before or Fraction(1)))
+
+    def _kids_by_age(self) -> None:
+        """ "my kids are 7 and 9": as many children as ages."""
+        for place in self._places(People):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, People)
+            if phrase.count is not None or phrase.sort != "kid" or not self._gap(place, place + 1) & {"are"}:
+                continue
+            ages, at = [], place + 1
+            while whole_count(self._at(at)) is not None:
+                ages.append(at)
+                joined = self._is_word(at + 1, "join") or self._is_word(at + 1, "sep", ",")
+                at += 2 if joined and self.phrases[at + 1].text.lower() != "plus" else 1
+            if len(ages) > 1 and all(whole_count(self.phrases[at]) < GROWN + 6 for at in ages):  # type: ignore[operator]
+                self.used.update((place, *ages))
+                self.company.append(Opening(place, "kid", Fraction(len(ages)), noun_of(phrase)))
 
     def _years(self, place: int, phrase: Phrase) -> Fraction | None:
         if not (self.sentence.of(People) or self._any_weight()):

@@ -34,6 +34,7 @@ class Losses(Packs):
 
     def _trim_is_lost(self) -> None:
         """ "15 lb usable, 20% trim", "5 lb after 10% trim, how many": what comes off the meat, not a meat of its own."""
+        self._bone_and_trim()
         asked = self.sentence.has("buy", "usable", "left_with", "lose", "bone", "how_many")
         alone = len(self.items) == 1 and (bool(self.sentence.of(People)) or self.plan.pack is not None)
         if not (asked or alone) or self.sentence.of(Fatness) or self.sentence.has("out_of"):
@@ -48,6 +49,16 @@ class Losses(Packs):
             self.used.update({near[0], mention.place, *(at for at in (near[0] - 1,) if self._says(at, "after"))})
             self._forget(mention)
             return
+
+    def _bone_and_trim(self) -> None:
+        """ "bone and trim is about 30% loss": joined to the bone, trim is what comes off."""
+        for mention in list(self.mentions):
+            beside = [(mention.place - 1, mention.place - 2), (mention.place + 1, mention.place + 2)]
+            bone = any(self._is_word(join, "join") and self._is_word(at, "cue", "bone") for join, at in beside)
+            done = self._gap(mention.place - 1, mention.place) & {"i", "we", "you", "they"}
+            if bone and self._says(mention.place, "trim") and not done:
+                self.used.add(mention.place)
+                self._forget(mention)
 
     def _is_percent(self, place: int) -> bool:
         phrase = self._at(place)
@@ -180,7 +191,7 @@ class Losses(Packs):
             if not self._free(place) or self._as_loss(place) is None or self._is_kept(place):
                 continue
             for cue in cues:
-                between = owners.barrier(self.phrases, cue, place)
+                between = 0 if self._is_of_the_cut(place, cue) else owners.barrier(self.phrases, cue, place)
                 if between < 5 and not self._too_loose(place, cue, between):
                     found.append((between, cue > place, place, cue))
         pairs: dict[int, int] = {}
@@ -188,6 +199,10 @@ class Losses(Packs):
             if place not in pairs and cue not in pairs.values():
                 pairs[place] = cue
         return sorted(pairs.items())
+
+    def _is_of_the_cut(self, place: int, cue: int) -> bool:
+        """ "22% of a shoulder of lamb is bone", "18% of the chuck roll trimming it"."""
+        return cue == place + 3 and self._is_word(place + 1, "of") and self._item_at(place + 2) is not None
 
     def _as_loss(self, place: int) -> Measure | None:
         """The figure as a loss: a percent, a weight, or a part of it all (a quarter is 25 %)."""

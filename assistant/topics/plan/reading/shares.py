@@ -31,6 +31,7 @@ class Shares(Heads):
         super().__init__(sentence, known)
         self.more_share: Fraction | None = None
         self.more_people: Fraction | None = None
+        self.none_share = Fraction(0)
         self.lots: list[Lot] = []
 
     # ---- some have one, the others two
@@ -40,6 +41,11 @@ class Shares(Heads):
         found = [lot for place in range(len(self.phrases)) if (lot := self._lot(place)) is not None]
         shares = sum((lot.value for lot in found if lot.value is not None and lot.value < 1), Fraction(0))
         if shares > 1 or sum(lot.value is None for lot in found) > 1:
+            return
+        if len(found) == 1 and found[0].value is not None and found[0].value < 1 and found[0].each == 1:
+            # "60% of them will eat a burger": the others eat none
+            self.none_share = 1 - found[0].value
+            self.used.update(found[0].places)
             return
         if len(found) < 2 and not (found and self._is_lot_of_burgers(found[0])):
             return
@@ -64,6 +70,8 @@ class Shares(Heads):
             after += 1
         phrase = self._at(after)
         each = phrase.count.value if isinstance(phrase, Patties) and phrase.count is not None else whole_count(phrase)
+        if self._is_word(after, "pereach") and phrase is not None and phrase.text.lower() == "a burger":
+            each = Fraction(1)
         if isinstance(phrase, Patties) and phrase.each is not None:
             # the size is said with it, and has to stay for who looks for sizes
             return None if each is None or each > MOST_EACH else Lot(value, each, tuple(range(place, after)))
@@ -96,11 +104,11 @@ class Shares(Heads):
             after = max(places) + 1
             while self._is_word(after, "cue", "this", *_TAKES) or self._is_word(after, "of"):
                 after += 1
-            takes = whole_count(self._at(after))
+            takes = Fraction(2) if self._is_word(after, "cue", "doubles") else whole_count(self._at(after))
             verb = any(self._is_word(at, "cue", *_TAKES) for at in range(max(places) + 1, after))
             if self._is_word(after, "cue", "seconds", "unit:second"):
                 more = Fraction(1)
-            elif verb and takes is not None and 2 <= takes <= MOST_EACH and value < 1:
+            elif verb and takes is not None and 2 <= takes <= MOST_EACH and (value < 1 or self._of_them(places, after)):
                 more = takes - 1
             else:
                 continue
@@ -114,6 +122,10 @@ class Shares(Heads):
         if cue is not None:
             self.used.add(self.phrases.index(cue))
             self.more_share = Fraction(1, 2)
+
+    def _of_them(self, places: list[int], end: int) -> bool:
+        """ "4 of them want doubles": a number of those who were counted."""
+        return any(self._is_word(at, "cue", "this") for at in range(max(places) + 1, end))
 
     def _some_of_them(self, place: int) -> tuple[Fraction, list[int]] | None:
         """A share of the people ("half", "20%", "one in five") or a number of them, and the places it takes up."""
@@ -141,7 +153,7 @@ class Shares(Heads):
 
     def _stay_away(self) -> tuple[Fraction, Fraction]:
         """People who do not eat: (a number of them, a share of them)."""
-        gone, share = Fraction(0), Fraction(0)
+        gone, share = Fraction(0), self.none_share
         for place in range(len(self.phrases)):
             if not self._is_word(place, "cue", "fewer") or not self._free(place):
                 continue

@@ -276,6 +276,11 @@ class Sizes(Eaters):
             if self._is_word(place - 1, "cue", "into") and self._is_a_written_mix():
                 continue
             into = self._is_word(place - 1, "cue", "into", "split") or self._is_word(place - 2, "cue", "split")
+            enough = self._gap(place - 1, place) & {"do", "cover"} or self._is_word(place - 1, "cue", "is_enough")
+            if enough and wish.size is not None and self._any_weight() and self._ends_clause(place + 1):
+                # "11 lb, will that do 36?"
+                self.used.add(place)
+                return replace(wish, count=phrase.value)
             of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text
             if into or of_them or (self._is_word(place + 1, "cue", "equal") and self.sentence.has("split", "into")):
                 self.used.add(place)
