@@ -52,9 +52,7 @@ _PURSE = Pattern(
     r"\b(?:budget|kitty|enough|cover|will|would|have|ive|i've|we've|got|spend|afford|buys?|change from|float|raised)\b",
     re.IGNORECASE,
 )
-_IN_ALL = Pattern(
-    r"\s*,?\s*(?:in total|altogether|all in|in all|all told|for the lot|the lot|total)\b", re.IGNORECASE
-)
+_IN_ALL = Pattern(r"\s*,?\s*(?:in total|altogether|all in|in all|all told|for the lot|the lot|total)\b", re.IGNORECASE)
 _MOST_EACH = 6
 _UP = Pattern(r"\b(?:up|rises?|rose|risen|dearer|increas\w*|vat|tax|gst|surcharge|on top|tip)\b", re.IGNORECASE)
 _OFF = Pattern(r"\b(?:off|discount|less|down|cheaper|knock\w*|reduc\w*|drop\w*|falls?|fell|rebate)\b", re.IGNORECASE)
