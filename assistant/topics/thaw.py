@@ -209,14 +209,13 @@ def _weights(sentence: Sentence) -> list[Amount]:
 
 def _packed(sentence: Sentence) -> list[Amount]:
     """ "60 lb frozen in 5 lb packs": the weights that stand beside a word for packs."""
-    return [
-        weight
-        for weight in _weights(sentence)
-        if any(
-            isinstance(near, Word) and near.payload == "pack"
-            for near in (sentence.after(weight), sentence.before(weight))
-        )
-    ]
+    found = []
+    for at, phrase in enumerate(sentence.phrases):
+        beside = (*sentence.phrases[max(at - 1, 0) : at], *sentence.phrases[at + 1 : at + 2])
+        packed = any(isinstance(near, Word) and near.payload == "pack" for near in beside)
+        if isinstance(phrase, Amount) and phrase.kind == "weight" and packed:
+            found.append(phrase)
+    return found
 
 
 def _of_a_pack(sentence: Sentence) -> list[Amount]:
