@@ -258,19 +258,29 @@ def test_shadow_values_tell_what_one_gram_more_saves(cuts: list[Cut], place: Fra
         assert 0 <= blend.cost - cheaper.cost <= binding.gain / 1000
 
 
+def by_one_unit(cut: Cut, limit: Limit) -> Cut:
+    """The cut with one limit eased by a gram or by a hundredth of the batch."""
+    hundredth = Fraction(1, 100)
+    return {
+        Limit.AT_MOST: lambda: replace(cut, at_most=(cut.at_most or 0) + 1),
+        Limit.AT_LEAST: lambda: replace(cut, at_least=max(Fraction(0), cut.at_least - 1)),
+        Limit.SHARE_AT_MOST: lambda: replace(cut, share_at_most=min(Fraction(1), cut.share_at_most + hundredth)),
+        Limit.SHARE_AT_LEAST: lambda: replace(cut, share_at_least=max(Fraction(0), cut.share_at_least - hundredth)),
+    }[limit]()
+
+
 @QUICK
 @given(cuts=cuts_lists(), place=places)
-def test_gains_of_the_largest_batch_are_what_one_gram_more_of_stock_adds(cuts: list[Cut], place: Fraction) -> None:
+def test_gains_of_the_largest_batch_are_what_easing_a_limit_adds(cuts: list[Cut], place: Fraction) -> None:
     fat = middle_fat(cuts, place)
     cuts = [c if c.at_most is not None else replace(c, at_most=2 * BATCH) for c in cuts]
     blend = made(largest(cuts, fat))
     for binding in blend.binding:
-        if binding.cut is None or binding.limit is not Limit.AT_MOST:
+        if binding.cut is None or binding.limit is Limit.LEFT_OUT:
+            assert binding.gain is None
             continue
-        stock = cuts[binding.cut].at_most
-        assert stock is not None
         eased = list(cuts)
-        eased[binding.cut] = replace(cuts[binding.cut], at_most=stock + 1)
+        eased[binding.cut] = by_one_unit(cuts[binding.cut], binding.limit)
         more = largest(eased, fat)
         assert binding.gain == (more.total - blend.total if isinstance(more, Blend) else None)
 
@@ -440,3 +450,42 @@ def test_senseless_input_is_refused_by_name(argument: str, call: Callable[[], ob
     with pytest.raises(BadInput) as caught:
         call()
     assert caught.value.argument == argument
+
+
+@QUICK
+@given(
+    lows=st.tuples(st.integers(0, 600), st.integers(0, 600)),
+    rooms=st.tuples(st.integers(0, 900), st.integers(0, 900)),
+    wishes=st.tuples(st.integers(1, 9), st.integers(1, 9)),
+)
+def test_two_like_cuts_tie_just_where_one_can_stand_in_for_the_other(
+    lows: tuple[int, int], rooms: tuple[int, int], wishes: tuple[int, int]
+) -> None:
+    """Two cuts of one fat and one price: every split within the limits costs the same."""
+    cuts = [
+        Cut(
+            f"cut {i}",
+            Fraction(20),
+            at_least=Fraction(lows[i]),
+            at_most=Fraction(lows[i] + rooms[i]),
+            price=Fraction(1),
+            wish=Fraction(wishes[i]),
+        )
+        for i in (0, 1)
+    ]
+    blend = made(cheapest(cuts, BATCH, Fraction(20)))
+    first = (Fraction(lows[0]), Fraction(lows[0] + rooms[0]))
+    least, most = max(first[0], BATCH - lows[1] - rooms[1]), min(first[1], BATCH - lows[1])
+    assert blend.tied is (least < most)
+
+
+def test_a_cut_on_its_limit_that_nothing_can_move_is_no_tie() -> None:
+    """10 and 30 percent to 20: half and half is the only blend, whatever the limits."""
+    cuts = [
+        Cut("lean", Fraction(10), at_most=Fraction(500), price=Fraction(1)),
+        Cut("fat", Fraction(30), price=Fraction(1)),
+    ]
+    blend = cheapest(cuts, BATCH, Fraction(20))
+    assert isinstance(blend, Blend)
+    assert blend.grams == (Fraction(500), Fraction(500))
+    assert not blend.tied

@@ -124,6 +124,31 @@ def test_fat_kept(raw_fat: str, cooked_fat: str, percent: str, kept: float) -> N
     assert float(share) == pytest.approx(kept, abs=0.6)
 
 
+@pytest.mark.parametrize(
+    ("fat", "ends", "argument"),
+    [
+        (101, None, "fat"),
+        (-1, None, "fat"),
+        (20, (21, 30), "fat_range"),
+        (20, (10, 15), "fat_range"),
+        (20, (-1, 30), "fat_range"),
+        (20, (10, 101), "fat_range"),
+    ],
+)
+def test_what_is_refused_of_a_fat_and_its_range_is_named(fat: int, ends: tuple[int, int] | None, argument: str) -> None:
+    spread = None if ends is None else (Fraction(ends[0]), Fraction(ends[1]))
+    with pytest.raises(BadInput) as fault:
+        cook.cooked_yield(ROWS, Fraction(fat), "broiled", fat_range=spread)
+    assert fault.value.argument == argument
+
+
+def test_a_fat_may_be_anything_from_none_to_all() -> None:
+    for fat in (0, 20, 100):
+        found = cook.cooked_yield(ROWS, Fraction(fat), "broiled", fat_range=(Fraction(0), Fraction(100)))
+        assert found is not None
+        assert (found.percent.low, found.percent.high) == (Fraction("55.33"), Fraction("74.68"))
+
+
 def test_nonsense_is_refused() -> None:
     twenty = Fraction(20)
     for call in (

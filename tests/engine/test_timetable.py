@@ -250,6 +250,17 @@ def test_the_earliest_serving_leaves_nothing_behind(cookout: Cookout, minutes: i
         assert table == timetable(cookout)
 
 
+@given(st.integers(1, 7200))
+def test_the_earliest_serving_is_at_the_next_full_five_minutes(seconds: int) -> None:
+    """Patties that are there already hang on no shop and no night: so much late is served so much later."""
+    ready = replace(SUPPER, have=Have.PATTIES)
+    now = timetable(ready).steps[0].start + timedelta(seconds=seconds)
+    served = earliest(ready, now).steps[-1].end
+    wait = served - SUPPER.serve - timedelta(seconds=seconds)
+    assert timedelta(0) <= wait < timedelta(minutes=5)
+    assert (served.minute % 5, served.second) == (0, 0)
+
+
 @given(cookouts(), st.integers(-20_000, 20_000))
 def test_the_earliest_day_keeps_the_hour_and_no_day_before_it_would_do(cookout: Cookout, minutes: int) -> None:
     naive = replace(cookout, serve=cookout.serve.replace(tzinfo=None))
