@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.language.lexer import Piece
+from assistant.language.looking import Piece
 from assistant.language.parse_table import walk
 from assistant.language.phrases import Phrase, Phrases
 

@@ -10,7 +10,7 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
-from assistant.language.lexer import Piece
+from assistant.language.looking import Piece
 from assistant.language.numbers import Number
 from assistant.language.vocabulary import Meaning
 from assistant.language.when import Clock, Day

@@ -16,7 +16,8 @@ from lark.lexer import Lexer
 
 from assistant.built import grammar_folder
 from assistant.language.grammar import phrases
-from assistant.language.lexer import Piece, lex
+from assistant.language.lexer import lex
+from assistant.language.looking import Piece
 from assistant.language.parse_table import DeadEnd, walk
 from assistant.language.phrases import Phrases
 from assistant.language.text import clean
