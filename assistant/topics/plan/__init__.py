@@ -207,6 +207,7 @@ class PlanTopic(Struct, frozen=True):
                     "double", "halve", "triple", "twice_as", "same_again", "bigger", "smaller", "make_it", "scale_to"
                 )
                 or sentence.of(Count)
+                or (talk.plan.seasonings and sentence.of(Rate))
                 or (sentence.has("convert") and not sentence.of(Amount))
                 or any(amount.kind == "percent" for amount in sentence.of(Amount))
                 or (sentence.has("correction", "not") and sentence.has("unit:kg", "unit:g", "unit:lb", "unit:oz"))
@@ -413,7 +414,8 @@ _SMALLEST_PATTY = 40
 def _as_the_patty(plan: Plan, old: Plan) -> Plan:
     """ "4 oz" after "how many patties", "quarter lb" after "8 of them": so small a weight is the patty, not the meat."""
     sized = old.patties is not None and old.patties.size is not None
-    counted = old.patties is not None and old.patties.count is not None and old.batch is None and not old.items
+    numbered = old.patties is not None and old.patties.count is not None
+    counted = (numbered or bool(old.groups)) and old.batch is None and not old.items
     asked = not sized and ("how_many" in old.asks or counted)
     asked = asked or _too_light_for(None if old.patties is None else old.patties.count, plan, old)
     if not asked or plan.batch is None or plan.patties is not None or plan.items or plan.seasonings:

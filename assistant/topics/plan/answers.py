@@ -151,7 +151,8 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
     spiced = seasonings.section(plan, whole, _salt_in(meats, blended), kitchen.country, kitchen.units)
     if spiced is not None:
         sections.append(spiced)
-    if whole is not None and sections and not any(f.role == "total" for s in sections for f in s.figures):
+    weighed = (f.name for s in sections for f in s.figures if f.role == "total")
+    if whole is not None and sections and all(name == "mixed weight" for name in weighed):
         sections.append(_total_of(plan, whole, kitchen))
     weights = _weights(blended, meats, whole)
     count = next((f.value for s in sections for f in s.figures if f.role == "patty_count"), None)

@@ -15,7 +15,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant import data, wording
-from assistant.language.phrases import Amount, Count, Fatness, Phrase, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, Fatness, Phrase, Rate, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Unclear
 from assistant.topics.plan import merge
@@ -73,6 +73,7 @@ def read(line: Line) -> Step:
             _salt_in_it,
             _on_top,
             _other_spice,
+            _other_dose,
             _times_one_cut,
             _in_another_unit,
             _told_in_units,
@@ -371,6 +372,40 @@ def _other_spice(line: Line) -> Step:
     come = names[1]
     pinches = tuple(replace(p, name=come.name, key=come.key) if p is known[0] else p for p in line.old.seasonings)
     return _settle(line, replace(line.old, seasonings=pinches), *names)
+
+
+def _other_dose(line: Line) -> Step:
+    """ "20 g/kg" after 15 g/kg, "make it 1 1/2 tsp": spoons or a rate that name no seasoning."""
+    doses = [p for p in line.sentence.phrases if _is_dose(p) and p not in line.used]
+    bare = replace(line.plan, asks=frozenset(), touches=frozenset(), too="")
+    if len(doses) != 1 or bare != Plan() or len(_free(line)) > 1 or line.sentence.of(SeasoningName):
+        return line
+    (dose,) = doses
+    found = [
+        Option(f"the {pinch.name}", frozenset(pinch.name.split()), _dosed(line.old, pinch, dose))
+        for pinch in line.old.seasonings
+        if pinch.amount is not None and (isinstance(dose, Amount) or pinch.per is not None)
+    ]
+    if len(found) == 1:
+        return _settle(line, found[0].plan, dose)
+    if not found:
+        return line
+    names = wording.listing([option.label for option in found], "or")
+    return Choice(f"{dose.text} of which: {names}?", tuple(found))
+
+
+def _is_dose(phrase: Phrase) -> bool:
+    return isinstance(phrase, Rate | Amount) and (
+        phrase.kind == "volume" or (isinstance(phrase, Rate) and phrase.kind == "weight")
+    )
+
+
+def _dosed(plan: Plan, pinch: Pinch, dose: Phrase) -> Plan:
+    """The batch with another amount of one seasoning; a bare amount stays a rate where the old one was one."""
+    assert isinstance(dose, Rate | Amount)
+    per = dose.per if isinstance(dose, Rate) else pinch.per
+    changed = replace(pinch, amount=dose.measure, per=per)
+    return replace(plan, seasonings=tuple(changed if one is pinch else one for one in plan.seasonings))
 
 
 # ---- one cut for another

@@ -31,7 +31,10 @@ WARM_F = 55
 """Weather without a scale: from here on it is read as Fahrenheit, below it as Celsius, the stricter of the two."""
 
 
-STOOD = re.compile(
+LEFT_OUT = Pattern(r"\b(forgot|forgotten|never|didnt|didn't|did not|wasnt|wasn't)\b[^.,;]*\bfridge\b")
+NOT_COLD = Pattern(r"\b(not|never|no|\w+n'?t)\b[^.,;]*\bfridge\b|\bfridge\b[^.,;]*\b(not|never|off|\w+n'?t)\b")
+"""The fridge that it was not in, or that did not run; "three days in the fridge, never frozen" was cold."""
+STOOD = Pattern(
     r"\b(sat|sits|stood|stands|sitting|standing|lay|lain|laid|lies|lying|unchilled|(warm|hot) (kitchen|room|place|shed|garage)|"
     r"left (at|in|on|by|for|standing))\b(?![^.;]*\b(fridge|freezer|chiller)\b)"
 )
@@ -66,7 +69,7 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     pending = pending_for(talk, "safe")
     waiting = pending.request if pending is not None and isinstance(pending.request, OutTime) else None
     before = talk.last if isinstance(talk.last, OutTime) and talk.topic == "safe" else None
-    cues = sentence.cues
+    cues, text = sentence.cues, sentence.text.lower()
     if heard.still_warm_into_the_fridge(sentence):
         return None
     if cues & {"out_in", "counter"} and heard.durations(sentence) and not cues & {"what", "how_long"}:
@@ -94,7 +97,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         # "grey inside, red outside" is how it looks
         return None
     not_cold = "fridge" in cues and (
-        _left_out(sentence) or ("not" in cues and "keep" not in cues and bool(heard.durations(sentence)))
+        _left_out(sentence)
+        or ("keep" not in cues and NOT_COLD.search(text) is not None and bool(heard.durations(sentence)))
     )
     timed = bool(heard.durations(sentence)) or "long_spell" in cues
     just_out = timed and any(word.text.lower() == "out a" for word in sentence.words("cue"))
@@ -146,9 +150,7 @@ def _only_out(sentence: Sentence) -> bool:
 
 def _left_out(sentence: Sentence) -> bool:
     """ "Forgot to put it in the fridge", "never made it to the fridge"."""
-    return re.search(
-        r"\b(forgot|forgotten|never|didnt|didn't|did not|wasnt|wasn't)\b", sentence.text.lower()
-    ) is not None and (not sentence.has("how_long", "keep"))
+    return LEFT_OUT.search(sentence.text.lower()) is not None and not sentence.has("how_long", "keep")
 
 
 def _goes_on(sentence: Sentence, before: OutTime | None) -> bool:

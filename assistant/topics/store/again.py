@@ -71,10 +71,12 @@ def read_refreeze(sentence: Sentence) -> Reading | None:
         (most for _, _, most in spells if most < 24 and method == "fridge" and sentence.has("out_in")), Fraction(0)
     )
     days = sum((most for _, _, most in spells if most >= 24), Fraction(0)) / 24
+    before = [day for day in heard.days(sentence) if day.day is not None and (day.day.relative or 0) < 0]
+    days += sum(-(day.day.relative or 0) for day in before if day.day is not None)
     request = Refrozen(method, out * 60, days, heard.country(sentence))
     # half of it or all of it: the rule is the same
     some = [count for count in sentence.of(Count) if count.piece]
-    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *some])
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *some, *before])
     return Reading(request, used, 2)
 
 
