@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from assistant.language.phrases import (
     Amount,
+    Bound,
     Count,
     CutName,
     Fatness,
@@ -40,7 +41,7 @@ class Marks:
     """One reading in the making: mutable while a sentence is read, and thrown away after it."""
 
     def __init__(self, sentence: Sentence, known: tuple[Item, ...] = ()) -> None:
-        self.sentence = added_up(packed(told_by(corrected(sentence))))
+        self.sentence = limited_after(added_up(packed(told_by(corrected(sentence)))))
         # what a correction took back, or a count of packs took up, is accounted for
         self.dropped = frozenset(sentence.phrases) - frozenset(self.sentence.phrases)
         self.phrases = self.sentence.phrases
@@ -219,6 +220,31 @@ def told_by(sentence: Sentence) -> Sentence:
             said = sentence.phrases[first:after]
             phrases = [one for one in phrases if one not in said]
     return replace(sentence, phrases=tuple(phrases))
+
+
+def limited_after(sentence: Sentence) -> Sentence:
+    """ "3 lb of round at most", "brisket 20% at least": a limit said after the cut and its figure."""
+    phrases = list(sentence.phrases)
+    for at in range(len(phrases) - 1, 0, -1):
+        bound = phrases[at]
+        limit = isinstance(bound, Word) and bound.kind == "bound" and bound.payload in ("at_most", "at_least")
+        if not limit or not _ends_a_clause(phrases[at + 1] if at + 1 < len(phrases) else None):
+            continue
+        cut = next((p for p in (at - 1, at - 2) if p >= 0 and isinstance(phrases[p], CutName)), None)
+        if cut is None:
+            continue
+        of = isinstance(phrases[cut - 1], Word) and phrases[cut - 1].kind == "of"  # type: ignore[attr-defined]
+        figure = at - 1 if cut == at - 2 else cut - 2 if of else cut - 1
+        amount = phrases[figure] if figure >= 0 else None
+        if isinstance(amount, Amount) and amount.kind in ("weight", "percent") and amount.bound is Bound.IS:
+            assert isinstance(bound, Word)
+            phrases[figure] = replace(amount, bound=Bound(bound.payload))
+            del phrases[at]
+    return replace(sentence, phrases=tuple(phrases))
+
+
+def _ends_a_clause(phrase: Phrase | None) -> bool:
+    return phrase is None or (isinstance(phrase, Word) and phrase.kind in ("sep", "join", "close"))
 
 
 def _is_comma(phrase: Phrase | None) -> bool:
