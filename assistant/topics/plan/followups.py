@@ -8,6 +8,7 @@ stand in two places is asked about; the choices go with the question, so that a 
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -17,6 +18,7 @@ from msgspec.structs import replace
 from assistant import data, wording
 from assistant.language.phrases import Amount, Count, Fatness, Phrase, Rate, SeasoningName, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.base import Unclear
 from assistant.topics.plan import merge
 from assistant.topics.plan.choice import Choice, Option
@@ -160,6 +162,12 @@ _LIKE_A_SIZE, _LIKE_A_CROWD = Fraction(5, 2), Fraction(5)
 """How many times more or less a bare number may be than the weight of a patty, or the people, that it replaces."""
 
 
+_WENT_UP = Pattern(r"\b(?:gone up|went up|risen|rose|grown|up to|raise|bump)\b", re.IGNORECASE)
+_WENT_DOWN = Pattern(
+    r"\b(?:gone down|went down|come down|dropped|fallen|fell|shrunk|down to|cut to|reduce)\b", re.IGNORECASE
+)
+
+
 def of_the_crowd(line: Line) -> Plan | Choice | None:
     """ "make them 110" after 50 people at 125 g: the patties or the people; where it may be either, it is asked."""
     old, numbers = line.old, [p for p in line.sentence.of(Count) if p not in line.used and not p.piece]
@@ -169,6 +177,10 @@ def of_the_crowd(line: Line) -> Plan | Choice | None:
         return None
     value, people = numbers[0].value, old.groups[0].count
     fits = _near(value, people, _LIKE_A_CROWD) and value.denominator == 1
+    way = _way(line.sentence.text)
+    fits = fits and (not way or way * (value - people) > 0)
+    if size is not None and way and way * (value - size.value) <= 0:
+        size = None
     crowd = replace(old, groups=(replace(old.groups[0], count=value),))
     if size is None or not _near(value, size.value, _LIKE_A_SIZE):
         return crowd if fits else None
@@ -181,6 +193,12 @@ def of_the_crowd(line: Line) -> Plan | Choice | None:
         Option(heads, frozenset(("people", "guests", "heads", "crowd")), crowd),
     )
     return Choice(f"{weight}, or {heads}?", options)
+
+
+def _way(text: str) -> int:
+    """1 where a line says that something went up, -1 down, 0 where it does not say."""
+    up, down = _WENT_UP.search(text) is not None, _WENT_DOWN.search(text) is not None
+    return up - down
 
 
 def _near(value: Fraction, known: Fraction, times: Fraction) -> bool:

@@ -158,9 +158,13 @@ class _Reader:
         """The weight that a sum is for: "500 g packs at £4.25", "half a kilo costs £4.20", "16 kg at £7.95"."""
         free = [weight for weight in self.weights if weight not in self.used]
         near = [weight for weight in free if self._between(weight, money) is not None]
-        near.sort(key=lambda weight: abs(self.sentence.place(weight) - self.sentence.place(money)))
-        pack = next((weight for weight in self.weights if self._is_pack(weight)), None)
-        if pack is not None and (isinstance(money, PerEach) or packs is not None or money is self.sums[0]):
+        near.sort(key=lambda weight: self._away(weight, money))
+        packs_free = [weight for weight in free if self._is_pack(weight)]
+        packs_free.sort(key=lambda weight: self._away(weight, money))
+        pack = packs_free[0] if packs_free else None
+        if pack is not None and (
+            isinstance(money, PerEach) or packs is not None or money is self.sums[0] or self._between_packs(pack, money)
+        ):
             whole = packs is not None and isinstance(money, Amount) and "each" not in money.text
             price = money.measure
             if whole and packs is not None and packs.value > 0:
@@ -186,6 +190,15 @@ class _Reader:
         if len(between) > _NEAR or parted or not _FOR.search(text):
             return None
         return text
+
+    def _away(self, weight: Amount, money: Phrase) -> float:
+        """How far a weight stands from a sum; one that comes after it is farther."""
+        steps = self.sentence.place(money) - self.sentence.place(weight)
+        return steps if steps > 0 else _NEAR - steps
+
+    def _between_packs(self, pack: Amount, money: Phrase) -> bool:
+        """ "400 g pack £3.80": only the word for it between a pack and its price."""
+        return 0 < self.sentence.place(money) - self.sentence.place(pack) <= _NEAR
 
     def _is_pack(self, weight: Amount) -> bool:
         return any(self._is_pack_word(self.sentence.place(weight) + step) for step in (1, -1)) or self._in_each(weight)
@@ -258,7 +271,7 @@ def _is_enough(bill: Bill) -> bool:
     if len(bill.prices) > 2 or (len(bill.prices) == 2 and (bill.purse is not None or bill.heads is not None)):
         return False
     if len(bill.prices) == 2 and bill.weight is None:
-        return not any(price.pack or price.assumed for price in bill.prices)
+        return not any(price.assumed for price in bill.prices) and len({price.pack for price in bill.prices}) == 1
     price = bill.prices[0]
     asked = bill.per is not None
     return bill.weight is not None or bill.purse is not None or asked or (price.pack and bill.packs is not None)

@@ -59,6 +59,7 @@ class PlanReader(Batch):
         self._find_packs()
         self._find_yield()
         self._find_spare()
+        self._find_to_the_kilo()
         self._find_company()
         self._find_target()
         self._find_losses()

@@ -62,10 +62,22 @@ class Again(Fed):
                 less = self._is_word(place + 1, "cue", "smaller")
                 self.used.update({place, place + 1, place + 2})
                 return 1 - share if less else 1 + share
+            if self._stays_away(place):
+                return 1 - share
             if _COME.match(text[phrase.last :].lower()):
                 self.used.add(place)
                 return share
         return None
+
+    def _stays_away(self, place: int) -> bool:
+        """ "a fifth of them are veggie", "10% won't come": said of the crowd on the table."""
+        after = place + 1
+        while self._is_word(after, "cue", "this") or self._is_word(after, "of"):
+            after += 1
+        if not self._is_word(after, "cue", "fewer") or self.sentence.of(People):
+            return False
+        self.used.update(range(place, after + 1))
+        return True
 
     def _share_at(self, place: int) -> Fraction | None:
         phrase = self.phrases[place]

@@ -190,9 +190,33 @@ def _called(name: Phrase) -> str:
     return name.name
 
 
+def _packs_of_so_much_each(phrases: list[Phrase]) -> None:
+    """ "5 packs of mince, 450 g each": so many times so much is one weight."""
+    for at in range(len(phrases) - 2):
+        count, pack = phrases[at], phrases[at + 1]
+        if not (isinstance(count, Count) and isinstance(pack, Word) and pack.payload == "pack"):
+            continue
+        later = range(at + 2, min(at + 6, len(phrases)))
+        place = next((p for p in later if isinstance(phrases[p], PerEach)), None)
+        each = None if place is None else phrases[place]
+        named = all(
+            isinstance(p, CutName) or (isinstance(p, Word) and p.kind != "unknown") for p in phrases[at + 2 : place]
+        )
+        if not isinstance(each, PerEach) or each.kind != "weight" or not named or count.value.denominator != 1:
+            continue
+        measure = replace(each.measure, value=each.measure.value * count.value)
+        last = phrases[place] if place is not None else each
+        phrases[at : (place or at) + 1] = [
+            Amount(count.first, last.last, f"{count.text} x {each.text}", "weight", measure),
+            *(p for p in phrases[at + 2 : place] if isinstance(p, CutName)),
+        ]
+        return
+
+
 def packed(sentence: Sentence) -> Sentence:
     """ "two 500 g packs of mince": so many packs of so much are one weight."""
     phrases = list(sentence.phrases)
+    _packs_of_so_much_each(phrases)
     for at, phrase in enumerate(phrases):
         after = phrases[at + 1] if at + 1 < len(phrases) else None
         pack = isinstance(after, Word) and after.kind == "cue" and after.payload == "pack"

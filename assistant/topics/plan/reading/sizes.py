@@ -18,10 +18,10 @@ from assistant.language.phrases import (
     SeasoningName,
     Word,
 )
-from assistant.topics.plan.reading.eaters import Eaters
 from assistant.topics.plan.reading.heads import MOST_EACH
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
+from assistant.topics.plan.reading.to_the_kilo import ToTheKilo
 from assistant.topics.plan.request import PattyWish
 
 _BIG_BURGER, _SMALL_BURGER = 250, 55
@@ -29,11 +29,11 @@ _BIG_BURGER, _SMALL_BURGER = 250, 55
 "10 burgers, 12 oz" would be slivers if it were."""
 
 
-class Sizes(Eaters):
+class Sizes(ToTheKilo):
     """How big the patties are, and how many."""
 
     def _find_sizes(self) -> None:
-        wish = PattyWish()
+        wish = self.links
         for place in self._places(Patties):
             phrase = self.phrases[place]
             assert isinstance(phrase, Patties)
