@@ -222,6 +222,10 @@ def amounts(sentence: Sentence) -> list[Amount]:
     return [*sentence.of(Amount), *inside]
 
 
+NOT_YET = Pattern(r"\b(never|not|hasnt|hasn't|wasnt|wasn't) (been |yet )?(frozen|thawed|opened|cooked)\b")
+"""A no that is not of the fridge: "three days in the fridge, never frozen"."""
+
+
 def durations(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
     """(phrase, least hours, most hours) of every length of time that is not somebody's age."""
     found = []

@@ -51,6 +51,9 @@ _KEPT_AFTER = Pattern(
 """How people say that thawed meat is not to be cooked at once."""
 
 
+_MOVED = Pattern(r"\b(move|take|put|get|shift|transfer)\b")
+
+
 class Thaw(Struct, frozen=True):
     """A question of thawing. asks: "when" to take it out, "how long", "ok" whether the method is safe, or "after" how
     long it keeps thawed; later: it is not to be cooked at once; grams: of one pack; thick_mm: where said; day, clock: when it is wanted."""
@@ -104,7 +107,7 @@ class ThawTopic:
 
 
 def _question(sentence: Sentence) -> Reading | None:
-    moved = re.search(r"\b(move|take|put|get|shift|transfer)\b", sentence.text.lower()) is not None
+    moved = _MOVED.search(sentence.text.lower()) is not None
     frozen_pack = (
         moved and sentence.has("fridge") and _asks_when(sentence) and not sentence.has("out_in", "go_back", "keep")
     )
@@ -132,6 +135,8 @@ def _question(sentence: Sentence) -> Reading | None:
 
 def _asks(sentence: Sentence) -> str:
     text = sentence.text.lower()
+    if _asks_when(sentence) and _MOVED.search(text) and not sentence.has("keep", "use_by"):
+        return "when"
     if "thawed" in text and sentence.has("keep") and sentence.has("how_long", "safe", "yes", "is_it_ok"):
         return "after"
     since = heard.days(sentence) or heard.durations(sentence)

@@ -429,7 +429,12 @@ def _as_the_patty(plan: Plan, old: Plan) -> Plan:
 
 def _too_light_for(count: Fraction | None, plan: Plan, old: Plan) -> bool:
     """Whether a weight, shared out among so many patties of no weight yet, would leave none of them a patty."""
-    if plan.batch is None or old.batch is not None or old.patties is None or old.patties.size is not None:
+    if plan.batch is None or old.batch is not None or (old.patties is not None and old.patties.size is not None):
+        return False
+    if old.groups:
+        # "6 oz" once it is known who eats
+        return all(group.size is None for group in old.groups) and grams(plan.batch) < _HEAVIEST_PATTY
+    if old.patties is None:
         return False
     if count is None:
         return grams(plan.batch) < _LIGHTEST_LOT

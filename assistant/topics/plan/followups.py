@@ -76,6 +76,7 @@ def read(line: Line) -> Step:
             _on_top,
             _other_spice,
             _other_dose,
+            _fat_of_the_heap,
             _times_one_cut,
             _in_another_unit,
             _told_in_units,
@@ -424,6 +425,26 @@ def _dosed(plan: Plan, pinch: Pinch, dose: Phrase) -> Plan:
     per = dose.per if isinstance(dose, Rate) else pinch.per
     changed = replace(pinch, amount=dose.measure, per=per)
     return replace(plan, seasonings=tuple(changed if one is pinch else one for one in plan.seasonings))
+
+
+def _fat_of_the_heap(line: Line) -> Step:
+    """ "it's actually 30% fat", of mince that is being put right: how fat it is, and not how fat it shall be."""
+    heap = next((item for item in line.old.items if item.name == line.old.heap and item.fat is not None), None)
+    free = [p for p in line.sentence.phrases if isinstance(p, Amount | Fatness) and value_of(p) is not None]
+    told = _IT_IS.search(line.sentence.text.lower()) and not line.sentence.has("make_it", "want", "instead", "not")
+    if not told or heap is None or len(free) != 1 or any(item.keys for item in line.plan.items):
+        return line
+    fat = value_of(free[0])
+    if fat is None or (isinstance(free[0], Amount) and free[0].kind != "percent"):
+        return line
+    name = f"mix at {float(fat):g}% fat"
+    items = tuple(replace(item, fat=fat, name=name) if item is heap else item for item in line.old.items)
+    return _settle(line, replace(line.old, items=items, heap=name), free[0])
+
+
+_IT_IS = Pattern(
+    r"^\W*(?:(?:no|oh|oops|sorry|wait|actually|hang on)\W+)*(?:it'?s|it is|it was|turns out|(?:the|that|my) (?:mince|meat|mix|stuff|beef|pork) (?:is|was))\b"
+)
 
 
 # ---- one cut for another

@@ -157,6 +157,13 @@ def _goes_on(sentence: Sentence, before: OutTime | None) -> bool:
     """ "What if it is 95 out?", "and after 3 hours?", "when must it go back?" after an answer about time out."""
     if before is None or len(list(sentence.substance())) > 6:
         return False
+    if (
+        _weather(sentence) is not None
+        and not heard.durations(sentence)
+        and not sentence.has("fridge", "freezer", "temp")
+    ):
+        # "its 94 outside tho"
+        return True
     return sentence.has("go_back", "hot_day") or (
         sentence.has("what_about", "what", "join") and bool(heard.durations(sentence) or _weather(sentence))
     )
@@ -186,7 +193,7 @@ def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, 
         hot=sentence.has("hot_day") or "in the sun" in text or "hot car" in text or before.hot,
         cooked=sentence.has("cooked", "leftover", "done") or bool(cooked_at) or before.cooked,
         meat=named if named.species else before.meat,
-        asks=_asks(sentence, clocks, hours),
+        asks=_asks(sentence, clocks, hours) if hours is not None or clocks or earlier is None else before.asks,
     )
     numbers = [
         *(phrase for phrase, _, _ in spells),

@@ -105,9 +105,11 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     ):
         return None
     place = cues & {"fridge", "freezer"}
-    if place and re.search(r"\b(forgot|never|didn'?t|did not)\b", text) and "how_long" not in cues:
+    unkept = re.search(r"\b(forgot|never|didn'?t|did not)\b", text) is not None and not heard.NOT_YET.search(text)
+    if place and unkept and "how_long" not in cues:
         return None
-    if "not" in cues and "fridge" in cues and heard.durations(sentence) and "how_long" not in cues:
+    away = "not" in cues and not heard.NOT_YET.search(text)
+    if away and "fridge" in cues and heard.durations(sentence) and "how_long" not in cues:
         # "it was not in the fridge for 3 hours" is time out, which another topic judges
         return None
     asks = bool(cues & {"how_long", "safe", "yes", "is_it_ok", "unit:day", "unit:week", "unit:month"})
