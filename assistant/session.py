@@ -343,7 +343,7 @@ def _left_over(sentence: Sentence, topic: Topic, read: Reading) -> list[Phrase]:
     for phrase in sentence.substance():
         if phrase in read.used:
             continue
-        if isinstance(phrase, Word) and phrase.kind == "cue" and phrase.payload in topic.passes:
+        if isinstance(phrase, Word) and phrase.kind == "cue" and phrase.payload in (*topic.passes, "new_batch"):
             continue
         left.append(phrase)
     return left
@@ -461,6 +461,19 @@ def _nothing_on_the_table(sentence: Sentence) -> Answer:
 
 def _not_workable(sentence: Sentence, fault: BadInput) -> Answer:
     """A figure that the engine cannot take, such as minus one hour, where the topic has no better words for it."""
+    if fault.argument in ("unit", "to", "source"):
+        # a unit that is none is no figure of the person's: say what was not understood, not how we keep units
+        said = ", ".join(f'"{phrase.text}"' for phrase in sentence.substance() if not isinstance(phrase, Word))
+        message = (
+            f"I could not bring {said or 'that'} together. Say the weight, the price and the size one by one, such as "
+        )
+        return Answer(
+            understood="",
+            status=Status.NOT_UNDERSTOOD,
+            topic="not_understood",
+            message=message + '"80 lb at $4.65 a lb into 4 oz patties, what does each cost".',
+            notes=_notes(sentence, ()),
+        )
     return Answer(
         understood="",
         status=Status.IMPOSSIBLE,

@@ -188,6 +188,9 @@ def marks(text: str) -> Marks | None:
         number = match["mark"] or match["stars"]
         value = _decimal(number) + (Fraction(1, 2) if match["half"] else 0)
         top = 5 if match["stars"] and value <= 5 else _top(match["top"] or "10")
+        if "/" in match.group() and value + top == 100:
+            # 90/10 is lean to fat
+            continue
         return Marks(*match.span(), value, top)
     for match in _WORD_MARKS.finditer(text):
         value = Fraction(ONES[match["word"].lower()]) + (Fraction(1, 2) if match["half"] else 0)

@@ -138,6 +138,7 @@ class SettingsTopic(Struct, frozen=True):
         if not changes:
             return _shown(sentence) or _lacking(sentence)
         taken |= within.cues(sentence, ("from_now_on",))
+        taken |= _own_spoon(sentence, changes)
         rest = within.without(sentence, taken)
         if not any(True for _ in rest.substance()):
             return Reading(Set(tuple(changes)), frozenset(taken), 2)
@@ -194,6 +195,17 @@ def _country(sentence: Sentence) -> Found | Reading | None:
     known = wording.listing(list(COUNTRIES.values()), "or")
     why = f"I have no tables for {place['place']}: cuts and spoons are known for {known}. Which is nearest to yours?"
     return Reading(Refuse(why), frozenset(sentence.phrases), 1)
+
+
+def _own_spoon(sentence: Sentence, changes: list[tuple[str, str]]) -> set[Any]:
+    """ "I'm in Australia, so my tablespoons are 20 ml": what the country says already."""
+    country = next((value for name, value in changes if name == COUNTRY), "")
+    spoons = [word for word in sentence.words("cue") if word.payload == "unit:tbsp"]
+    sizes = [amount for amount in sentence.of(Amount) if amount.kind == "volume"]
+    if not country or len(spoons) != 1 or len(sizes) != 1:
+        return set()
+    holds = units.to(sizes[0].measure.value, sizes[0].measure.unit, "ml")
+    return {spoons[0], sizes[0]} if holds == (20 if country == "au" else 15) else set()
 
 
 def _scale(sentence: Sentence) -> Found | Reading | None:

@@ -11,17 +11,26 @@ from msgspec.structs import replace
 
 from assistant import wording
 from assistant.answer import Answer, Figure, Role, Status
-from assistant.language.phrases import Amount, CutName, Word
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.plan import Amended, answers, mass, merge
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import grams, in_unit, system
+from assistant.topics.plan.slots import value_of
 
 _IN_THE_NOTEBOOK = re.compile(
     r"^\W*(?:please\s+)?(?:undo|take\s+back|revert)\s+(?:it\s+|that\s+)?(?:(?:the\s+)?last\s+(?:change|thing|entry)(?:\s+(?:in|to|of)\s+(?:the|my)\s+note\s?book)?|(?:in|from)\s+(?:the|my)\s+note\s?book)\W*$",
     re.IGNORECASE,
 )
+_BEFORE = Pattern(r"\b(as|like) (it was |we had )?before\b|\b(as|like) it was\b|\bback to (what|how) (it was|we had)\b")
+_LEFT_OVER = Pattern(
+    r"\W*(and |so |then )?(what'?s|what is|how much( is| will be)?|is any(thing)?|any(thing)?|will there be any)"
+    r"( meat| mince| of it)? left( over)?( then)?\W*"
+)
+"""What the answer of before says besides; no question of a timer."""
+_NEVER_MIND = Pattern(r"\b(never ?mind|forget (it|that)|no,?|back|put it)\b")
 _ASKED = ("why", "undo", "first_one", "repeat", "together", "changed")
 
 
@@ -62,6 +71,10 @@ class TurnsTopic(Struct, frozen=True):
         """Only where nothing else is asked in the line."""
         if _IN_THE_NOTEBOOK.match(sentence.text):
             return Reading(Turn("undo", written=True), frozenset(sentence.phrases), 3)
+        if _as_before(sentence, talk):
+            return Reading(Turn("undo"), frozenset(sentence.phrases), 3)
+        if talk.plan is not None and _LEFT_OVER.fullmatch(sentence.text.lower()):
+            return Reading(Turn("repeat"), frozenset(sentence.phrases), 3)
         wish = next((name for name in _ASKED if sentence.has(name)), None)
         if wish is None and self._asks_what_changed(sentence, talk):
             wish = "changed"
@@ -103,6 +116,23 @@ class TurnsTopic(Struct, frozen=True):
             again = Amended(merge.scaled(talk.plan, talk.last.factor), talk.last.factor)
             return replace(answers.answer(again.plan, kitchen, talk), amends=True)
         return answers.answer(answers.reopened(talk.plan), kitchen, talk)
+
+
+def _as_before(sentence: Sentence, talk: Talk) -> bool:
+    """ "Never mind, 90 as before": the last change taken back, where every figure of the line stood in the answer before it."""
+    if _BEFORE.search(sentence.text.lower()) is None or talk.before is None or not isinstance(talk.last, Amended):
+        return False
+    figures = [phrase for phrase in sentence.phrases if isinstance(phrase, Amount | Count | Fatness)]
+    others = [phrase for phrase in sentence.phrases if not isinstance(phrase, Amount | Count | Fatness | Word)]
+    if others or not (figures or _NEVER_MIND.search(sentence.text.lower())) or "same" in sentence.text.lower():
+        return False
+    known = {round(float(value), 3) for figure in talk.before.figures for value in _figures_in(figure)}
+    said = [value_of(figure) for figure in figures]
+    return all(value is not None and round(float(value), 3) in known for value in said)
+
+
+def _figures_in(figure: Figure) -> list[float]:
+    return [float(v) for v in (figure.value, figure.fat_percent) if v is not None and not isinstance(v, str)]
 
 
 def _holds_all_days(plan: Any) -> bool:

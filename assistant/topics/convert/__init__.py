@@ -7,11 +7,20 @@ from __future__ import annotations
 
 import re
 
+from msgspec.structs import replace
+
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.convert import rates
-from assistant.topics.convert.reading import PASSES, read_conversion, read_other_units, read_price, read_reply
+from assistant.topics.convert.reading import (
+    PASSES,
+    read_conversion,
+    read_next_amount,
+    read_other_units,
+    read_price,
+    read_reply,
+)
 from assistant.topics.convert.request import NAME, Conversion
 
 _OTHER_UNITS = Pattern(r"^\W*(?:and\s+)?in\s+(?:lbs?|pounds?|oz|ounces)(?:\s+and\s+(?:oz|ounces))?\W*$", re.IGNORECASE)
@@ -38,7 +47,10 @@ class Convert:
         wanted = (
             rates.read_rate(sentence) or read_reply(sentence, talk) or read_price(sentence) or read_conversion(sentence)
         )
-        return wanted or read_other_units(sentence, talk)
+        if wanted is not None and sentence.has("new_batch"):
+            # "forget all that. what's 3 lb in grams": what is wanted now is said in full
+            return replace(wanted, strength=wanted.strength + 1)
+        return wanted or read_next_amount(sentence, talk) or read_other_units(sentence, talk)
 
     def answer(
         self, request: Conversion | rates.Rated | rates.Leanness | rates.PartOf, kitchen: Kitchen, _talk: Talk

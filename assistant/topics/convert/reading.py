@@ -263,6 +263,23 @@ def _with_unit(request: Conversion, unit: str) -> Conversion:
     return replace(request, amount=replace(request.amount, unit=unit))
 
 
+def read_next_amount(sentence: Sentence, talk: Talk) -> Reading | None:
+    """ "And 5?" after a conversion: another amount in the same unit, to the same units."""
+    before = talk.last
+    if talk.topic != NAME or not isinstance(before, Conversion) or before.per is not None:
+        return None
+    figures = [phrase for phrase in sentence.phrases if not isinstance(phrase, Word)]
+    words = [word for word in sentence.substance() if isinstance(word, Word)]
+    if len(figures) != 1 or any(word.payload not in ("what_about", "what", "this", "how_much") for word in words):
+        return None
+    (figure,) = figures
+    led = words or sentence.text.lower().lstrip().startswith(("and ", "& ", "or ", "then "))
+    if not led or not isinstance(figure, Count) or figure.proportion:
+        return None
+    amount = replace(before.amount, value=figure.value, high=None)
+    return Reading(replace(before, amount=amount), frozenset(sentence.phrases), 2)
+
+
 def read_other_units(sentence: Sentence, talk: Talk) -> Reading | None:
     """ "and in ounces?" after a conversion."""
     if talk.topic != NAME or not isinstance(talk.last, Conversion) or talk.last.per is not None:
@@ -280,6 +297,10 @@ def mentions_of(sentence: Sentence, *, percent: bool = False) -> list[Mention]:
     """Every unit or system that is named without a number, in order. percent: percent among them."""
     found = []
     for word in sentence.words("cue"):
+        before = sentence.before(word)
+        if isinstance(before, Word) and before.payload == "not":
+            # "10 kg, not lb" corrects, and asks for no pounds
+            continue
         if word.payload.startswith("unit:"):
             found.append(Mention(word, word.payload.removeprefix("unit:")))
         elif word.payload in ("convert", "how_much", "how_many", "equals"):

@@ -14,7 +14,7 @@ from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, 
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
-from assistant.topics.plan import answers, crowd, followups, merge, two_ways
+from assistant.topics.plan import answers, crowd, followups, merge, short, two_ways
 from assistant.topics.plan.choice import Choice
 from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.reading.heads import MOST_EACH
@@ -251,6 +251,9 @@ class PlanTopic(Struct, frozen=True):
             return Reading(number, frozenset(sentence.phrases), 2)
         if number is not None:
             return Reading(Amended(number), frozenset(sentence.phrases), 2)
+        known = short.of_one_size(old, sentence) or short.told_why(old, sentence)
+        if known is not None:
+            return Reading(Amended(known[0]), short.accounted(sentence, known[1]), 2)
         if crowd.is_about_them(plan, old):
             return Reading(Amended(merge.merged(old, plan, sentence)), used, 2)
         line = followups.read(followups.Line(plan, used, sentence, old))
@@ -306,6 +309,9 @@ class PlanTopic(Struct, frozen=True):
             settled = _settled_ratio(old, sentence)
             if settled is not None:
                 return Reading(settled, frozenset(sentence.phrases), 2)
+        unit = short.which_unit(plan, old, pending.missing, sentence, talk.settings.get("units", ""))
+        if isinstance(unit, Choice):
+            return Reading(unit, frozenset(sentence.phrases), 2)
         plan, more = self._lone_number(plan, pending.missing, sentence, old)
         used |= more
         plan, more = _asked_rate(plan, old, sentence, used)

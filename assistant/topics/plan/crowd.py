@@ -199,3 +199,26 @@ def _said_of(groups: tuple[Group, ...], said: Group, label: str) -> tuple[Group,
 
 def _noun(group: Group) -> str:
     return f"the {float(group.count):g} {group.noun}s" if group.noun else f"the {float(group.count):g}"
+
+
+def patty_of(plan: Plan, new: Plan, heaviest: int) -> Plan:
+    """A small weight after so many patties without a weight of their own: what each of them weighs."""
+    wish = plan.patties
+    if wish is None or wish.count is None or wish.size is not None or plan.batch is not None or plan.items:
+        return new
+    batch = new.batch
+    if batch is None or new.patties is not None or new.items or new.groups or new.seasonings:
+        return new
+    if units.grams(batch.value, batch.unit) > heaviest:
+        return new
+    return replace(new, batch=None, patties=PattyWish(size=batch))
+
+
+def told_why(new: Plan, old: Plan) -> Plan:
+    """ "Make it 12 because 3 bailed", of 15: the three are in the twelve already, and are not taken off again."""
+    if not new.absent or len(old.groups) != 1 or len(new.groups) != 1:
+        return new
+    stated = new.groups[0].count + new.absent
+    if old.groups[0].count - new.absent != stated:
+        return new
+    return replace(new, absent=None, groups=(replace(new.groups[0], count=stated),))

@@ -20,7 +20,7 @@ from assistant.language.phrases import Amount, Count, Fatness, Phrase, Rate, Sea
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Unclear
-from assistant.topics.plan import merge
+from assistant.topics.plan import merge, short
 from assistant.topics.plan.choice import Choice, Option
 from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
@@ -71,6 +71,8 @@ def read(line: Line) -> Step:
     """The line with everything that it changes by figures alone, or a question back."""
     steps = (
         *(
+            _short,
+            _left_out,
             _of_that_beast,
             _salt_in_it,
             _on_top,
@@ -125,6 +127,29 @@ def _of_that_beast(line: Line) -> Step:
             items = (*line.old.items[:place], named, *line.old.items[place + 1 :])
             return _settle(line, replace(line.old, items=items))
     return line
+
+
+# ---- told by more than a figure
+
+
+def _short(line: Line) -> Step:
+    for change in (short.other_unit, short.other_rate, short.fewer_eat, short.come):
+        found = change(line.old, line.sentence)
+        if isinstance(found, Choice):
+            return found
+        if found is not None:
+            plan, taken = found
+            return _settle(line, plan, *taken)
+    return line
+
+
+def _left_out(line: Line) -> Step:
+    """ "Leave out the garlic" of a mix with garlic powder."""
+    names = line.plan.without
+    if not names or not line.old.seasonings or line.plan.items:
+        return line
+    found = short.left_out(line.old, names)
+    return found if isinstance(found, Unclear) else replace(line, plan=replace(line.plan, without=found))
 
 
 # ---- salt

@@ -41,6 +41,8 @@ _SAME_MEAT = Pattern(
     r"\b(?:same|that|this)\s+(?:\w+\s+of\s+)?(?:mince|meat|batch|weight|amount|lot|mix|kilos|pounds)\b|\b(?:with|from|out of) (?:that|it)\b",
     re.IGNORECASE,
 )
+_HEAVIEST_PATTY = 500
+"""Grams: what is more after "8 of them" is the meat for all. Common practice, no source."""
 _PORTIONS = ("spare_count", "servings", "absent", "at_once", "appetite", "cooked")
 
 
@@ -124,7 +126,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         # "what does it cost at 6.50 a lb": of all the meat on the table
         price = new.items[0].price
         return replace(old, items=tuple(replace(item, price=price) for item in old.items), asks=new.asks, too=new.too)
-    new = _size_not_batch(old, new)
+    new = crowd.told_why(crowd.patty_of(old, _size_not_batch(old, new), _HEAVIEST_PATTY), old)
     new = _by_difference(old, new, sentence)
     plan = _with_items(old, new)
     plan = _seasoned(plan, new, sentence)

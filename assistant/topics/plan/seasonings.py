@@ -66,6 +66,11 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         return Section(asks="weight", message="How much meat is it for?")
     mixed = Fraction(0)
     for pinch, amount in zip(plan.seasonings, weights, strict=True):
+        if plan.units == "us" and amount.unit in ("g", "kg"):
+            # "in oz" was said of it
+            ounces = units.to(amount.value, amount.unit, "oz")
+            high = None if amount.high is None else units.to(amount.high, amount.unit, "oz")
+            amount = Measure(ounces, "oz", high)
         figures, text, mass, note = _one(pinch, amount, spoons)
         lines += figures
         shown.append(text)
