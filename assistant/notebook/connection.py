@@ -13,7 +13,7 @@ import sqlite3
 import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import closing, contextmanager, suppress
-from itertools import count
+from itertools import count, filterfalse
 from pathlib import Path
 from time import monotonic
 
@@ -256,11 +256,12 @@ def _sync_folder(folder: Path) -> None:
 
 def _names_beside(path: Path, label: str) -> Iterator[Path]:
     """Names like "notebook.<label>.db", "notebook.<label>-2.db" … that nobody has yet."""
-    for number in count(1):
+
+    def numbered(number: int) -> Path:
         suffix = "" if number == 1 else f"-{number}"
-        candidate = path.with_name(f"{path.stem}.{label}{suffix}{path.suffix}")
-        if not candidate.exists():
-            yield candidate
+        return path.with_name(f"{path.stem}.{label}{suffix}{path.suffix}")
+
+    return filterfalse(Path.exists, map(numbered, count(1)))
 
 
 # --- the schema -----------------------------------------------------------------------------------------------------

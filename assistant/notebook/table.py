@@ -81,8 +81,7 @@ def next_version(connection: sqlite3.Connection, key: str) -> int:
 
 
 def _write_batch(connection: sqlite3.Connection, batch: Batch) -> None:
-    if batch.saved_at is None:
-        raise BadInput("saved_at", None, "the time of saving")
+    assert batch.saved_at is not None  # whoever writes a batch has given it its time
     score = None if batch.score is None else float(batch.score)
     body = dumped(as_data(batch))
     columns = (batch.id, folded(batch.name), batch.version, f"{batch.saved_at:%Y-%m-%d}", score, body)

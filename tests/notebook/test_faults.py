@@ -103,8 +103,7 @@ def kill_while_saving(path: Path, times: int, chance: random.Random) -> int:
             first = ""
             time.sleep(chance.uniform(0.02, 0.3))
         worker.kill()
-        said, _ = worker.communicate()
-        ratings = promises(first + said, saved)
+        ratings = promises(first + rest_of(worker), saved)
         with Notebook(path) as notebook:
             kept = {found.id: found for found in notebook.all()}
             assert saved.items() <= {number: found.name for number, found in kept.items()}.items()
@@ -114,6 +113,13 @@ def kill_while_saving(path: Path, times: int, chance: random.Random) -> int:
     with Notebook(path) as notebook:
         notebook.check()
     return len(saved)
+
+
+def rest_of(worker: subprocess.Popen[str]) -> str:
+    """All that the worker said after the lines already read. communicate() would lose what was read ahead with them."""
+    assert worker.stdout is not None
+    with worker:
+        return worker.stdout.read()
 
 
 def promises(said: str, saved: dict[int, str]) -> dict[int, int]:

@@ -31,6 +31,7 @@ class StoreTopic:
             or again.read_reheat(sentence)
             or cold.read_cold(sentence)
             or kept.read(sentence)
+            or again.reply_label(sentence, talk)
             or kept.reply(sentence, talk)
         )
 

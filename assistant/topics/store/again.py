@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from fractions import Fraction
 
 from msgspec import Struct, field
+from msgspec.structs import replace
 
 from assistant import wording
 from assistant.data.safety import safety_book
 from assistant.engine.safety import Refreeze, refreeze
-from assistant.errors import BadInput
 from assistant.language.phrases import Count
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
-from assistant.topics.base import Kitchen, Outcome, Reading
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.store.food import GROUND, days_figure
 
 METHODS = (("cold_water", "cold water"), ("hot_water", "hot water"), ("microwave", "microwave"), ("counter", "counter"))
@@ -45,15 +47,31 @@ class Label(Struct, frozen=True):
     past: bool = False
 
 
+_PRINTED = Pattern(
+    r"\b(?:pack(?:et|age)?|packaging|label|tray|sticker)(?:'?s)?\b.*\b(?:use|sell|best|eat|cook|expir)"
+    r"|\b(?:use|sell|eat|best)[\s-](?:by|before)\b.*\bon\s+(?:the|its|my)\s+(?:pack(?:et|age)?|label|tray|sticker)\b",
+    re.IGNORECASE,
+)
+
+
 def read_label(sentence: Sentence) -> Reading | None:
     """A pack with a date of its own."""
-    if not sentence.has("label_date"):
+    printed = sentence.has("use_by") and _PRINTED.search(sentence.text) is not None
+    if not printed and not sentence.has("label_date"):
         return None
     days = heard.days(sentence)
     spells = heard.durations(sentence)
     past = any(word in sentence.text.lower() for word in ("past", "expired", "out of date", "after", "ago"))
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:1]])
     return Reading(Label(days[0].day if days else None, past or bool(spells)), used, 2)
+
+
+def reply_label(sentence: Sentence, talk: Talk) -> Reading | None:
+    """The date on the pack, where that was asked for."""
+    pending, days = talk.pending, heard.days(sentence)
+    if pending is None or not isinstance(pending.request, Label) or not days:
+        return None
+    return Reading(replace(pending.request, day=days[0].day), heard.plain_words(sentence) | heard.all_of(days[:1]), 2)
 
 
 def read_refreeze(sentence: Sentence) -> Reading | None:
@@ -101,7 +119,7 @@ def read_reheat(sentence: Sentence) -> Reading | None:
 def answer_label(request: Label, kitchen: Kitchen) -> Outcome:
     """Whether the pack's own date has passed."""
     today = kitchen.now().date()
-    day = None if request.day is None else heard.day_on(request.day, today, past=request.past)
+    day = None if request.day is None else _printed_day(request, today)
     row = safety_book().storage[GROUND]
     when = f" of {wording.day(day)}" if day else ""
     if request.past or (day is not None and day < today):
@@ -126,6 +144,15 @@ def answer_label(request: Label, kitchen: Kitchen) -> Outcome:
 
 
 _THROW = "throw it away."
+
+
+def _printed_day(request: Label, today: date) -> date | None:
+    """The day on the pack: of two years that it may be, the one that is nearer to today."""
+    assert request.day is not None
+    coming = heard.day_on(request.day, today, past=request.past)
+    gone = heard.day_on(request.day, today, past=True)
+    near = gone is not None and coming is not None and coming > today and today - gone < coming - today
+    return gone if near and request.day.weekday is None else coming
 
 
 def answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
@@ -164,10 +191,7 @@ def _refreeze_words(request: Refrozen, country: str) -> str:
         return "Only if it thawed in the fridge at 40 °F (4 °C) or colder and was out no more than 2 hours; else cook it first."
     minutes = request.minutes_out
     unknown = request.method in ("counter", "hot water") and not minutes
-    try:
-        judged = refreeze(request.method, None if unknown else minutes, None, country)
-    except BadInput:
-        judged = Refreeze.THROW_AWAY
+    judged = refreeze(request.method, None if unknown else minutes, None, country)
     if judged is Refreeze.MAY:
         return "Yes: thawed in the fridge and never out for more than 2 hours, it may be frozen again raw, within its 1 to 2 days."
     if judged is Refreeze.COOK_FIRST:
