@@ -41,6 +41,7 @@ def test_out_of_the_fridge_and_washing(evening: Evening, lines: tuple[str, ...],
         ("the use by date was yesterday", "past its use-by date of thu 18 june 2026"),
         ("the pack is past its use-by", "past its use-by date"),
         ("the label says sell by 30 May 2027", "until sun 30 may 2027"),
+        ("the packet says use by yesterday but I only opened it today. ok to grind?", "no: it is past its use-by date"),
     ],
 )
 def test_the_date_on_a_pack_is_the_packs_own(evening: Evening, line: str, words: str) -> None:

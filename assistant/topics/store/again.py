@@ -62,7 +62,7 @@ def read_label(sentence: Sentence) -> Reading | None:
     days = heard.days(sentence)
     spells = heard.durations(sentence)
     past = any(word in sentence.text.lower() for word in ("past", "expired", "out of date", "after", "ago"))
-    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:1]])
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days])
     return Reading(Label(days[0].day if days else None, past or bool(spells)), used, 2)
 
 
