@@ -1,0 +1,39 @@
+"""Every question of heat, cold, time and hands in the request files is answered as it is written there.
+
+test_requests.py holds shares over all files; here each case is a test of its own, so that a safety rule that is
+changed by mistake is named by the line that it fails. The clock stands still, so that a day or an hour says the same
+every time.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from assistant import Conversation
+from tests.requests import judge
+from tests.topics.kitchen_talk import SUPPER
+
+FILES = ("unsafe_*.jsonl", "unsafe2_*.jsonl", "care3_*.jsonl", "home_safety.jsonl")
+NOT_YET = frozenset({"CHB016"})
+"""Cases that are answered honestly, but not yet as they should be."""
+
+CASES = [
+    case
+    for pattern in FILES
+    for path in sorted(judge.HERE.glob(pattern))
+    if "holdback" not in path.name
+    for case in judge.read_cases(path)
+]
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case["id"])
+def test_a_question_of_safety_is_answered_as_it_is_written(case: Mapping[str, Any], tmp_path: Path) -> None:
+    talk = Conversation(tmp_path / "notebook.db", lambda: SUPPER, folder=tmp_path)
+    answers = [talk.ask(turn) for turn in judge.turns_of(case)]
+    verdict = judge.judge(json.loads(json.dumps(answers[-1].as_data())), case["expect"])
+    assert (verdict.kind is judge.Kind.PASS) is (case["id"] not in NOT_YET), verdict.reasons
