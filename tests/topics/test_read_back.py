@@ -26,6 +26,12 @@ LEAST_READ_BACK = 0.90
 says more of its eaters (who eats twice what others do, ranges of guests) than is told back yet. To be raised."""
 
 
+@pytest.fixture(autouse=True)
+def somewhere_to_write(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Some requests save a file where the person stands."""
+    monkeypatch.chdir(tmp_path)
+
+
 def told(answer: Answer) -> set[tuple[str, str, float | str, str]]:
     """The figures of an answer that a request decides."""
     return {
