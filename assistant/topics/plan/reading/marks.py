@@ -30,6 +30,9 @@ from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.two_ways import Twice
 
 
+_LINKS = frozenset(["sausage", "banger", "snag", "link", "brat", "bratwurst"])
+
+
 class Mention(Struct):
     """One place where a cut is named, and the item that it is about."""
 
@@ -79,6 +82,13 @@ class Marks:
         """An unknown word that a figure beside it may make a meat or a seasoning; "after 3%" only joins."""
         return (
             self._is_word(place, "unknown") and self._free(place) and self.phrases[place].text.lower() not in _JOINING
+        )
+
+    def _counts_links(self, place: int) -> bool:
+        """ "40 bangers": so many sausages, which are shaped from the mix as patties are."""
+        named = self._at(place + 1)
+        return (
+            isinstance(self._at(place), Count) and isinstance(named, Word) and named.text.lower().rstrip("s") in _LINKS
         )
 
     def _set(self, **changes: object) -> None:

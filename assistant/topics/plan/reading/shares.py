@@ -6,13 +6,33 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from assistant.language.phrases import Amount, Count, CutName, Patties, People
+from assistant.language.phrases import Amount, Count, CutName, Patties, People, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.reading.heads import MOST_EACH, Heads
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.request import Item
 
 _TAKES = ("want", "have", "everyone", "eats", "safe")
+_EATS = frozenset(
+    [
+        "eat",
+        "eats",
+        "eating",
+        "want",
+        "wants",
+        "come",
+        "coming",
+        "turn",
+        "show",
+        "take",
+        "buy",
+        "buys",
+        "have",
+        "has",
+        "having",
+    ]
+)
+"""Verbs of those of a crowd who eat: "60% will eat one", "two thirds turn up"."""
 _REST = ("most", "others", "remaining")
 
 
@@ -174,7 +194,38 @@ class Shares(Heads):
                 else:
                     share += value
                 break
-        return gone, share
+        return gone, share or self._share_not_eating()
+
+    def _share_not_eating(self) -> Fraction:
+        """ "250 coming, about 60% of them will eat a burger": the share that is left of the crowd, from the share of it
+        that eats at all. What those eat more than once is told otherwise ("60% will have two")."""
+        for place in range(len(self.phrases)):
+            found = self._some_of_them(place) if self._free(place) else None
+            if found is None or not 0 < found[0] < 1 or self.lots:
+                continue
+            after = max(found[1]) + 1
+            of_them = after
+            while (
+                self._is_word(of_them, "of")
+                or self._is_word(of_them, "cue", "this")
+                or isinstance(self._at(of_them), People)
+            ):
+                of_them += 1
+            verb, no = self._at(of_them), self._is_word(of_them, "cue", "not")
+            if no:
+                of_them += 1
+                verb = self._at(of_them)
+            words = verb.text.lower().split() if isinstance(verb, Word) and verb.kind == "cue" else []
+            eats = bool(_EATS & set(words))
+            one = of_them + 1
+            once = self._is_word(one, "pereach") or whole_count(self._at(one)) == 1 or self._at(one) is None
+            once = once or self._is_word(one, "sep") or self._is_word(one, "cue", "mix")
+            if eats and once:
+                self.used.update({*found[1], *range(after, of_them + 1)})
+                if not self._is_word(one, "sep") and self._at(one) is not None:
+                    self.used.add(one)
+                return found[0] if no else 1 - found[0]
+        return Fraction(0)
 
     def _none_for_them(self, place: int) -> None:
         """ "vegan so no beef for them", "veggie, so no burger": only says again that they eat none."""

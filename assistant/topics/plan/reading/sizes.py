@@ -181,7 +181,8 @@ class Sizes(ToTheKilo):
             return size < 400 or self._is_word(place + 1, "cue", "across")
         if self._is_word(place + 1, "cue", "cooked") or self._is_for_each(place):
             return size < 700
-        if self._at_so_much(place):
+        links = place - 3 if self._is_word(place - 1, "at") or self._is_word(place - 1, "of") else place - 2
+        if self._at_so_much(place) or self._counts_links(links):
             return size < 700
         if self._is_word(place - 1, "cue", "everyone") or self._is_word(place - 2, "cue", "everyone"):
             return size < 700
@@ -282,7 +283,7 @@ class Sizes(ToTheKilo):
                 self.used.add(place)
                 return replace(wish, count=phrase.value)
             of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text
-            if into or of_them or (self._is_word(place + 1, "cue", "equal") and self.sentence.has("split", "into")):
+            if into or of_them or self._counts_links(place) or (self._is_word(place + 1, "cue", "equal") and self.sentence.has("split", "into")):
                 self.used.add(place)
                 return replace(wish, count=phrase.value, count_is=phrase.bound)
         return wish

@@ -11,6 +11,8 @@ from assistant.topics.plan.reading.ratio import Ratios
 
 _LEAN_SAID = 65
 """From here on a bare number said of a batch is its lean. A choice, no source."""
+_LEANEST_SAID = 3
+"""Percent. A bare one or two is a number of something: no grind is as lean as that. A choice, no source."""
 _FATTEST_GRIND = 60
 """Percent. Fatter is nobody's mince; what is said of it is said of a meat. A choice, no source."""
 
@@ -110,14 +112,19 @@ class Target(Ratios):
             score = 0
         elif self._bare_lean(place, phrase):
             return 4
-        elif isinstance(phrase, Count) and not phrase.piece and not phrase.proportion and 1 <= phrase.value <= 60:
+        elif (
+            isinstance(phrase, Count)
+            and not phrase.piece
+            and not phrase.proportion
+            and _LEANEST_SAID <= phrase.value <= 60
+        ):
             score = -1
         else:
             return 0
         if isinstance(phrase, Fatness | Amount | Count) and phrase.bound in (Bound.LEAST, Bound.MOST):
             score -= 1
         before, after = place - 1, place + 1
-        if self._is_word(before, "cue", "crowd", "how_many"):
+        if self._is_word(before, "cue", "crowd", "how_many") or self._counts_links(place):
             return 0
         made = self._made_from_labels
         if place in made:
