@@ -29,7 +29,6 @@ from assistant.pattern import Pattern
 from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.two_ways import Twice
 
-
 _LINKS = frozenset(["sausage", "banger", "snag", "link", "brat", "bratwurst"])
 
 

@@ -5,7 +5,18 @@ from __future__ import annotations
 from functools import cached_property
 
 from assistant import data
-from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts, Phrase, SeasoningName, Word
+from assistant.language.phrases import (
+    Amount,
+    Bound,
+    Count,
+    CutName,
+    Fatness,
+    Parts,
+    Patties,
+    Phrase,
+    SeasoningName,
+    Word,
+)
 from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.reading.ratio import Ratios
 
@@ -146,6 +157,9 @@ class Target(Ratios):
             return 0
         if isinstance(phrase, Count) and not self.items and (self._any_seasoning() or not self._any_fat()):
             return 0
+        if isinstance(phrase, Count) and not self.items and self._shapes_without_fat():
+            # "six bangers to the pound, I need 54"
+            return 0
         if isinstance(phrase, Count) and not self.items and not self._other_fat() and self.sentence.has("make_it"):
             # "make it 6" changes a batch: of what, is for the talk to say
             return 0
@@ -210,6 +224,15 @@ class Target(Ratios):
         if isinstance(phrase, Amount) and self._item_near(place):
             score -= 3
         return score
+
+    @cached_property
+    def _shaped(self) -> bool:
+        """Whether patties or sausages are counted or named."""
+        return bool(self._places(Patties)) or any(self._counts_links(place) for place in self._places(Count))
+
+    def _shapes_without_fat(self) -> bool:
+        """Whether the line is about patties or sausages and says nothing of fat."""
+        return self._shaped and not self._other_fat() and not self.sentence.has("too_lean", "too_fat")
 
     @cached_property
     def _made_from_labels(self) -> tuple[int, ...]:
