@@ -283,7 +283,12 @@ class Sizes(ToTheKilo):
                 self.used.add(place)
                 return replace(wish, count=phrase.value)
             of_them = self._is_word(place + 1, "cue", "this") and "of" in self.phrases[place + 1].text
-            if into or of_them or self._counts_links(place) or (self._is_word(place + 1, "cue", "equal") and self.sentence.has("split", "into")):
+            if (
+                into
+                or of_them
+                or self._counts_links(place)
+                or (self._is_word(place + 1, "cue", "equal") and self.sentence.has("split", "into"))
+            ):
                 self.used.add(place)
                 return replace(wish, count=phrase.value, count_is=phrase.bound)
         return wish
