@@ -32,7 +32,7 @@ def cells(text: str) -> int:
     """Columns that the text takes on a terminal: two for wide East Asian letters, none for combining marks."""
     if text.isascii():
         return len(text)
-    return sum(_cells(char) for char in text)
+    return len(text) + sum(_cells(char) - 1 for char in text if not char.isascii())
 
 
 def _cells(char: str) -> int:
@@ -62,14 +62,16 @@ def fill(text: str, width: int, first: str = "", rest: str = "") -> list[str]:
     A word wider than a line (nobody's word but somebody's paste) is broken where the line ends.
     """
     lines: list[str] = []
-    line, empty = first, True
+    line, taken, empty = first, cells(first), True
     for piece in _pieces(held_together(text), max(width - max(cells(first), cells(rest)), 1)):
-        joined = line + piece if empty else f"{line} {piece}"
-        if empty or cells(joined) <= width:
-            line, empty = joined, False
-            continue
-        lines.append(line)
-        line = rest + piece
+        more = cells(piece)
+        if empty:
+            line, taken, empty = line + piece, taken + more, False
+        elif taken + 1 + more <= width:
+            line, taken = f"{line} {piece}", taken + 1 + more
+        else:
+            lines.append(line)
+            line, taken = rest + piece, cells(rest) + more
     if not empty or first.strip():
         lines.append(line)
     return [each.replace(GLUE, " ").rstrip() for each in lines]
