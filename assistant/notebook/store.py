@@ -81,7 +81,7 @@ class Notebook:
         self._connection: sqlite3.Connection | None = None
         self._names_read: tuple[tuple[int, ...], dict[str, str]] | None = None
 
-    @property
+    @cached_property
     def path(self) -> Path:
         """The file itself, symbolic links followed."""
         return Path(os.path.realpath(self._given_path))
