@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from assistant import Conversation
+from assistant import Answer, Conversation, Status
 from tests.requests import judge
 from tests.topics.kitchen_talk import SUPPER
 
@@ -31,9 +31,27 @@ CASES = [
 ]
 
 
+def check_it_is_complete(answer: Answer) -> None:
+    """What every answer on heat, cold, time and hands says: what was understood, how it was found, reminders, and the
+    source of each figure and of the whole."""
+    if answer.topic not in ("safe", "store", "thaw", "cook") or answer.status is not Status.ANSWERED:
+        return
+    assert answer.understood
+    assert answer.working
+    assert all(answer.working)
+    assert answer.cautions
+    assert any("Source" in note for note in answer.notes)
+    for figure in answer.figures:
+        assert figure.name
+        assert figure.source, figure
+        assert figure.shown, figure
+
+
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case["id"])
 def test_a_question_of_safety_is_answered_as_it_is_written(case: Mapping[str, Any], tmp_path: Path) -> None:
     talk = Conversation(tmp_path / "notebook.db", lambda: SUPPER, folder=tmp_path)
     answers = [talk.ask(turn) for turn in judge.turns_of(case)]
+    for answer in answers:
+        check_it_is_complete(answer)
     verdict = judge.judge(json.loads(json.dumps(answers[-1].as_data())), case["expect"])
     assert (verdict.kind is judge.Kind.PASS) is (case["id"] not in NOT_YET), verdict.reasons
