@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from assistant import wording
+from assistant import second, wording
 from assistant.answer import Answer, Caution, Status
 from assistant.errors import BadInput
 from assistant.language import naming, when
@@ -141,7 +141,27 @@ class Conversation:
             return _not_workable(sentence, fault)
         if outcome.back:
             return self._go_back(outcome)
+        asked = self._left_out(sentence, topic, read, outcome.answer)
+        if asked:
+            outcome = replace(outcome, answer=replace(outcome.answer, notes=(*asked, *outcome.answer.notes)))
         return self._finish(outcome, topic, read, sentence, left)
+
+    def _left_out(self, sentence: Sentence, topic: Topic, read: Reading, answer: Answer) -> tuple[str, ...]:
+        """What the line asks besides, named as not answered; a line that goes on from the one before is read whole."""
+        if answer.status is not Status.ANSWERED or (self._talk.plan is not None and read.request == self._talk.plan):
+            return ()
+
+        def choose(text: str) -> tuple[Topic, Reading] | None:
+            part = reading.read(text, self._names())
+            chosen = self._choose(part, Talk(settings=self._talk.settings))
+            if chosen is None or any(_is_serious(phrase, part) for phrase in chosen[2]):
+                return None
+            return chosen[0], chosen[1]
+
+        return tuple(
+            f'Not answered here: "{part}". Ask it by itself.'
+            for part in second.left_out(sentence, topic, read, answer, choose)
+        )
 
     def _go_back(self, outcome: Outcome) -> Answer:
         """Undo, or the first batch again: an older state of the talk, and its answer said once more."""

@@ -63,7 +63,7 @@ class Cook(Struct, frozen=True):
     """A question of heat. about: "endpoint", "thermometer", "check", "rest", "time", "grill", "licensed"; reading: (value,
     unit) to judge, of several the one that decides; beside: another that was named; both: ground and whole are compared;
     scale: the one asked for; wants_rare: pink or rare is wished for; held: a time at the temperature was named;
-    risk: guests at higher risk; unmeasured: done without a thermometer; pressed: asked to leave the rules aside; yes_no: a yes or no is wanted."""
+    risk: guests at higher risk; unmeasured: done without a thermometer; pressed: asked to leave the rules aside."""
 
     about: str = "endpoint"
     meat: Meat = field(default_factory=Meat)
@@ -74,7 +74,6 @@ class Cook(Struct, frozen=True):
     risk: bool = False
     pressed: bool = False
     unmeasured: bool = False
-    yes_no: bool = False
     country: str = ""
     beside: tuple[Fraction, str] | None = None
     both: bool = False
@@ -155,7 +154,6 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
         risk=heard.at_risk(sentence),
         pressed=sentence.has("pressure"),
         unmeasured=sentence.has("thermometer") and sentence.has("not"),
-        yes_no=heard.asks_leave(sentence),
         country=heard.country(sentence),
         beside=next((_taken(heat) for heat in readings if heat is not deciding), None) if deciding else None,
         both=both,
@@ -169,6 +167,10 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
         # how much of the mix a meat makes up does not change how hot it must be
         used |= heard.all_of(amount for amount in sentence.of(Amount) if amount.kind == "percent")
     used |= heard.all_of([*heard.clocks(sentence), *heard.days(sentence), *_how_many(sentence)])
+    cuts, weighed = sentence.of(CutName), any(amount.kind == "weight" for amount in sentence.of(Amount))
+    if len(cuts) > 1 and weighed and sentence.of(Fatness) and not readings:
+        # "3 lb 80/20 from chuck and suet, and what temp?": the batch is wanted, and it tells the heat besides
+        return Reading(request, used, 0)
     return Reading(request, used, 2 if outright or any(heat.unit for heat in readings) else 1)
 
 
@@ -305,7 +307,6 @@ def _follow_up(sentence: Sentence, talk: Talk) -> Reading | None:
         risk=risk or before.risk,
         wants_rare=looks or before.wants_rare,
         pressed=pressed or before.pressed,
-        yes_no=bool(readings) or looks,
         about="endpoint" if readings else before.about,
         country=heard.country(sentence) or before.country,
     )

@@ -18,7 +18,6 @@ from assistant.language.sentence import Sentence
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 
-OWN = ("firm", "freeze_patties", "which_plate", "passes", "smear", "at_once", "processor", "stack")
 SIDE, THICK = Fraction(254, 10), Fraction(20)
 """An inch cube and a patty of 20 mm, where no size was said: the custom for cubes, the thicker end of the table."""
 FREEZER_C, FRIDGE_C = -18, 4
