@@ -29,7 +29,8 @@ _AND_THE_COX = Pattern(
     r"\s*(?:and|plus|with|[+&])\s+(?:a|an|one|my|the|our|their)\s+"
     r"(?:cox|steersman|skipper|captain|chef|cook|driver|ref|host|hostess|bride|groom|dad|mum|mom|friend|mate|boss|vicar|helper|volunteer|teacher|parent|cousin|neighbou?r|student)\b"
 )
-_TURNING = Pattern(r"\b(?:turning|turns|turned|hitting|hits|reaching|aged)\s+$")
+_TURNING = Pattern(r"(?<!\bit )(?<!\bthat )(?<!\bmix )\b(?:turning|turns|turned|hitting|hits|reaching|aged)\s+$")
+"""Before somebody's age; a mix that hits 20 has so much fat."""
 _AND_A = Pattern(r"(?:\b(?:and|plus|with)|[+&])\s+(?:a|an|one|my|the|our|their)\s+$")
 _EVERYBODY = frozenset(("guest", "people", "person", "ppl", "folk", "head", "of u", "mouth"))
 _OF_WHOM = ("of whom", "of which", "of them are", "including", "incl")
