@@ -77,8 +77,10 @@ def read(line: Line) -> Step:
             _salt_in_it,
             _on_top,
             _other_spice,
+            _named_dose,
             _other_dose,
             _fat_of_the_heap,
+            _so_much_of_the_fat,
             _times_one_cut,
             _in_another_unit,
             _told_in_units,
@@ -408,14 +410,36 @@ def _likeliest(found: list[Slot], value: Fraction) -> list[Slot]:
 
 
 def _other_spice(line: Line) -> Step:
-    """ "swap the pepper for paprika": the newcomer at the rate of the one that goes."""
+    """ "swap the pepper for paprika", "paprika instead of pepper": the newcomer at the rate of the one that goes."""
     names = line.sentence.of(SeasoningName)
+    instead = line.sentence.cue("instead")
+    if instead is not None:
+        names.sort(key=lambda name: (name.first < instead.first, name.first))
     known = [pinch for pinch in line.old.seasonings if names and _means(names[0], pinch)]
-    if not line.sentence.has("swap") or len(names) != 2 or len(known) != 1 or _free(line):
+    led = line.sentence.has("swap", "instead")
+    if not led or len(names) != 2 or len(known) != 1 or _free(line):
         return line
     come = names[1]
     pinches = tuple(replace(p, name=come.name, key=come.key) if p is known[0] else p for p in line.old.seasonings)
     return _settle(line, replace(line.old, seasonings=pinches), *names)
+
+
+def _named_dose(line: Line) -> Step:
+    """ "salt only 16", "the pepper 3": a bare number beside a seasoning of the mix is its amount, in its own unit."""
+    names, free = line.sentence.of(SeasoningName), _free(line)
+    known = [p for p in line.old.seasonings if len(names) == 1 and _means(names[0], p) and p.amount is not None]
+    number = free[0] if len(free) == 1 else None
+    bare = replace(line.plan, asks=frozenset(), touches=frozenset(), too="", seasonings=()) == Plan()
+    plain = isinstance(number, Count) and not number.piece and not number.proportion
+    if len(known) != 1 or not plain or not bare or number is None or line.sentence.has("not", "bigger", "smaller"):
+        return line
+    (pinch,) = known
+    amount, value = pinch.amount, value_of(number)
+    if amount is None or value is None or not _near(value, amount.value, _LIKE_A_CROWD):
+        return line
+    changed = replace(pinch, amount=replace(amount, value=value, high=None))
+    pinches = tuple(changed if p is pinch else p for p in line.old.seasonings)
+    return _settle(line, replace(line.old, seasonings=pinches), number, *names)
 
 
 def _other_dose(line: Line) -> Step:
@@ -465,6 +489,23 @@ def _fat_of_the_heap(line: Line) -> Step:
     name = f"mix at {float(fat):g}% fat"
     items = tuple(replace(item, fat=fat, name=name) if item is heap else item for item in line.old.items)
     return _settle(line, replace(line.old, items=items, heap=name), free[0])
+
+
+def _so_much_of_the_fat(line: Line) -> Step:
+    """ "i only got 2 lb of the fat": a limit of the one fat of the batch, and no new weight of the batch."""
+    weights = [p for p in line.sentence.of(Amount) if p.kind == "weight"]
+    phrases = line.sentence.phrases
+    if len(weights) != 1 or line.plan.items or not line.old.items:
+        return line
+    after = [p for p in phrases[phrases.index(weights[0]) + 1 :] if not (isinstance(p, Word) and p.kind == "of")][:1]
+    if not (after and isinstance(after[0], Word) and after[0].kind == "side" and after[0].payload == "fat"):
+        return line
+    fats = [item for item in line.old.items if {"fat", "suet", "lard"} & set(item.name.split())]
+    if len(fats) != 1:
+        return Unclear(f"{weights[0].text} of which of them: {_listed(line.old)}?")
+    stock = replace(fats[0], weight=weights[0].measure, weight_is="have" if line.sentence.has("have") else "is")
+    items = tuple(stock if item is fats[0] else item for item in line.old.items)
+    return _settle(line, replace(line.old, items=items), weights[0], after[0])
 
 
 _IT_IS = Pattern(

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
+
 from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, SeasoningName, Word
+from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import Marks, Mention
 from assistant.topics.plan.request import Item
 
-_PURE_FAT = 50
+PURE_FAT = 50
 """Percent. "yak fat 80%" is a fat; "chuck fat 18" says how fat the chuck is. A choice."""
+FAT_FIRST = Pattern(r"fat\b", re.IGNORECASE)
+"""A fat figure that begins with the word: "fat is 90"."""
 
 
 class Cuts(Marks):
@@ -84,8 +89,8 @@ class Cuts(Marks):
     def _fat_of_the_beast(self, place: int, phrase: CutName) -> bool:
         """ "yak 5% and yak fat 80%": the fat of a beast, known only by the cook's own figure, is a meat of its own."""
         figure = self._at(place + 2)
-        percent = isinstance(figure, Amount) and figure.kind == "percent" and figure.measure.value >= _PURE_FAT
-        number = isinstance(figure, Count) and not figure.piece and figure.value >= _PURE_FAT
+        percent = isinstance(figure, Amount) and figure.kind == "percent" and figure.measure.value >= PURE_FAT
+        number = isinstance(figure, Count) and not figure.piece and figure.value >= PURE_FAT
         if not (self._is_word(place + 1, "side", "fat") and (percent or number)):
             return False
         self._mention(place, f"{phrase.name} fat", ())
@@ -204,13 +209,27 @@ class Cuts(Marks):
                 word = data.ambiguous().get("fat")
                 self._mention(place, "fat", tuple(word.keys) if word is not None else ())
                 self.used.add(place)
+        self._fat_with_its_figure()
         self.mentions.sort(key=lambda mention: mention.place)
+
+    def _fat_with_its_figure(self) -> None:
+        """ "chuck 17 fat 70 round 6": so fat is no mix, but the fat that goes in."""
+        known = any({"fat", "suet"} & set(item.name.split()) for item in self.items)
+        for place in self._places(Fatness):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Fatness)
+            if self.items and not known and FAT_FIRST.match(phrase.text) and phrase.fat >= PURE_FAT:
+                word = data.ambiguous().get("fat")
+                self._mention(place, "fat", tuple(word.keys) if word is not None else ())
+                self._change(len(self.items) - 1, fat=phrase.fat)
+                self.used.add(place)
+                return
 
     def _is_pure(self, place: int) -> bool:
         """Whether a figure here is fatter than any mix: "fat 71", "fat's 75%" is what goes in, and how fat it is."""
         phrase = self._at(place)
-        percent = isinstance(phrase, Amount) and phrase.kind == "percent" and phrase.measure.value >= _PURE_FAT
-        return percent or (isinstance(phrase, Count) and not phrase.piece and _PURE_FAT <= phrase.value <= 100)
+        percent = isinstance(phrase, Amount) and phrase.kind == "percent" and phrase.measure.value >= PURE_FAT
+        return percent or (isinstance(phrase, Count) and not phrase.piece and PURE_FAT <= phrase.value <= 100)
 
     def _product(self) -> None:
         """ "2 kg of pork mince from shoulder and belly": the ground meat is what is made, not what goes in."""

@@ -143,6 +143,7 @@ class Figures(TwoFats):
 
     def _give_fats(self) -> None:
         self._lean_meats()
+        self._fat_named_short()
         names = self._name_places()
         self._limits_in_percent(names)
         figures = [

@@ -43,7 +43,7 @@ class Marks:
     """One reading in the making: mutable while a sentence is read, and thrown away after it."""
 
     def __init__(self, sentence: Sentence, known: tuple[Item, ...] = ()) -> None:
-        self.sentence = limited_after(added_up(packed(told_by(corrected(sentence)))))
+        self.sentence = limited_after(added_up(packed(fat_listed(told_by(corrected(sentence))))))
         # what a correction took back, or a count of packs took up, is accounted for
         self.dropped = frozenset(sentence.phrases) - frozenset(self.sentence.phrases)
         self.phrases = self.sentence.phrases
@@ -278,6 +278,26 @@ def limited_after(sentence: Sentence) -> Sentence:
 
 def _ends_a_clause(phrase: Phrase | None) -> bool:
     return phrase is None or (isinstance(phrase, Word) and phrase.kind in ("sep", "join", "close"))
+
+
+def fat_listed(sentence: Sentence) -> Sentence:
+    """ "chuck 17 fat 70 round 6": the fat is the next meat of the list, and 17 is the chuck's."""
+    phrases = list(sentence.phrases)
+    for at in range(len(phrases) - 2, 0, -1):
+        before, both, figure = phrases[at - 1 : at + 2]
+        listed = isinstance(before, CutName) and isinstance(both, Fatness) and both.text.lower().endswith(" fat")
+        plain = isinstance(figure, Count) and not figure.piece and _PURE <= figure.value <= 100
+        if not (listed and plain and isinstance(both, Fatness) and isinstance(figure, Count)) or both.said_as_lean:
+            continue
+        cut = both.last - len("fat")
+        own = Count(both.first, cut, sentence.text[both.first : cut].strip(), both.fat)
+        fat = Fatness(cut, figure.last, sentence.text[cut : figure.last], figure.value)
+        phrases[at : at + 2] = [own, fat]
+    return replace(sentence, phrases=tuple(phrases))
+
+
+_PURE = 50
+"""Percent. What is fatter is fat, and no mix. A choice."""
 
 
 def _is_comma(phrase: Phrase | None) -> bool:

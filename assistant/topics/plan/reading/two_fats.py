@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from assistant.language.phrases import Amount, Fatness
+from assistant.language.phrases import Amount, Bound, Fatness
+from assistant.topics.plan.reading.cuts import FAT_FIRST, PURE_FAT
 from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.reading.target import Target
 from assistant.topics.plan.two_ways import Twice
@@ -60,3 +61,15 @@ class TwoFats(Target):
         """The cut that was given the second figure, though it stands beside another name."""
         others = (o for at, o in enumerate(self.items) if at != item and o.fat == fat and not self._fats_beside(at))
         return next((other.name for other in others), "")
+
+    def _fat_named_short(self) -> None:
+        """ "deer and pork fat, deer is 3 fat is 90": so fat is no mix, but the one fat that goes in."""
+        fats = [index for index, item in enumerate(self.items) if "fat" in item.name.split() and item.fat is None]
+        for place in self._places(Fatness):
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Fatness)
+            short = FAT_FIRST.match(phrase.text) is not None and phrase.fat >= PURE_FAT
+            if self._free(place) and short and len(fats) == 1:
+                self._change(fats[0], fat=phrase.fat, fat_about=phrase.bound is Bound.ABOUT, fat_high=phrase.high)
+                self.used.add(place)
+                return
