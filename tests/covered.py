@@ -18,6 +18,9 @@ from pathlib import Path
 ALL, EACH = 95.0, 96.0
 """What is reached; the aim is 95 and 98."""
 
+ENGINE = 98.0
+"""Each file of the engine."""
+
 LESS = {"assistant/topics/store/again.py": 92.0}
 """Files that are further from the aim, with what they reach."""
 
@@ -49,8 +52,13 @@ def shortfalls(all_percent: float, files: Mapping[str, float]) -> list[str]:
     short = [] if all_percent >= ALL else [f"in all {all_percent:.1f} %, wanted {ALL:g}"]
     held = {name: percent for name, percent in files.items() if any(fnmatch.fnmatch(name, p) for p in HELD_EACH)}
     return short + [
-        f"{name} {percent:.1f} %, wanted {EACH:g}" for name, percent in held.items() if percent < LESS.get(name, EACH)
+        f"{name} {percent:.1f} %, wanted {wanted(name):g}" for name, percent in held.items() if percent < wanted(name)
     ]
+
+
+def wanted(name: str) -> float:
+    """Percent that a held file has to reach."""
+    return ENGINE if name.startswith("assistant/engine/") else LESS.get(name, EACH)
 
 
 def _coverage(*arguments: str) -> None:

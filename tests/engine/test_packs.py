@@ -8,9 +8,10 @@ from random import Random
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from assistant.engine.blend import Cut, Limit, NoBlend, Reason
+from assistant.engine.blend import Blend, Cut, Limit, NoBlend, Reason, nearest
 from assistant.engine.packs import Pack, Shopping, cheapest_packs
 from assistant.errors import BadInput
 
@@ -172,3 +173,33 @@ def test_senseless_input_is_refused_by_name(argument: str, call: Callable[[], ob
     with pytest.raises(BadInput) as caught:
         call()
     assert caught.value.argument == argument
+
+
+@pytest.mark.parametrize(
+    "band", [{"fat_at_most": 20}, {"fat_at_least": 25}, {"fat_at_most": 22, "fat_at_least": 18}, {"fat": 20}, {}]
+)
+@pytest.mark.parametrize("prices", [(3, 1), (1, 3)])
+def test_no_other_number_of_two_packs_is_cheaper(band: dict[str, int], prices: tuple[int, int]) -> None:
+    """All numbers of packs up to five of each, one by one: those that make a kilo, and the cheapest of them."""
+    cuts = [Cut("lean", Fraction(10)), Cut("fat", Fraction(40))]
+    packs = [Pack(0, Fraction(300), Fraction(prices[0])), Pack(1, Fraction(250), Fraction(prices[1]))]
+    fat, high, low = (Fraction(band[name]) if name in band else None for name in ("fat", "fat_at_most", "fat_at_least"))
+    costs = [
+        prices[0] * some + prices[1] * more
+        for some in range(6)
+        for more in range(6)
+        if isinstance(
+            nearest(
+                [replace(cuts[0], at_most=Fraction(300 * some)), replace(cuts[1], at_most=Fraction(250 * more))],
+                Fraction(1000),
+                fat,
+                fat_at_most=high,
+                fat_at_least=low,
+            ),
+            Blend,
+        )
+    ]
+    found = cheapest_packs(cuts, packs, Fraction(1000), fat, fat_at_most=high, fat_at_least=low)
+    assert isinstance(found, Shopping)
+    assert found.cost == min(costs)
+    assert found.proved

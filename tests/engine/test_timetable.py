@@ -282,6 +282,13 @@ def test_a_block_that_thaws_for_years_is_worked_out_at_once_or_refused() -> None
         earliest_day(replace(block, pack_g=10**10), SUPPER.serve)
 
 
+def test_the_end_of_the_calendar_is_refused_by_name() -> None:
+    last = replace(SUPPER, serve=datetime(9999, 12, 31, 18, 30))
+    with pytest.raises(BadInput) as fault:
+        earliest_day(last, last.serve)
+    assert fault.value.argument == "serve"
+
+
 def test_late_steps_are_those_that_should_have_begun() -> None:
     table = timetable(SUPPER)
     assert late(table, datetime(2027, 6, 1)) == ()
