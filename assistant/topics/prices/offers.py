@@ -14,6 +14,7 @@ from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, M
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 
+_TO_THE_CENT = Pattern(r"[0-9]+[.,][0-9][0-9]")
 _LOST_AFTER = Pattern(
     r"^\s*(?:of\s+(?:it\s+)?|in\s+|is\s+|to\s+|goes\s+(?:to|in)\s+)*(?:the\s+)?(?:bone|trim|loss|lost|waste|gristle|fat\s+trim|sinew|skin|off\b|silver)",
     re.IGNORECASE,
@@ -173,6 +174,8 @@ def _is_priced(sentence: Sentence, figure: Phrase) -> bool:
     after = sentence.after(figure)
     if isinstance(after, Word) and after.kind == "at":
         after = sentence.after(after)
+    if isinstance(after, Count):
+        return _TO_THE_CENT.fullmatch(after.text) is not None
     return isinstance(after, Rate | Amount) and after.kind == "money"
 
 

@@ -56,20 +56,26 @@ class Prices(Figures):
                 self._change(at, price=replace(item.price, per=first.per))
 
     def _bare_price_alike(self) -> None:
-        """ "rump 9 quid a kilo, suet 3", "chuck is 6.99 and short rib 8.99 a lb": once one cut has a price by weight, a
-        bare number right after another cut that has no figure at all is its price, by the same weight."""
+        """ "rump 9 quid a kilo, suet 3", "round 8% 5.49/lb, chuck 16% 4.99": once one cut has a price by weight, a bare
+        number right after the fat of another cut is its price by the same weight, and so is one right after a cut where
+        no fat is said at all."""
         rates = {item.price for item in self.items if item.price is not None and item.price.per is not None}
         fat_said = any(isinstance(p, Fatness) or (isinstance(p, Amount) and p.kind == "percent") for p in self.phrases)
-        if len({(rate.currency, rate.per) for rate in rates}) != 1 or fat_said:
+        if len({(rate.currency, rate.per) for rate in rates}) != 1:
             return
         rate = next(iter(rates))
         for mention in self.mentions:
-            item, number = self.items[mention.item], self._at(mention.place + 1)
+            item, place = self.items[mention.item], mention.place + 1
+            if fat_said:
+                fat, place = self._at(place), place + 1
+                if not (isinstance(fat, Amount) and fat.kind == "percent"):
+                    continue
+            number = self._at(place)
             bare = isinstance(number, Count) and not number.piece and not number.proportion
-            if bare and self._free(mention.place + 1) and item.price is None and item.fat is None:
+            if bare and self._free(place) and item.price is None and (fat_said or item.fat is None):
                 assert isinstance(number, Count)
                 self._change(mention.item, price=replace(rate, amount=number.value))
-                self.used.add(mention.place + 1)
+                self.used.add(place)
 
     def _trim_as_loss(self) -> None:
         """ "chuck at 6.49 a lb with 15% trim": beside a priced cut, trim is what comes off it, not another meat."""
