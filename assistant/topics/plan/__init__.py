@@ -144,6 +144,7 @@ class PlanTopic(Struct, frozen=True):
             "is_enough",
             "more",
             "off_taste",
+            "is_it_much",
             "no_scale",
         ]
     )

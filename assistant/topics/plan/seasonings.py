@@ -80,6 +80,16 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         shares = _as_percent(plan, meat, weights, spoons)
         lines += shares
         shown += [f"{share.shown} of the {share.name.split(' of the ')[-1]}" for share in shares]
+    if meat is not None and "is_it_much" in plan.asks:
+        shares = _as_percent(plan, meat, weights, spoons)
+        lines += shares
+        lead = _beside_usual(shares)
+        notes += [
+            f"For burgers {usual} is usual (common practice, no source)."
+            if (usual := _usual(pinch, meat, spoons))
+            else f"How much {pinch.name} is usual I do not know."
+            for pinch in plan.seasonings
+        ]
     if meat is not None and plan.per is not None:
         rates = _as_rate(plan, meat, weights, spoons)
         lines += rates
@@ -175,6 +185,19 @@ def _rate_missing(bare: list[Pinch], meat: Fraction | None, spoons: str) -> Sect
     return Section(
         asks="rate", message=f"At what rate: how much {names} per lb or kg, or what percent of the meat?{usual}"
     )
+
+
+def _beside_usual(shares: list[Figure]) -> str:
+    """Whether the salt is more or less than burgers usually have; "" without salt."""
+    level = data.salt_levels().get("burger")
+    salt = next((share for share in shares if "salt" in share.name), None)
+    if salt is None or level is None or not isinstance(salt.value, float):
+        return ""
+    if salt.value > level.high:
+        told = "more than is usual for burgers"
+    else:
+        told = "less than is usual for burgers" if salt.value < level.low else "as is usual for burgers"
+    return f"{salt.shown} salt, {told}: "
 
 
 def _usual(pinch: Pinch, meat: Fraction | None, spoons: str) -> str:

@@ -46,6 +46,7 @@ _ASKS = (
     "use_up",
     "left_with",
     "of_total",
+    "is_it_much",
 )
 
 
