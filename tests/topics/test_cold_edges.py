@@ -145,3 +145,27 @@ def test_a_licensed_kitchen_elsewhere_asks_its_own_authority(evening: Evening) -
     answer = evening.ask("I'm in Australia", "burgers at 155 F for 15 seconds in my licensed kitchen?")
     assert "ask your local food authority" in said(answer)
     assert value(answer, "temperature") == 75
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("can I refreeze mince thawed in the microwave, it was out 3 hours", "throw it away"),
+        ("can I refreeze mince thawed in the microwave, it was out 1 hour", "cook it first"),
+        ("can I refreeze mince thawed in hot water after 1 hour", "cook it first"),
+        ("can I refreeze mince thawed in hot water", "throw it away"),
+        ("can I refreeze mince thawed in the fridge", "yes: thawed in the fridge"),
+        ("in the UK, can I refreeze mince thawed in the fridge", "no: not raw"),
+    ],
+)
+def test_freezing_again(evening: Evening, line: str, words: str) -> None:
+    answer = evening.ask(line)
+    assert words in said(answer)
+    assert any(caution.topic == "refreeze" for caution in answer.cautions) is ("UK" not in line)
+    assert {figure.name for figure in answer.figures} == {"meat at most", "limit out of the fridge"}
+
+
+def test_leftovers_are_heated_through(evening: Evening) -> None:
+    answer = evening.ask("how hot to reheat leftover burgers")
+    assert {figure.name for figure in answer.figures} == {"middle of the leftovers"}
+    assert value(answer, "temperature") == 165
