@@ -71,7 +71,8 @@ class Clock(Struct, frozen=True):
 
 
 class Day(Struct, frozen=True):
-    """A day as it was said. weekday 0 is Monday; relative counts days from today; month and year may be left open."""
+    """A day as it was said. weekday 0 is Monday; relative counts days from today; month and year may be left open.
+    weeks: so many after the coming one ("Sunday week")."""
 
     weekday: int | None = None
     day: int | None = None
@@ -79,6 +80,7 @@ class Day(Struct, frozen=True):
     year: int | None = None
     relative: int | None = None
     last: bool = False
+    weeks: int = 0
 
     def on(self, today: date, *, past: bool = False) -> date | None:
         """The calendar day meant, seen from `today`: the coming one, or the latest one where `past`.
@@ -108,7 +110,7 @@ class Day(Struct, frozen=True):
             return date.fromordinal(
                 today.toordinal() - ((today.weekday() - self.weekday) % 7 or (7 if self.last else 0))
             )
-        return date.fromordinal(today.toordinal() + ahead)
+        return date.fromordinal(today.toordinal() + ahead + 7 * self.weeks)
 
 
 def _in_the_nearest_month(day: int, today: date, *, past: bool) -> date | None:
@@ -364,6 +366,8 @@ def _day(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
         dated = _dated(marks, at + 1)
         if dated is not None:
             return dated
+        if _text(marks, at + 1) == "week" and word in WEEKDAYS:
+            return "DATE", Day(weekday=weekday, weeks=1), at + 2
         return "DATE", Day(weekday=weekday), at + 1
     return _dated(marks, at)
 

@@ -381,7 +381,9 @@ def following(day: Day, start: date, today: date) -> date | None:
     today."""
     if day.relative is not None or day.day is not None:
         return day.on(today)
-    return None if day.weekday is None else start + timedelta(days=(day.weekday - start.weekday()) % 7)
+    if day.weekday is None:
+        return None
+    return start + timedelta(days=(day.weekday - start.weekday()) % 7 + 7 * day.weeks)
 
 
 def said_hunted(species: frozenset[str], hunted: bool) -> frozenset[str]:
