@@ -41,6 +41,7 @@ MODULES = (
     "stall",
     "head_size",
     "till",
+    "pro_rata",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -18,7 +18,9 @@ _PART_AS_MANY = Pattern(
     r"\s*(?:of )?(?:again )?(?:as many|(?:the|that) (?:people|number|crowd|guests|headcount|turnout))(?: again)?\b"
 )
 _SAME = Pattern(r"\bsame (?:crowd|people|number|lot|guests|again|numbers|headcount)\b", re.IGNORECASE)
-_COME = Pattern(r"\s*(?:of (?:them|em|us|those) )?(?:actually )?(?:come|comes|turn up|turns up|show|shows|make it)\b")
+_COME = Pattern(
+    r"\s*(?:of (?:them|em|us|those) )?(?:actually )?(?:come|comes|turn up|turns up|show|shows|make it)\b(?!\s+(?:off|away|out|to|at|in at)\b)"
+)
 _HEAVIEST_PATTY = 700
 """Grams. A heavier weight is the meat for all of them. Common practice, no source."""
 _TIMES = {"half": Fraction(1, 2), "twice": Fraction(2), "double": Fraction(2), "three times": Fraction(3)}
@@ -81,6 +83,8 @@ class Again(Fed):
 
     def _share_at(self, place: int) -> Fraction | None:
         phrase = self.phrases[place]
+        if self._is_word(place, "cue", "half_of_them"):
+            return Fraction(1, 2)
         if isinstance(phrase, Amount) and phrase.kind == "percent":
             return phrase.measure.value / 100
         return phrase.value if isinstance(phrase, Count) and phrase.piece else None

@@ -346,6 +346,10 @@ class Eaters(Again):
             groups[0] = replace(groups[0], count=groups[0].count - away)
             self._set(absent=away)
         groups = self._on_the_other_day(groups)
+        halves = [at for at in range(len(self.phrases)) if self._is_word(at, "cue", "half_of_them") and self._free(at)]
+        if halves:
+            self._set(question="What does each half get? Say how many, or how heavy, for the one and for the other.")
+            self.used.update(halves)
         if self.lots and len(groups) == 1:
             groups = self._in_lots(groups[0])
         self._set(groups=tuple(groups), seconds=self._seconds_of(groups), appetite=self._appetite())
@@ -392,10 +396,11 @@ class Eaters(Again):
                 continue
             last = rest is None and shares == 1 and lot is self.lots[-1]
             count = left if last else lot.value if lot.value >= 1 else Fraction(round(group.count * lot.value))
-            found.append(replace(group, count=count, each=lot.each))
+            found.append(replace(group, count=count, each=lot.each, size=lot.size))
             left -= count
         if left > 0:
-            found.append(replace(group, count=left, each=rest.each if rest is not None else Fraction(1)))
+            each, size = (Fraction(1), None) if rest is None else (rest.each, rest.size)
+            found.append(replace(group, count=left, each=each, size=size))
         return found
 
     def _seconds_of(self, groups: list[Group]) -> Fraction | None:

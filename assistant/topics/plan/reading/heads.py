@@ -173,7 +173,7 @@ class Heads(Losses):
 
     def _called(self, place: int, count: Fraction) -> Opening | None:
         """ "crew of 8", "feeding 25"."""
-        if not self._is_word(place - 1, "cue", "crowd", "feeding"):
+        if not self._is_word(place - 1, "cue", "crowd", "feeding") and not self._says(place - 1, "to feed"):
             return None
         self.used.update({place, place - 1})
         return Opening(place, "person", count, _singular(self.phrases[place - 1].text.lower().split()[0]))
@@ -320,6 +320,7 @@ class Heads(Losses):
             found.append(self._opening(place, phrase))
         found = [self._with_one_more(opening) for opening in found]
         found.sort(key=lambda opening: opening.place)
+        found = self._the_rest_of_them(found)
         found = [replace(o, label=self._label(o.place), among=self._is_among(o)) for o in found]
         if any(opening.among and opening.sort == "kid" for opening in found):
             # who is left when the children are told apart is grown up
@@ -331,6 +332,21 @@ class Heads(Losses):
         share = self._at(place - 2)
         part = (isinstance(share, Count) and share.piece) or (isinstance(share, Amount) and share.kind == "percent")
         return self._is_word(place - 1, "of") and part
+
+    def _the_rest_of_them(self, found: list[Opening]) -> list[Opening]:
+        """ "64 in all: 40 grown-ups, the rest kids": those who are left of the number told first."""
+        left = next(
+            (at for at, o in enumerate(found) if o.count is None and self._is_word(o.place - 1, "cue", "rest")), None
+        )
+        whole = found[0] if found else None
+        if left is None or left < 2 or whole is None or whole.count is None or whole.sort != "person":
+            return found
+        told = sum((opening.count or Fraction(0) for opening in found[1:left]), Fraction(0))
+        if not 0 < told < whole.count:
+            return found
+        self.used.add(found[left].place - 1)
+        found[left] = replace(found[left], count=whole.count - told)
+        return found[1:]
 
     def _opening(self, place: int, phrase: People) -> Opening:
         count = None if phrase.count is None else phrase.count.value

@@ -6,10 +6,11 @@ from fractions import Fraction
 
 from msgspec import Struct
 
-from assistant.language.phrases import Amount, Count, CutName, Patties, People, Word
+from assistant.language.phrases import Amount, Count, CutName, Measure, Patties, People, PerEach, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.reading.heads import MOST_EACH, Heads
 from assistant.topics.plan.reading.losses import whole_count
+from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.request import Item
 
 _TAKES = ("want", "have", "everyone", "eats", "safe")
@@ -33,15 +34,19 @@ _EATS = frozenset(
     ]
 )
 """Verbs of those of a crowd who eat: "60% will eat one", "two thirds turn up"."""
+_HEAVIEST_PATTY = 700
+"""Grams. A heavier weight is the meat for all of them. Common practice, no source."""
 _REST = ("most", "others", "remaining")
 
 
 class Lot(Struct, frozen=True):
-    """Some of a crowd who eat alike. value: a share (below 1), a number of them, or None for the rest."""
+    """Some of a crowd who eat alike. value: a share (below 1), a number of them, or None for the rest; size: of their
+    patties, where it is theirs alone."""
 
     value: Fraction | None
     each: Fraction
     places: tuple[int, ...]
+    size: Measure | None = None
 
 
 class Shares(Heads):
@@ -62,12 +67,13 @@ class Shares(Heads):
         shares = sum((lot.value for lot in found if lot.value is not None and lot.value < 1), Fraction(0))
         if shares > 1 or sum(lot.value is None for lot in found) > 1:
             return
-        if len(found) == 1 and found[0].value is not None and found[0].value < 1 and found[0].each == 1:
+        alone = found[0] if len(found) == 1 and found[0].size is None else None
+        if alone is not None and alone.value is not None and alone.value < 1 and alone.each == 1:
             # "60% of them will eat a burger": the others eat none
-            self.none_share = 1 - found[0].value
-            self.used.update(found[0].places)
+            self.none_share = Fraction(1) - alone.value
+            self.used.update(alone.places)
             return
-        if len(found) < 2 and not (found and self._is_lot_of_burgers(found[0])):
+        if len(found) < 2 and not (found and (self._is_lot_of_burgers(found[0]) or self._is_lot_by_size(found[0]))):
             return
         self.lots = found
         for lot in found:
@@ -86,9 +92,12 @@ class Shares(Heads):
             return None
         value, last = some
         after = last + 1
-        while self._is_word(after, "cue", "this", *_TAKES) or self._is_word(after, "of"):
+        while self._only_leads(after):
             after += 1
         phrase = self._at(after)
+        if isinstance(phrase, Amount | PerEach) and phrase.kind == "weight":
+            light = rough_grams(phrase.measure) < _HEAVIEST_PATTY
+            return Lot(value, Fraction(1), tuple(range(place, after + 1)), phrase.measure) if light else None
         each = phrase.count.value if isinstance(phrase, Patties) and phrase.count is not None else whole_count(phrase)
         if self._is_word(after, "pereach") and phrase is not None and phrase.text.lower() == "a burger":
             each = Fraction(1)
@@ -98,6 +107,24 @@ class Shares(Heads):
         if each is None or each > MOST_EACH:
             return None
         return Lot(value, each, tuple(range(place, after + 1)))
+
+    def _only_leads(self, place: int) -> bool:
+        """A word between some of a crowd and what they get: "of them will be kids who get …"."""
+        phrase = self._at(place)
+        if isinstance(phrase, People):
+            return phrase.count is None or self._is_word(place - 1, "of")
+        led = self._is_word(place, "cue", "this", "everyone", *_TAKES) or self._is_word(place, "of")
+        return led or self._is_word(place, "open")
+
+    def _is_lot_by_size(self, lot: Lot) -> bool:
+        """ "half of them 100 g, the others 150 g": the other weight is what the rest get."""
+        weights = [p for p in range(len(self.phrases)) if self._is_light(p) and p not in lot.places]
+        return lot.size is not None and lot.value is not None and len(weights) == 1
+
+    def _is_light(self, place: int) -> bool:
+        phrase = self.phrases[place]
+        weighed = isinstance(phrase, Amount | PerEach) and phrase.kind == "weight"
+        return weighed and rough_grams(phrase.measure) < _HEAVIEST_PATTY  # type: ignore[attr-defined]
 
     def _some(self, place: int) -> tuple[Fraction | None, int] | None:
         """A share, a number of them or the rest, with the last place it takes up."""

@@ -151,6 +151,10 @@ class Sizes(ToTheKilo):
         beside = any(0 < c - f <= 1 for c in cooked for f in figures)
         asking = ("how_much", "what", "equals", "unit:oz", "unit:g")
         asked = any(self._is_word(at, "cue", *asking) for c in cooked for at in (c - 1, c - 2))
+        told = [p for p in figures if p + 1 in cooked and p - 1 not in raw and isinstance(self.phrases[p], PerEach)]
+        if told and wish.size is not None:
+            # "12 kg raw, will it give 60 people 150 g each on the plate?"
+            return replace(wish, cooked=True)
         if raw_figure or (asked and not beside) or any(self._is_of_a_raw_patty(c) for c in cooked):
             self._set(cooked="asked")
             return wish
