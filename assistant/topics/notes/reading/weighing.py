@@ -47,6 +47,8 @@ _WISHES = (
 
 def weighed(line: Line) -> Reading | None:
     """Weights of cuts and seasonings that are told of the past, or that correct what was kept just now."""
+    if not (line.known or line.talk.plan is not None):
+        return None
     sentence, text = line.sentence, line.text
     told = _WEIGHING.search(text) is not None or _tells_what_went_in(line)
     kept = line.talk.topic in ("notes", "stock") and bool(line.talk.plan or line.known)
@@ -56,8 +58,6 @@ def weighed(line: Line) -> Reading | None:
         word.payload == "add" and word.text.lower() not in ("put in", "added") for word in sentence.words("cue")
     )
     if "?" in text or _ELSEWHERE.search(text) or sentence.has(*_WISHES) or adding or line.new:
-        return None
-    if not (line.known or line.talk.plan is not None):
         return None
     wish = _pairs(line)
     if isinstance(wish, request.Weighed) and not wish.weights and not wish.pinches:
