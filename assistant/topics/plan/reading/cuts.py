@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from assistant import data
-from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, SeasoningName, Word
+from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Rate, SeasoningName, Word
 from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import Marks, Mention
@@ -202,6 +202,9 @@ class Cuts(Marks):
             )
             figure = isinstance(self._at(place + 1), Fatness | Count | Amount)
             led, figure = led or self._is_pure(place + 1), figure and not self._is_pure(place + 1)
+            if self._has_price(place):
+                # "4 bucks a lb fat": what is bought is meat, and no figure's unit
+                led, figure = True, False
             known = any("fat" in item.name or "suet" in item.name for item in self.items)
             asked = self._is_word(place - 1, "cue", "how_much") and not self.sentence.has("add", "goes_in", "too_lean")
             there = bool(self.items) or self.sentence.has("add") or self._is_pure(place + 1)
@@ -211,6 +214,12 @@ class Cuts(Marks):
                 self.used.add(place)
         self._fat_with_its_figure()
         self.mentions.sort(key=lambda mention: mention.place)
+
+    def _has_price(self, place: int) -> bool:
+        """Whether money by weight stands right before or after: "fat $2 a lb", "fat at $2 a lb", "$2 a lb fat"."""
+        after = place + 2 if self._is_word(place + 1, "at") else place + 1
+        beside = (self._at(place - 1), self._at(after))
+        return any(isinstance(phrase, Rate) and phrase.kind == "money" for phrase in beside)
 
     def _fat_with_its_figure(self) -> None:
         """ "chuck 17 fat 70 round 6": so fat is no mix, but the fat that goes in."""
