@@ -46,9 +46,7 @@ PRESERVING = Pattern(
     r"\b(ferment\w*|dry|dried|drying|cur(e|ed|ing)|dehydrat\w*|jerky|biltong|salami\w*|cold smok\w*)\b"
 )
 """Ways of keeping meat that are no cooking: their temperatures are not ours to give."""
-HOLDS = re.compile(
-    r"\b(hold|holds|held|holding|keep|kept) (it|them|that|the \w+) (there|at|for)\b|\bfor a (while|bit)\b"
-)
+HOLDS = Pattern(r"\b(hold|holds|held|holding|keep|kept) (it|them|that|the \w+) (there|at|for)\b|\bfor a (while|bit)\b")
 """A reading that is to be held: "is 155 ok if I hold it there"."""
 LOOKS = ("brown", "pink", "rare")
 LONGEST_FOLLOW_UP = 5

@@ -62,13 +62,13 @@ _SOMEBODY_IS = Pattern(
 """What stands just before somebody's age, apostrophes taken out: "dad is 71", "my boss's 66"."""
 
 
-_WARMED = re.compile(
+_WARMED = Pattern(
     r"\b(reheat\w*|(heat|warm)(ing|ed)? (up|through|again))\b"
     r"|\b(yesterday|last night|friday|saturday|sunday)'?s (cooked |grilled )?(burgers|patties|meatballs|meatloaf|sausages)\b"
 )
 """What was cooked before, told by more than a word: "last night's burgers"."""
-_HOLDS_HOT = re.compile(r"\b(keep|keeping|kept|hold|holding|held)\b[\w ]{0,20}\b(hot|warm)\b(?! (water|day))")
-_STILL_WARM = re.compile(
+_HOLDS_HOT = Pattern(r"\b(keep|keeping|kept|hold|holding|held)\b[\w ]{0,20}\b(hot|warm)\b(?! (water|day))")
+_STILL_WARM = Pattern(
     r"\b(warm|hot|cooked|steaming)\b.*\bfridge\b.*\bcool|\b(cool|cooled)\b.*\b(before|first|then)\b.*\bfridge\b"
     r"|\b(warm|hot|steaming)\b[\w ]{0,24}\b(straight|right|directly)\b[\w ]{0,12}\bfridge\b"
 )

@@ -20,7 +20,7 @@ from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import grams, in_unit, system
 from assistant.topics.plan.slots import value_of
 
-_IN_THE_NOTEBOOK = re.compile(
+_IN_THE_NOTEBOOK = Pattern(
     r"^\W*(?:please\s+)?(?:undo|take\s+back|revert)\s+(?:it\s+|that\s+)?(?:(?:the\s+)?last\s+(?:change|thing|entry)(?:\s+(?:in|to|of)\s+(?:the|my)\s+note\s?book)?|(?:in|from)\s+(?:the|my)\s+note\s?book)\W*$",
     re.IGNORECASE,
 )

@@ -21,7 +21,7 @@ from assistant.topics.convert.written import first_name
 
 _US_SPOONS = Pattern(r"\bUS\b|\bu\.?s\.? (?=cup|tbsp|tablesp|tsp|teasp|pint|quart|gallon|fl)")
 """A lower-case "us" alone is a pronoun."""
-_IMPERIAL = re.compile(r"\bimperial\s+(?:pint|quart|gallon|fl|fluid|cup|spoon|tablesp|teasp|tbsp|tsp)", re.IGNORECASE)
+_IMPERIAL = Pattern(r"\bimperial\s+(?:pint|quart|gallon|fl|fluid|cup|spoon|tablesp|teasp|tbsp|tsp)", re.IGNORECASE)
 """Pints and gallons are called imperial to tell them from the American ones; of weights it means pounds and ounces."""
 WHOSE: Final = {"measures_au": "au", "measures_us": "us", "measures_uk": "uk"}
 _LANDS: Final = ("country_uk", "country_au", "country_us", "country_ie", "country_ca", "country_nz")

@@ -41,7 +41,7 @@ STOOD = Pattern(
 """Where meat stands when nobody says that it is cold: out."""
 
 
-WORKING = re.compile(
+WORKING = Pattern(
     r"\b(finish\w*|start\w*|began|begun|done|stopped)( \w+)? (minc|grind|cutt|form|trimm|shap|press)ing\b|\b(ground|minced) it at\b"
 )
 """Work with meat out of the fridge, told by the clock: "finished mincing at 10:40"."""

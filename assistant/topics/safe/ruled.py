@@ -28,7 +28,7 @@ _STINKS = Pattern(
     r"\bsmell\w*\b.*\b(eggs?|ammonia|rotten|fishy|cheesy|strong|weird|funny|sour|sulph?ur|bleach|wrong)\b|\bgreen(ish)?\b"
 )
 """What bad meat smells of; green is no colour of meat."""
-_EATEN_RAW = re.compile(
+_EATEN_RAW = Pattern(
     r"\b(lik(e|es|ed|ing)|lov(e|es)|want(s|ed)?|fanc(y|ies)|prefers?|eats?|eating|try|tries|have|has|had|taste|bite|nibble)\b"
     r"[\w' ]{0,24}\braw\b|\braw\b[\w' ]{0,16}\b(bite|nibble|taste|on (rye|toast|bread|a cracker)|sandwich)\b"
 )
