@@ -82,7 +82,7 @@ class Ratios(Looking):
         return self._emit("RATIO", (int(first.value), int(second.value)), self.at, second.end)
 
     def _slashed(self) -> tuple[tuple[Fraction, ...], int] | None:
-        """60/25/15: three or more shares that make 100, or small parts such as 2/1/1."""
+        """60/25/15: three or more shares that make 100, or small parts such as 2/1/1 and 6-3-1."""
         values: list[Fraction] = []
         at = self.at
         while at < len(self.marks) and self.marks[at].kind == "number" and self.marks[at].text.isdigit():
@@ -90,7 +90,8 @@ class Ratios(Looking):
                 return None
             values.append(Fraction(int(self.marks[at].text[:6])))
             at += 1
-            if not (self._is(at, "/") and self.marks[at].glued):
+            tied = self._is(at, "/", "-") and self.marks[at].glued
+            if not tied or (len(values) > 1 and self.marks[at].text != self.marks[at - 2].text):
                 break
             at += 1
         whole = sum(values) == 100 or all(value < 10 for value in values)

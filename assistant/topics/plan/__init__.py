@@ -16,6 +16,7 @@ from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
 from assistant.topics.plan import answers, crowd, followups, merge, short, two_ways
 from assistant.topics.plan.choice import Choice
+from assistant.topics.plan.line import Line, Missing
 from assistant.topics.plan.reading import PlanReader
 from assistant.topics.plan.reading.heads import MOST_EACH
 from assistant.topics.plan.request import Group, Item, PattyWish, Plan
@@ -189,7 +190,7 @@ class PlanTopic(Struct, frozen=True):
         if isinstance(request, Choice):
             asked = ended(self.name, "", Status.NEEDS_DETAIL, request.question)
             return replace(asked, pending=Pending(self.name, request, "choice"))
-        if isinstance(request, followups.Missing):
+        if isinstance(request, Missing):
             asked = ended(self.name, "", Status.NEEDS_DETAIL, request.question)
             return replace(asked, pending=Pending(self.name, talk.plan, request.missing))
         if isinstance(request, Amended):
@@ -247,7 +248,7 @@ class PlanTopic(Struct, frozen=True):
         old: Plan = talk.plan
         plan = self._for_each_of_them(plan, sentence, old)
         plan = _as_the_patty(crowd.without_the_reason(plan, old), replace(old, asks=frozenset()))
-        number = followups.of_the_crowd(followups.Line(plan, used, sentence, old))
+        number = followups.of_the_crowd(Line(plan, used, sentence, old))
         if isinstance(number, Choice):
             return Reading(number, frozenset(sentence.phrases), 2)
         if number is not None:
@@ -257,8 +258,8 @@ class PlanTopic(Struct, frozen=True):
             return Reading(Amended(known[0]), short.accounted(sentence, known[1]), 2)
         if crowd.is_about_them(plan, old):
             return Reading(Amended(merge.merged(old, plan, sentence)), used, 2)
-        line = followups.read(followups.Line(plan, used, sentence, old))
-        if not isinstance(line, followups.Line):
+        line = followups.read(Line(plan, used, sentence, old))
+        if not isinstance(line, Line):
             return Reading(line, frozenset(sentence.phrases), 1)
         if line.settled is not None:
             return Reading(Amended(line.settled), line.used, 2)

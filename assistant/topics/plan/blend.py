@@ -124,6 +124,10 @@ def _without_target(
     if len(meats) == 1 and batch is not None and meats[0].item.share is not None and meats[0].item.share < 1:
         missing = wording.percent((1 - meats[0].item.share) * 100)
         return Section(asks="share", message=f"That leaves {missing} open. Which cut makes up the rest?")
+    if batch is not None and weighed and len(weighed) + len(shared) == len(meats) and not plan.equal:
+        parted = _parts_of_the_rest(plan, meats, batch, speak)
+        if parted is not None:
+            return parted
     if (plan.equal or shared) and len(meats) > 1:
         total = batch if batch is not None else mass.weighed(plan)
         if total is None:
@@ -160,6 +164,18 @@ def _shares_added(plan: Plan, meats: Sequence[Meat], base: Meat, speak: str) -> 
     beside = wording.listing([f"{wording.both(fixed * (s or 0), speak)} {name}" for name, s in shares.items()])
     note = f"The share is of the whole mix; as much of the {base.name} alone would be {beside}."
     return replace(told, notes=(note, *told.notes))
+
+
+def _parts_of_the_rest(plan: Plan, meats: Sequence[Meat], batch: Fraction, speak: str) -> Section | None:
+    """ "2.5 kg, 250 g of it suet, and for the rest twice as much rump as brisket": parts of what the weights leave."""
+    fixed = sum((grams(m.item.weight) for m in meats if m.item.weight is not None), Fraction(0))
+    parts = sum((m.item.parts or Fraction(0) for m in meats if m.item.weight is None), Fraction(0))
+    exact = all(m.item.weight_is in ("is", "all") for m in meats if m.item.weight is not None)
+    if not exact or not parts or any(m.item.weight is None and m.item.parts is None for m in meats) or fixed >= batch:
+        return None
+    left = batch - fixed
+    whole = [grams(m.item.weight) if m.item.weight is not None else left * (m.item.parts or 0) / parts for m in meats]
+    return _made(plan, meats, whole, speak)
 
 
 def _one_makes_up_the_rest(meats: Sequence[Meat]) -> bool:

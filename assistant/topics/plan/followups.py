@@ -12,16 +12,15 @@ import re
 from collections.abc import Sequence
 from fractions import Fraction
 
-from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant import data, wording
 from assistant.language.phrases import Amount, Count, Fatness, Phrase, Rate, SeasoningName, Word
-from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Unclear
-from assistant.topics.plan import merge, short
+from assistant.topics.plan import merge, short, there
 from assistant.topics.plan.choice import Choice, Option
+from assistant.topics.plan.line import Line, Missing, Step, free_figures, settle
 from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
 from assistant.topics.plan.slots import FAT, Slot, slots, takes, value_of
@@ -46,34 +45,14 @@ _BATCH_FAT = (12, 40)
 """A bare number between these may be the fat that is wanted; below, only the batch. A choice."""
 
 
-class Missing(Struct, frozen=True):
-    """A question whose answer goes on from the batch as it is. missing: what, in the words of Pending."""
-
-    question: str
-    missing: str
-
-
-class Line(Struct, frozen=True):
-    """A follow-up being read. plan: what it says by itself; used: phrases accounted for; old: the batch on the table;
-    settled: that batch as the line leaves it, where a step has worked it out whole."""
-
-    plan: Plan
-    used: frozenset[Phrase]
-    sentence: Sentence
-    old: Plan
-    settled: Plan | None = None
-
-
-Step = Line | Choice | Missing | Unclear
-
-
 def read(line: Line) -> Step:
     """The line with everything that it changes by figures alone, or a question back."""
     steps = (
         *(
             _short,
             _left_out,
-            _of_that_beast,
+            there.of_that_beast,
+            there.only_so_much,
             _salt_in_it,
             _on_top,
             _other_spice,
@@ -100,37 +79,6 @@ def read(line: Line) -> Step:
     return line
 
 
-def _free(line: Line) -> list[Phrase]:
-    """The figures of the line that nothing has taken yet."""
-    return [p for p in line.sentence.phrases if isinstance(p, Amount | Count | Fatness) and p not in line.used]
-
-
-def _settle(line: Line, plan: Plan, *used: Phrase) -> Line:
-    words = (p for p in line.sentence.phrases if isinstance(p, Word) and p.kind == "cue")
-    return replace(line, settled=replace(plan, asks=line.plan.asks, too=""), used=line.used | {*used, *words})
-
-
-# ---- of which beast
-
-
-def _of_that_beast(line: Line) -> Step:
-    """ "lamb" after "1 kg of shoulder and 200 g of suet": which beast's shoulder it is, and no other meat."""
-    bare = replace(line.plan, items=(), asks=frozenset(), touches=frozenset(), without=())
-    if bare != Plan() or len(line.plan.items) != 1 or line.sentence.has("add", "swap", "instead", "what_about"):
-        return line
-    said = line.plan.items[0]
-    species = {data.cuts()[key].species for key in said.keys if key in data.cuts()}
-    if said.name not in data.ambiguous() or len(species) != 1 or replace(said, name="", keys=()) != Item(name=""):
-        return line
-    for place, item in enumerate(line.old.items):
-        fitting = [key for key in item.keys if key in data.cuts() and data.cuts()[key].species in species]
-        if item.name in data.ambiguous() and len(fitting) == 1 and len(item.keys) > 1:
-            named = replace(item, name=f"{said.name} {item.name}", keys=(fitting[0],))
-            items = (*line.old.items[:place], named, *line.old.items[place + 1 :])
-            return _settle(line, replace(line.old, items=items))
-    return line
-
-
 # ---- told by more than a figure
 
 
@@ -141,7 +89,7 @@ def _short(line: Line) -> Step:
             return found
         if found is not None:
             plan, taken = found
-            return _settle(line, plan, *taken)
+            return settle(line, plan, *taken)
     return line
 
 
@@ -165,7 +113,7 @@ def _salt_in_it(line: Line) -> Step:
         return line
     heap = line.old.heap or min(there, key=lambda item: bool(item.keys)).name
     plan = replace(line.old, salted=True, salt_in=percents[0].measure.value, heap=heap)
-    return _settle(line, plan, percents[0])
+    return settle(line, plan, percents[0])
 
 
 # ---- spare
@@ -180,8 +128,8 @@ def _on_top(line: Line) -> Step:
     if not added or not isinstance(one, Amount) or one.kind != "percent" or line.plan.seasonings or line.plan.items:
         return line
     if counted:
-        return _settle(line, replace(line.old, spare=one.measure.value), one)
-    return _settle(line, merge.scaled(line.old, 1 + one.measure.value / 100), one)
+        return settle(line, replace(line.old, spare=one.measure.value), one)
+    return settle(line, merge.scaled(line.old, 1 + one.measure.value / 100), one)
 
 
 # ---- people
@@ -246,7 +194,7 @@ def _in_another_unit(line: Line) -> Step:
     batch = line.old.batch
     if len(said) != 1 or not bare or batch is None or not line.sentence.has("make_it", "correction", "not"):
         return line
-    return _settle(line, merge.resized(line.old, replace(batch, unit=said[0].payload[5:])), *said)
+    return settle(line, merge.resized(line.old, replace(batch, unit=said[0].payload[5:])), *said)
 
 
 def _negated(phrases: Sequence[Phrase], at: int) -> bool:
@@ -315,7 +263,7 @@ def _of_the_named(line: Line, found: list[Slot]) -> list[Slot]:
 
 def _put(line: Line, found: list[Slot], phrase: Phrase, value: Fraction, *used: Phrase) -> Step:
     if len(found) == 1:
-        return _settle(line, _changed(line.old, found[0], value), phrase, *used)
+        return settle(line, _changed(line.old, found[0], value), phrase, *used)
     labels = [slot.label for slot in found]
     question = f"{phrase.text} in place of what: {', '.join(labels[:-1])} or {labels[-1]}?"
     return Choice(question, tuple(Option(s.label, s.words, _changed(line.old, s, value)) for s in found))
@@ -333,7 +281,7 @@ def _changed(old: Plan, slot: Slot, value: Fraction) -> Plan:
 
 def _lone_figure(line: Line) -> Step:
     """ "no wait 1.75", "25% instead", "make it 9": one figure and nothing that it is said of."""
-    free = _free(line)
+    free = free_figures(line)
     same = None if line.plan.crowd_factor == 1 else line.plan.crowd_factor
     said = replace(
         line.plan, asks=frozenset(), touches=frozenset(), too="", patties=None, without=(), crowd_factor=same
@@ -381,8 +329,11 @@ def _corrects(line: Line, figure: Phrase) -> bool:
 def _may_be(line: Line, slot: Slot, value: Fraction, percent: bool) -> bool:
     """Whether a lone figure can be meant for a place; the fat of a cut is never changed without naming it."""
     of_batch = not slot.of_cut
-    if line.sentence.has("off_taste"):
-        return "salt" in slot.words
+    off_taste = line.sentence.cue("off_taste")
+    if off_taste is not None:
+        # "too much, make it 1.5" is said of a seasoning, "too salty" of the salt
+        names = {word for pinch in line.old.seasonings for word in pinch.name.split()}
+        return bool(slot.words & (names & {"salt", "kosher"} if "salt" in off_taste.text.lower() else names))
     if slot.unit == FAT:
         if not of_batch:
             return False
@@ -417,16 +368,16 @@ def _other_spice(line: Line) -> Step:
         names.sort(key=lambda name: (name.first < instead.first, name.first))
     known = [pinch for pinch in line.old.seasonings if names and _means(names[0], pinch)]
     led = line.sentence.has("swap", "instead")
-    if not led or len(names) != 2 or len(known) != 1 or _free(line):
+    if not led or len(names) != 2 or len(known) != 1 or free_figures(line):
         return line
     come = names[1]
     pinches = tuple(replace(p, name=come.name, key=come.key) if p is known[0] else p for p in line.old.seasonings)
-    return _settle(line, replace(line.old, seasonings=pinches), *names)
+    return settle(line, replace(line.old, seasonings=pinches), *names)
 
 
 def _named_dose(line: Line) -> Step:
     """ "salt only 16", "the pepper 3": a bare number beside a seasoning of the mix is its amount, in its own unit."""
-    names, free = line.sentence.of(SeasoningName), _free(line)
+    names, free = line.sentence.of(SeasoningName), free_figures(line)
     known = [p for p in line.old.seasonings if len(names) == 1 and _means(names[0], p) and p.amount is not None]
     number = free[0] if len(free) == 1 else None
     bare = replace(line.plan, asks=frozenset(), touches=frozenset(), too="", seasonings=()) == Plan()
@@ -439,14 +390,14 @@ def _named_dose(line: Line) -> Step:
         return line
     changed = replace(pinch, amount=replace(amount, value=value, high=None))
     pinches = tuple(changed if p is pinch else p for p in line.old.seasonings)
-    return _settle(line, replace(line.old, seasonings=pinches), number, *names)
+    return settle(line, replace(line.old, seasonings=pinches), number, *names)
 
 
 def _other_dose(line: Line) -> Step:
     """ "20 g/kg" after 15 g/kg, "make it 1 1/2 tsp": spoons or a rate that name no seasoning."""
     doses = [p for p in line.sentence.phrases if _is_dose(p) and p not in line.used]
     bare = replace(line.plan, asks=frozenset(), touches=frozenset(), too="")
-    if len(doses) != 1 or bare != Plan() or len(_free(line)) > 1 or line.sentence.of(SeasoningName):
+    if len(doses) != 1 or bare != Plan() or len(free_figures(line)) > 1 or line.sentence.of(SeasoningName):
         return line
     (dose,) = doses
     found = [
@@ -455,7 +406,7 @@ def _other_dose(line: Line) -> Step:
         if pinch.amount is not None and (isinstance(dose, Amount) or pinch.per is not None)
     ]
     if len(found) == 1:
-        return _settle(line, found[0].plan, dose)
+        return settle(line, found[0].plan, dose)
     if not found:
         return line
     names = wording.listing([option.label for option in found], "or")
@@ -488,7 +439,7 @@ def _fat_of_the_heap(line: Line) -> Step:
         return line
     name = f"mix at {float(fat):g}% fat"
     items = tuple(replace(item, fat=fat, name=name) if item is heap else item for item in line.old.items)
-    return _settle(line, replace(line.old, items=items, heap=name), free[0])
+    return settle(line, replace(line.old, items=items, heap=name), free[0])
 
 
 def _so_much_of_the_fat(line: Line) -> Step:
@@ -505,7 +456,7 @@ def _so_much_of_the_fat(line: Line) -> Step:
         return Unclear(f"{weights[0].text} of which of them: {_listed(line.old)}?")
     stock = replace(fats[0], weight=weights[0].measure, weight_is="have" if line.sentence.has("have") else "is")
     items = tuple(stock if item is fats[0] else item for item in line.old.items)
-    return _settle(line, replace(line.old, items=items), weights[0], after[0])
+    return settle(line, replace(line.old, items=items), weights[0], after[0])
 
 
 _IT_IS = Pattern(
@@ -521,16 +472,18 @@ def _times_one_cut(line: Line) -> Step:
     known = [item for item in line.old.items if any(merge.same_meat(item, said) for said in line.plan.items)]
     factor = merge.factor_said(line.sentence)
     vague = line.sentence.has("bigger", "smaller") and not line.sentence.has("what_about")
-    bare = len(line.plan.items) == 1 and _says_nothing_of(line.plan) and not _free(line) and line.plan.batch is None
+    bare = (
+        len(line.plan.items) == 1 and _says_nothing_of(line.plan) and not free_figures(line) and line.plan.batch is None
+    )
     if len(known) != 1 or not bare or not (factor or vague):
         return line
     (item,) = known
     if factor is not None and item.weight is not None:
         changed = replace(item, weight=merge.measured_times(item.weight, factor))
-        return _settle(line, replace(line.old, items=tuple(changed if i is item else i for i in line.old.items)))
+        return settle(line, replace(line.old, items=tuple(changed if i is item else i for i in line.old.items)))
     if factor is not None and item.parts is not None:
         changed = replace(item, parts=item.parts * factor)
-        return _settle(line, replace(line.old, items=tuple(changed if i is item else i for i in line.old.items)))
+        return settle(line, replace(line.old, items=tuple(changed if i is item else i for i in line.old.items)))
     return Unclear(f"How much {item.name}: say a weight of it, or another lean to fat for the batch.")
 
 
@@ -600,18 +553,18 @@ def _side(item: Item, target: Fraction | None) -> bool | None:
 def _points(line: Line) -> Step:
     """ "5 points leaner", "2% fattier"."""
     cue = line.sentence.cue("leaner", "fattier")
-    free = [p for p in _free(line) if value_of(p) is not None]
+    free = [p for p in free_figures(line) if value_of(p) is not None]
     if cue is None or len(free) != 1 or line.old.target is None or line.plan.items:
         return line
     value = value_of(free[0])
     assert value is not None
     target = line.old.target + (value if cue.payload == "fattier" else -value)
-    return _settle(line, replace(line.old, target=target), free[0])
+    return settle(line, replace(line.old, target=target), free[0])
 
 
 def _part_of_it(line: Line) -> Step:
     """ "a quarter of that", "two thirds of it": so much of the whole batch."""
-    free = _free(line)
+    free = free_figures(line)
     bare = replace(line.plan, asks=frozenset(), touches=frozenset(), without=()) == Plan()
     if len(free) != 1 or not bare or merge.difference_said(line.sentence):
         return line
@@ -620,13 +573,13 @@ def _part_of_it(line: Line) -> Step:
     of_it = isinstance(after, Word) and after.kind == "of" and line.sentence.has("this", "mix")
     if not (isinstance(figure, Count) and figure.piece and of_it):
         return line
-    return _settle(line, merge.scaled(line.old, figure.value), figure)
+    return settle(line, merge.scaled(line.old, figure.value), figure)
 
 
 def _part_more(line: Line) -> Step:
     """ "a third more", "10% less": of the batch, or with a percent perhaps of the fat."""
     sign = merge.difference_said(line.sentence)
-    free = _free(line)
+    free = free_figures(line)
     if not sign or len(free) != 1 or line.plan.items or line.plan.seasonings:
         return line
     (figure,) = free
@@ -638,7 +591,7 @@ def _part_more(line: Line) -> Step:
     part = value if piece else value / 100
     whole = merge.scaled(line.old, 1 + sign * part)
     if piece or line.old.target is None:
-        return _settle(line, whole, figure)
+        return settle(line, whole, figure)
     fat = replace(line.old, target=line.old.target + sign * part * 100)
     words = frozenset(("batch", "weight", "meat", "total", "size"))
     return Choice(
@@ -651,7 +604,7 @@ def _part_of_one(line: Line) -> Step:
     """ "half the pepper", "double the garlic": one seasoning of the mix, the others as they were."""
     names = line.sentence.of(SeasoningName)
     factor = merge.factor_said(line.sentence)
-    piece = next((p for p in _free(line) if isinstance(p, Count) and p.piece), None)
+    piece = next((p for p in free_figures(line) if isinstance(p, Count) and p.piece), None)
     factor = piece.value if factor is None and piece is not None else factor
     if len(names) != 1 or factor is None or any(p.amount is not None for p in line.plan.seasonings):
         return line
@@ -660,7 +613,7 @@ def _part_of_one(line: Line) -> Step:
         return line
     amount = merge.measured_times(known[0].amount, factor)
     pinches = tuple(replace(p, amount=amount) if p is known[0] else p for p in line.old.seasonings)
-    return _settle(line, replace(line.old, seasonings=pinches), names[0], *([piece] if piece is not None else []))
+    return settle(line, replace(line.old, seasonings=pinches), names[0], *([piece] if piece is not None else []))
 
 
 def _means(name: SeasoningName, pinch: Pinch) -> bool:

@@ -178,6 +178,8 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         changes["equal"] = True
     if new.salted:
         changes["salted"] = True
+    if new.keep:
+        changes["keep"] = True
     if again is not None and "how_many" in new.asks and new.patties is not None and new.patties.count is None:
         # "how many could I do at 4 oz with the same meat"
         changes.update(batch=again, groups=())

@@ -47,6 +47,9 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         # "16 g/kg salt, what is that a pound": the weight asked about is all the meat there is
         meat = grams(plan.per)
         plan = replace(plan, per=None)
+    if meat is None and _asks_percent(plan) and plan.seasonings[0].per is not None:
+        # "a tsp of salt per lb as a percent": of the pound that the rate is told by
+        meat = grams(plan.seasonings[0].per)
     if plan.finished and meat is not None:
         meat = _meat_in(plan, meat)
     said_salt = plan.seasonings

@@ -85,6 +85,9 @@ class PlanReader(Batch):
             without=tuple(self.out),
             asks=frozenset(cue for cue in self.sentence.cues if cue in _ASKS) - self._no_question(),
         )
+        if self.sentence.has("off_taste") and any(pinch.amount is not None for pinch in plan.seasonings):
+            # "3 tbsp salt in 5 lb, is that too much": what it comes to in percent tells
+            plan = replace(plan, asks=plan.asks | {"percent"})
         return plan, frozenset(self.phrases[place] for place in self.used) | self.dropped
 
     def _fat_of_the_newcomer(self) -> None:

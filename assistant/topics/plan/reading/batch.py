@@ -6,7 +6,7 @@ import re
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Bound, Moment, Patties, Scale
+from assistant.language.phrases import Amount, Bound, Count, Moment, Patties, Scale
 from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.prices import Prices
@@ -52,6 +52,7 @@ class Batch(Sizes, Spices, Prices):
             elif self.plan.batch is None:
                 self._set(batch=phrase.measure, batch_is=phrase.bound, finished=self._is_finished(place))
                 self.used.add(place)
+        self._part_of_it()
         self._batch_said_of_the_first()
         self._made_with_a_share()
         self._bare_batch()
@@ -105,6 +106,19 @@ class Batch(Sizes, Spices, Prices):
         others = [item for at, item in enumerate(self.items) if at != weighed]
         plus = any(word.text.lower() in ("plus", "+") for word in self.sentence.words("join"))
         return (plus or self.sentence.has("add")) and all(item.share is not None for item in others)
+
+    def _part_of_it(self) -> None:
+        """ "9 lb ground. a third of it goes to burgers": so much of the batch is what is spoken of."""
+        batch = self.plan.batch
+        for place in self._places(Count):
+            phrase = self.phrases[place]
+            of_it = self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this", "mix")
+            if not (isinstance(phrase, Count) and phrase.piece and self._free(place) and of_it) or batch is None:
+                continue
+            if not self.items and not self.seasonings and self._places(Patties):
+                self._set(batch=replace(batch, value=batch.value * phrase.value))
+                self.used.update((place, place + 1, place + 2))
+                return
 
     def _made_with_a_share(self) -> None:
         """ "10 lb deer burger with 20% suet", "make 6 lb of venison, 15% pork fat": the weight of what is made, and not

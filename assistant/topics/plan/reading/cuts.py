@@ -100,11 +100,20 @@ class Cuts(Marks):
     def _all_of_a_beast(self, place: int, phrase: CutName) -> bool:
         """ "2 lb shoulder, 1 lb belly, all pork": of which beast the cuts are, and no cut beside them."""
         species = {data.cuts()[key].species for key in phrase.keys if key in data.cuts()}
-        told = "all" in self._gap(place - 1, place) and phrase.name in data.ambiguous() and len(species) == 1
-        if not told or len(self.items) < 2 or not (self._at(place + 1) is None or self._is_word(place + 1, "sep")):
+        one = phrase.name in data.ambiguous() and len(species) == 1
+        headed = self._is_word(place + 1, "sep", ":") and self._is_of(place + 2, species)
+        ends = self._at(place + 1) is None or self._is_word(place + 1, "sep")
+        all_of_it = "all" in self._gap(place - 1, place) and len(self.items) > 1 and ends
+        if not one or not (headed or all_of_it):
             return False
         self._set(species=tuple(species))
         return True
+
+    def _is_of(self, place: int, species: set[str]) -> bool:
+        """Whether a cut of one of these beasts is named here ("lamb: lamb leg 9%, …")."""
+        phrase = self._at(place)
+        keys = phrase.keys if isinstance(phrase, CutName) else ()
+        return any(data.cuts()[key].species in species for key in keys if key in data.cuts())
 
     def _told_again(self, place: int) -> bool:
         """ "no the round is 6%": a no to what was said, and then the figure as it should be."""
@@ -123,6 +132,12 @@ class Cuts(Marks):
         item = self._item_at(place - 1)
         rows = [data.cuts()[key] for key in before.keys if key in data.cuts()]
         mine = {data.cuts()[key].species for key in phrase.keys if key in data.cuts()}
+        together = data.cut_names().get(f"{before.name} {phrase.name}")
+        if together and item is not None:
+            # "pork sholder": once the second word is mended, the two are one name
+            self._change(item, name=f"{before.name} {phrase.name}", keys=tuple(together))
+            self.mentions.append(Mention(place, item))
+            return True
         whole = all(row.species not in mine for row in rows) and phrase.name in data.ambiguous()
         whole = whole or (_is_trim(phrase.name) and not _is_trim(before.name))
         if whole and item is not None:

@@ -1,4 +1,4 @@
-"""Shares, fats and weights: which figure belongs to which cut."""
+"""Fats and weights: which figure belongs to which cut."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant import data
-from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts, Per, SeasoningName
+from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts
 from assistant.topics.plan import owners
-from assistant.topics.plan.reading.marks import Mention, rough_grams
+from assistant.topics.plan.reading.cut_shares import CutShares
+from assistant.topics.plan.reading.marks import Mention
 from assistant.topics.plan.reading.odd import figure_of
-from assistant.topics.plan.reading.two_fats import TwoFats
 from assistant.topics.plan.request import Item
 
 _POSSIBLE_FAT = Fraction(100)
@@ -19,127 +19,8 @@ _ALL_FAT = Fraction(60)
 """Percent: what suet, back fat and dripping have at the least, and no batch has of them. A choice."""
 
 
-class Figures(TwoFats):
+class Figures(CutShares):
     """The figures of each cut."""
-
-    def _give_shares(self) -> None:
-        names = [mention.place for mention in self.mentions]
-        for place, phrase in enumerate(self.phrases):
-            if not self._free(place):
-                continue
-            if isinstance(phrase, Parts):
-                for distance, name in owners.nearest(self.phrases, place, names, before=0, after=2):
-                    item = self._item_at(name)
-                    if item is not None and distance < owners.FAR and self.items[item].parts is None:
-                        self._change(item, parts=phrase.value)
-                        self.used.add(place)
-                        break
-            elif isinstance(phrase, Fatness) and phrase.ratio and self._ratio_of_cuts(place):
-                self._proportion(place, (100 - phrase.fat, phrase.fat))
-            elif isinstance(phrase, Count) and phrase.proportion:
-                self._proportion(place, phrase.proportion)
-            elif isinstance(self._at(place + 1), SeasoningName):
-                # "half the salt of last time" is no share of the meat
-                continue
-            elif isinstance(phrase, Count) and (phrase.piece or 0 < phrase.value < 1):
-                self._piece(place, phrase, names)
-        self._shares_beside_fats()
-        self._bare_parts()
-        self._parts_per()
-        self._share_of_it()
-
-    def _shares_beside_fats(self) -> None:
-        """ "50% chuck at 16% fat": a percent before a cut that has its fat said after it is its share of the batch."""
-        for mention in self.mentions:
-            before, place = self._at(mention.place - 1), mention.place - 1
-            at = mention.place + 2 if self._is_word(mention.place + 1, "at") else mention.place + 1
-            fat = self._at(at)
-            percent = isinstance(before, Amount) and before.kind == "percent"
-            if percent and self._free(place) and isinstance(fat, Fatness) and not fat.ratio and self._free(at):
-                self._change(mention.item, share=before.measure.value / 100, share_is=before.bound)  # type: ignore[union-attr]
-                self.used.add(place)
-
-    def _ratio_of_cuts(self, place: int) -> bool:
-        """ "60:40 chuck to brisket": a ratio of two cuts, not of lean to fat."""
-        first, second = self._item_at(place + 1), self._item_at(place + 2)
-        return first is not None and second is not None and "to" in self._gap(place + 1, place + 2)
-
-    def _proportion(self, place: int, parts: tuple[Fraction, ...]) -> None:
-        if len(parts) != len(self.items) or any(item.parts is not None for item in self.items):
-            return
-        for index, part in enumerate(parts):
-            self._change(index, parts=part)
-        self.used.add(place)
-
-    def _piece(self, place: int, phrase: Count, names: list[int]) -> None:
-        bound = phrase.bound
-        if bound in (Bound.LEAST, Bound.MOST) and self._negated_wish(place):
-            bound = Bound.MOST if bound is Bound.LEAST else Bound.LEAST
-        for distance, name in owners.nearest(self.phrases, place, names, before=0, after=1):
-            item = self._item_at(name)
-            if item is not None and distance < 9 and self.items[item].share is None:
-                self._change(item, share=phrase.value, share_is=bound)
-                self.used.add(place)
-                return
-
-    def _bare_parts(self) -> None:
-        """ "4 parts chuck 2 brisket 1 short rib": once parts were said, the numbers that follow are parts too."""
-        said = self._places(Parts)
-        if not said:
-            return
-        after = isinstance(self._at(said[0] - 1), CutName)
-        for place in self._places(Count):
-            phrase = self.phrases[place]
-            assert isinstance(phrase, Count)
-            item = self._item_at(place - 1 if after else place + 1)
-            plain = not phrase.piece and not phrase.proportion
-            if self._free(place) and plain and item is not None and self.items[item].parts is None:
-                self._change(item, parts=phrase.value)
-                self.used.add(place)
-
-    def _parts_per(self) -> None:
-        """ "1 lb bacon per 4 lb venison" are parts; "how much suet per lb of round" asks for one pound of round."""
-        for place in self._places(Per):
-            phrase = self.phrases[place]
-            assert isinstance(phrase, Per)
-            after = place + 2 if self._is_word(place + 1, "of") else place + 1
-            base = self._item_at(after)
-            other = self._item_at(place - 1)
-            if base is None or other is None or other == base or not self._free(place):
-                continue
-            before = self._at(place - 3 if self._is_word(place - 2, "of") else place - 2)
-            if isinstance(before, Amount) and before.kind == "weight":
-                self._change(other, parts=Fraction(rough_grams(before.measure)).limit_denominator(10**6))
-                self._change(base, parts=Fraction(rough_grams(phrase.per)).limit_denominator(10**6))
-                self.used.update({place, self.phrases.index(before)})
-            elif self.plan.target is not None:
-                self._change(base, weight=phrase.per)
-                self.used.add(place)
-
-    def _share_of_it(self) -> None:
-        """ "a fifth of it", "half of that": a part of everything that was said."""
-        for place in self._places(Count):
-            phrase = self.phrases[place]
-            assert isinstance(phrase, Count)
-            of_it = self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this", "mix")
-            whole = self.seasonings and all(p.per is None for p in self.seasonings.values())
-            if self._free(place) and phrase.piece and of_it and whole and self.plan.factor is None:
-                self._set(factor=phrase.value)
-                self.used.update({place, place + 1, place + 2})
-
-    def _equal_parts(self) -> None:
-        cue = self.sentence.cue("equal")
-        if cue is not None and len(self.items) > 1 and not self.sentence.has("split"):
-            self._set(equal=True)
-            self.used.add(self.phrases.index(cue))
-        twice = self.sentence.cue("twice_as")
-        if twice is not None and len(self.items) >= 2:
-            factor = {"three": Fraction(3), "half": Fraction(1, 2)}.get(twice.text.lower().split()[0], Fraction(2))
-            after = [m.item for m in self.mentions if m.place > self.phrases.index(twice)]
-            if len(after) >= 2:
-                self._change(after[0], parts=factor)
-                self._change(after[1], parts=Fraction(1))
-                self.used.add(self.phrases.index(twice))
 
     def _give_fats(self) -> None:
         self._lean_meats()
@@ -187,7 +68,8 @@ class Figures(TwoFats):
     def _labels_a_heap(self, place: int) -> bool:
         """ "5 lb of 90/10, …": a ratio said of a weight, with no cut right after it, is of meat ground already."""
         phrase = self.phrases[place]
-        ratio = isinstance(phrase, Fatness) and phrase.ratio and self.plan.target is not None
+        known = self.plan.target is not None or self._is_of_a_heap(place)
+        ratio = isinstance(phrase, Fatness) and phrase.ratio and known
         return ratio and self._has_weight_before(place) and self._item_at(place + 1) is None
 
     def _fat_of_the_fat(self) -> None:
@@ -275,9 +157,14 @@ class Figures(TwoFats):
             or (self._is_word(place - 1, "open") and isinstance(self._at(place - 2), CutName))
             or self._is_word(place - 1, "cue", "make_it")
             or (self._is_word(place - 1, "at") and isinstance(self._at(place - 2), CutName))
+            or (
+                self._is_word(place - 1, "at")
+                and self._is_word(place - 2, "cue", "have")
+                and self._item_at(place - 3) is not None
+            )
         )
         if beside:
-            self._give_fat(place, names, phrase.value, phrase.bound, reach=4)
+            self._give_fat(place, names, phrase.value, phrase.bound, reach=6)
 
     def _mixes(self) -> None:
         """ "4 lb of 90/10, want 80/20": a ratio that is neither a cut's nor the target is the meat in hand."""
@@ -474,6 +361,8 @@ class Figures(TwoFats):
             of_them = of_them or (self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "this"))
             of_them = of_them or any(self._is_word(at, "cue", "use_up") for at in range(place + 1, place + 4))
             phrase = self.phrases[place]
+            if self._is_whole(place):
+                continue
             if before and of_them and self.items[before[-1].item].weight is None and isinstance(phrase, Amount):
                 self._weigh(before[-1].item, place, phrase)
 

@@ -64,7 +64,8 @@ class Heads(Losses):
         """ "my 8 yr old gets 3 oz", "two 5 year olds": an age is no amount, and whoever has it eats."""
         self._kids_by_age()
         for place, phrase in enumerate(self.phrases):
-            if _TURNING.search(self.sentence.text[: phrase.first].lower()) and whole_count(phrase) is not None:
+            turning = not self.items and _TURNING.search(self.sentence.text[: phrase.first].lower()) is not None
+            if turning and whole_count(phrase) is not None:
                 # "my dad's turning 60"
                 self.used.add(place)
                 continue

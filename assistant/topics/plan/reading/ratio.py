@@ -19,6 +19,7 @@ _FAT_OF_A_RICH_GRIND = Fraction(30)
 """Percent. Between the two a ratio may be lean to fat or a recipe's parts."""
 _FATTEST_OF_PARTS = Fraction(45)
 """Percent. Parts that come out fatter than this are no recipe, and the ratio is lean to fat. A choice."""
+_HALF = Fraction(45)
 _WANTS = ("want", "make_it", "must_be", "too_lean", "too_fat", "out_of", "final")
 
 
@@ -28,11 +29,13 @@ class Ratios(OddOneOut):
     def _ratio_of_two(self) -> None:
         """Gives the two cuts their parts, or leaves the question with the plan; otherwise does nothing."""
         ratios = [p for p in self._places(Fatness) if self.phrases[p].ratio]  # type: ignore[attr-defined]
-        if len(ratios) != 1 or len(self.items) != 2 or self._fat_is_said(ratios[0]):
+        if len(ratios) != 1 or len(self.items) != 2:
             return
         place = ratios[0]
         phrase = self.phrases[place]
         assert isinstance(phrase, Fatness)
+        if self._fat_is_said(place) and not self._halves_them(place, phrase):
+            return
         parts = (phrase.fat, 100 - phrase.fat) if phrase.reversed_ else (100 - phrase.fat, phrase.fat)
         of_each = self._comes_to(parts)
         shares = phrase.fat >= _FAT_OF_A_GRIND or (phrase.reversed_ and not self._reachable(phrase.fat))
@@ -46,6 +49,12 @@ class Ratios(OddOneOut):
         else:
             return
         self.used.add(place)
+
+    def _halves_them(self, place: int, phrase: Fatness) -> bool:
+        """ "4.5 lb lamb shoulder + beef chuck 50/50, fat pct?": nobody's label, whatever else the line says of fat."""
+        wished = self._is_word(place - 1, "cue", *_WANTS) or self._is_word(place - 1, "at")
+        weighed = sum(item.weight is not None for item in self.items)
+        return phrase.fat >= _HALF and not wished and weighed < 2 and not any(item.parts for item in self.items)
 
     def _fat_is_said(self, place: int) -> bool:
         """Whether the line calls the ratio fat or wants it, gives the fat of each cut, or leaves the ratio to itself."""

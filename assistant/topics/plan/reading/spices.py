@@ -49,6 +49,7 @@ class Spices(SpiceMixes):
         self._rates_apart()
         self._half_that()
         self._mix_itself()
+        self._less_of_it()
         self._finished_weight()
         self._wanted_rate()
         self._left_out_again()
@@ -246,6 +247,26 @@ class Spices(SpiceMixes):
                 continue
             self._as_so_much(mine, basis, _times_said(self.phrases[place].text))
             self.used.add(place)
+
+    def _less_of_it(self) -> None:
+        """ "20 g salt a kilo but she wants a quarter less": so much less of every seasoning that was told."""
+        told = [name for name, pinch in self.seasonings.items() if pinch.amount is not None]
+        for place in self._places(Count):
+            phrase = self.phrases[place]
+            more = self._is_word(place + 1, "cue", "bigger")
+            said = isinstance(phrase, Count) and phrase.piece and self._free(place)
+            if not (
+                said and isinstance(phrase, Count) and told and (more or self._is_word(place + 1, "cue", "smaller"))
+            ):
+                continue
+            factor = 1 + phrase.value if more else 1 - phrase.value
+            for name in told:
+                amount = self.seasonings[name].amount
+                assert amount is not None
+                self.seasonings[name] = replace(
+                    self.seasonings[name], amount=replace(amount, value=amount.value * factor)
+                )
+            self.used.update((place, place + 1))
 
     def _off_the_next(self, place: int, name: int) -> bool:
         """ "sugar half as much as the salt": the one before it has no amount, the one after it has."""

@@ -50,8 +50,16 @@ class Target(Ratios):
         """ "fat content please: venison 1.8 kg at 3%, pork shoulder 1.2 kg at 20%": as many weights and figures as meats."""
         weights = [p for p in self._places(Amount) if self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
         figures = [p for p in range(len(self.phrases)) if self._is_fat_figure(p)]
-        asked = self.sentence.has("composition") and not self.sentence.has("want", "make_it", "must_be")
+        wanted = self.sentence.has("want", "make_it", "must_be", "too_fat", "too_lean")
+        asked = not wanted and (self.sentence.has("composition") or self._each_has_its_own(weights, figures))
         return asked and len(self.items) > 1 and len(figures) == len(weights) == len(self.items)
+
+    def _each_has_its_own(self, weights: list[int], figures: list[int]) -> bool:
+        """ "chuck 3 lb 20%, sirloin 1 lb 10% fat": beside every cut a weight and a fat, and nothing is left over."""
+        if any(isinstance(phrase, Fatness) and phrase.ratio for phrase in self.phrases) or len(self.mentions) < 2:
+            return False
+        near = [{m.place + step for step in (-2, -1, 1, 2)} for m in self.mentions]
+        return all(places & set(weights) and places & set(figures) for places in near)
 
     def _take_target(self, place: int) -> None:
         phrase = self.phrases[place]
@@ -320,9 +328,24 @@ class Target(Ratios):
         """ "3 lb 90/10 with 2 lb 73/27", "1 kg of 5% mince and 500 g of 20% mince", "3 parts 95 lean to 1 part 73
         lean": labels that each have a weight or parts are meats in hand."""
         weighed = self._weighed_fatness
+        if place in weighed and self._is_of_a_heap(place):
+            return True
         if len(self._other_labels) > 1 and place in self._other_labels:
             return True
         return place in weighed and len(weighed) > 1 and not self._is_word(place - 1, "at")
+
+    def _is_of_a_heap(self, place: int) -> bool:
+        """ "3 lb sirloin tip with a lb and a half of 70/30, whats the ratio": asked what it comes to, a weighed label is
+        meat in hand."""
+        asked = self.sentence.has("composition", "left_with", "works_out", "add", "total")
+        wanted = self.sentence.has("want", "make_it", "must_be", "too_fat", "too_lean", "out_of", "rest")
+        weights = [p for p in self._places(Amount) if self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
+        each = len(weights) == len(self.items) + len(self._weighed_fatness)
+        tied = self._is_word(place - 1, "of") or isinstance(self._at(place - 1), Amount)
+        ratio = self.phrases[place]
+        return (
+            asked and not wanted and each and tied and isinstance(ratio, Fatness) and ratio.ratio and bool(self.items)
+        )
 
     @cached_property
     def _other_labels(self) -> frozenset[int]:
