@@ -329,7 +329,7 @@ def _corrects(line: Line, figure: Phrase) -> bool:
 def _may_be(line: Line, slot: Slot, value: Fraction, percent: bool) -> bool:
     """Whether a lone figure can be meant for a place; the fat of a cut is never changed without naming it."""
     of_batch = not slot.of_cut
-    off_taste = line.sentence.cue("off_taste")
+    off_taste = line.sentence.cue("off_taste", "is_it_much")
     if off_taste is not None:
         # "too much, make it 1.5" is said of a seasoning, "too salty" of the salt
         names = {word for pinch in line.old.seasonings for word in pinch.name.split()}
