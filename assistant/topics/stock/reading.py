@@ -113,7 +113,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     if (stated := in_hand.read(sentence, talk)) is not None:
         return stated
     if (talk.plan is None or talk.topic == "stock") and _OWN.match(text):
-        return Reading(Show(), whole, 2)
+        # after talk of the stock surer than what is left of the batch on the table
+        return Reading(Show(), whole, 4 if talk.topic == "stock" else 2)
     planned = _from_stock(sentence, talk)
     if planned is not None:
         return planned
