@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from assistant import wording
 from assistant.language.phrases import Bound, Measure
 from assistant.pattern import Pattern
@@ -54,7 +56,7 @@ def _heap(plan: Plan) -> Item | None:
     return weighed[0] if lone and plain and _MIX.match(weighed[0].name) else None
 
 
-_MIX = Pattern(r"mix at [0-9.]+% fat$|[0-9]+/[0-9]+$")
+_MIX = Pattern(r"mix at [0-9.]+% fat$|[0-9.]+ ?% fat mix$|[0-9]+/[0-9]+$")
 """How the reading names meat that is known by its fat alone."""
 _LABEL = Pattern(r"[0-9]+ ?(?:VL|CL|/ ?[0-9]+|lean)\b|lean at ", re.IGNORECASE)
 """Names that say the fat themselves: "95VL mix", "93/7", "lean at 5% fat"."""
@@ -170,6 +172,9 @@ def _price(price: Price) -> str:
 def _eaters(plan: Plan) -> list[str]:
     parts = []
     wish = plan.patties
+    if wish is not None and plan.groups and all(group.size is not None for group in plan.groups):
+        # every group says its own size; said before them too, it would be one more
+        wish = replace(wish, size=None)
     if wish is not None:
         count = (
             ""
