@@ -460,7 +460,8 @@ def _notes(sentence: Sentence, left: Iterable[Phrase], as_typed: Collection[str]
     mended = [(typed, taken) for typed, taken in sentence.corrections if typed.lower() not in as_typed]
     notes = [f'Took "{typed}" for "{taken}".' for typed, taken in mended]
     words = (phrase for phrase in left if isinstance(phrase, Word))
-    aside = list(dict.fromkeys(word.text for word in words if word.kind == "unknown" or word.payload == "out_code"))
+    told = ("out_code", "background")
+    aside = list(dict.fromkeys(word.text for word in words if word.kind == "unknown" or word.payload in told))
     if aside:
         notes.append("Set aside, not needed for the figures: " + ", ".join(f'"{word}"' for word in aside[:8]) + ".")
     if sentence.hidden:

@@ -12,6 +12,7 @@ from fractions import Fraction
 from msgspec import Struct
 
 from assistant.language import naming, shorthand, vocabulary, when
+from assistant.language.background import background_ends
 from assistant.language.looking import WRITTEN_SHORT, Piece
 from assistant.language.measures import MOST_LOOKED_UP, Measures
 from assistant.language.numbers import VULGAR, Number, read_number
@@ -74,6 +75,7 @@ class _Reader(Ratios, Measures):
                 self._four_is_for,
                 self._moment,
                 self._ordinal,
+                self._background,
                 self._per,
                 self._ratio,
                 self._money,
@@ -88,6 +90,16 @@ class _Reader(Ratios, Measures):
                 if attempt():
                     break
         return Lexed(tuple(self.pieces), tuple(self.corrections))
+
+    def _background(self) -> bool:
+        """ "class 4B has 28 kids": a number that only names something is set aside, and told as such."""
+        after = background_ends(self.marks, self.at)
+        if after == self.at or self._unit(after) is not None:
+            return False
+        follows = self._longest(after) if after < len(self.marks) else None
+        if follows is not None and follows[0].terminal in ("PEOPLE", "PATTY", "CUT", "SEASONING", "PART", "TIMES"):
+            return False
+        return self._emit("CUE", "background", self.at, after)
 
     def _four_is_for(self) -> bool:
         """ "pattys 4 the kids": a 4 before the, my or our is the word, and is told as such; "the 4 the rest" is not."""

@@ -72,7 +72,8 @@ class Packs(Figures):
                 if p is not phrase
             )
         )
-        labelled = self._is_word(place + 2, "of") or self._is_word(place + 2, "at") or self._names_what(place + 1)
+        of_a_meat = self._is_pack_word(place + 1) and (self._is_word(place + 2, "of") or self._is_word(place + 2, "at"))
+        labelled = of_a_meat or self._names_what(place + 1)
         return beside and needed and not labelled and not isinstance(self._at(place - 1), Count)
 
     def _tells_only_the_pack(self) -> bool:
