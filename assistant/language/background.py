@@ -28,7 +28,7 @@ def background_ends(marks: Sequence[Mark], at: int) -> int:
 
     Whether a unit, people or patties follow, which would make it an amount after all, is for the caller to see.
     """
-    if marks[at].kind != "word" or at + 1 >= len(marks) or not marks[at + 1].text.isdigit():
+    if marks[at].kind != "word" or at + 1 >= len(marks) or not _is_whole(marks[at + 1]):
         return _of_a_door(marks, at)
     number = int(marks[at + 1].text[:5])
     follows = marks[at + 2] if at + 2 < len(marks) else None
@@ -44,4 +44,9 @@ def background_ends(marks: Sequence[Mark], at: int) -> int:
 def _of_a_door(marks: Sequence[Mark], at: int) -> int:
     """ "at number 42", "house number 7": a door, and no choice between two answers ("number 2")."""
     led = marks[at].text in ("at", "house", "door") and at + 2 < len(marks) and marks[at + 1].text in ("number", "no")
-    return at + 3 if led and marks[at + 2].text.isdigit() else at
+    return at + 3 if led and _is_whole(marks[at + 2]) else at
+
+
+def _is_whole(mark: Mark) -> bool:
+    """Whether a mark is a plain number; a raised two (²) is a digit to Python, and none to read."""
+    return mark.kind == "number" and mark.text.isdecimal() and mark.text.isascii()

@@ -20,6 +20,7 @@ from assistant.language.scan import scan
         ("number 2", 0),
         ("step 4", 0),
         ("batch 3 again", 0),
+        ("year ²", 0),
     ],
 )
 def test_a_number_of_the_background_ends_after_what_it_names(text: str, taken: int) -> None:
