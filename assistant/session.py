@@ -141,6 +141,10 @@ class Conversation:
             return _not_workable(sentence, fault)
         if outcome.back:
             return self._go_back(outcome)
+        if outcome.clears:
+            self._turns = [*self._turns[-_KEPT_TURNS:], self._talk]
+            self._talk = Talk(settings=self._talk.settings, answer=outcome.answer)
+            return outcome.answer
         asked = self._left_out(sentence, topic, read, outcome.answer)
         if asked:
             outcome = replace(outcome, answer=replace(outcome.answer, notes=(*asked, *outcome.answer.notes)))

@@ -89,7 +89,7 @@ class Outcome(Struct, frozen=True):
     plan: the batch as it now stands, where it changed; meal: likewise what it is served for. pending: set where the answer asks back.
     settings: settings to keep. undoable: whether the notebook was written (undo must take it back there too).
     back: 1 to go back to the batch before the last change, -1 to the first one. amends: the plan is the one of
-    before, changed, and not another batch. keeps: what the topic keeps for itself (None: as it was).
+    before, changed, and not another batch. clears: nothing stands on the table any more. keeps: what the topic keeps for itself (None: as it was).
     """
 
     answer: Answer
@@ -99,6 +99,7 @@ class Outcome(Struct, frozen=True):
     undoable: bool = False
     back: int = 0
     amends: bool = False
+    clears: bool = False
     meal: Any = None
     keeps: Any = None
 

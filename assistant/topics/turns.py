@@ -31,7 +31,7 @@ _LEFT_OVER = Pattern(
 )
 """What the answer of before says besides; no question of a timer."""
 _NEVER_MIND = Pattern(r"\b(never ?mind|forget (it|that)|no,?|back|put it)\b")
-_ASKED = ("why", "undo", "first_one", "repeat", "together", "changed")
+_ASKED = ("why", "undo", "first_one", "repeat", "together", "changed", "new_batch")
 
 
 class Turn(Struct, frozen=True):
@@ -84,6 +84,8 @@ class TurnsTopic(Struct, frozen=True):
             return None
         if wish == "repeat" and talk.plan is None:
             return None
+        if wish == "new_batch" and talk.pending is not None:
+            return None
         words = [word for word in sentence.words("cue") if word.payload in (wish, "compare")]
         dates = [p for p in sentence.substance() if not isinstance(p, Word)]
         if dates and wish != "together":
@@ -110,6 +112,9 @@ class TurnsTopic(Struct, frozen=True):
             return _together(kitchen, talk)
         if turn.wish == "undo":
             return _undo_of_before(turn, kitchen) if talk.answer is None else Outcome(_note("Taken back."), back=1)
+        if turn.wish == "new_batch":
+            before = '. "Undo" brings back what stood there' if talk.plan is not None else ""
+            return Outcome(_note(f"The table is empty{before}. What shall I work out?"), clears=True)
         if turn.wish == "first_one":
             return Outcome(_note("Back to the first one."), back=-1)
         if isinstance(talk.last, Amended) and talk.last.factor is not None and turn.wish == "repeat" and turn.again:
