@@ -152,7 +152,7 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
     if spiced is not None:
         sections.append(spiced)
     weighed = (f.name for s in sections for f in s.figures if f.role == "total")
-    if whole is not None and sections and all(name == "mixed weight" for name in weighed):
+    if whole is not None and sections and not plan.finished and all(name == "mixed weight" for name in weighed):
         sections.append(_total_of(plan, whole, kitchen))
     weights = _weights(blended, meats, whole)
     count = next((f.value for s in sections for f in s.figures if f.role == "patty_count"), None)

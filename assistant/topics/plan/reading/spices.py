@@ -495,11 +495,20 @@ class Spices(SpiceMixes):
     def _finished_weight(self) -> None:
         percents = [p for p in self._places(Amount) if self.phrases[p].kind == "percent"]  # type: ignore[attr-defined]
         of_meat = any(self._is_word(place + 1, "cue", "meat_only") for place in percents)
-        if self.sentence.has("of_total") and not of_meat:
+        if self.sentence.has("of_total") and not of_meat and not self._finished_is_asked():
             self.seasonings = {
                 place: replace(pinch, of_total=pinch.amount is not None and pinch.amount.unit == "percent")
                 for place, pinch in self.seasonings.items()
             }
+
+    def _finished_is_asked(self) -> bool:
+        """ "… what's the finished weight?": what is asked for, and not what the percents are of."""
+        cue = self.sentence.cue("of_total")
+        if cue is None or cue.text.lower().startswith("of "):
+            return False
+        place = self.phrases.index(cue)
+        mark = self._at(place + 1)
+        return self._is_word(place - 1, "cue", "what") or (isinstance(mark, Word) and mark.text == "?")
 
     def _is_finished(self, place: int) -> bool:
         """ "finished weight 4 kg", "4 kg finished weight": the batch with its seasonings in it."""
