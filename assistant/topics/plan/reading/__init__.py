@@ -57,6 +57,7 @@ class PlanReader(Batch):
         """The batch as this sentence describes it, and the phrases that it accounts for."""
         self._cuts_named()
         self._trim_is_lost()
+        self._share_to_be()
         self._find_packs()
         self._find_yield()
         self._find_spare()

@@ -5,10 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts, Per, SeasoningName
+from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.reading.two_fats import TwoFats
 
+_TO_BE = Pattern(r"\b(be|is)\s*$")
 _TIMES = {"three": Fraction(3), "half": Fraction(1, 2)}
 
 
@@ -41,6 +43,24 @@ class CutShares(TwoFats):
         self._bare_parts()
         self._parts_per()
         self._share_of_it()
+
+    def _share_to_be(self) -> None:
+        """ "at least a third of it should be chuck", "40% of it to be chuck": the figure is the share of what it names."""
+        for place, phrase in enumerate(self.phrases):
+            percent = isinstance(phrase, Amount) and phrase.kind == "percent"
+            piece = isinstance(phrase, Count) and phrase.piece and not phrase.proportion
+            if not self._free(place) or not (percent or piece):
+                continue
+            at = place + 1
+            while self._is_word(at, "of") or self._is_word(at, "cue", "this", "mix", "want", "must_be"):
+                at += 1
+            item = self._item_at(at)
+            if item is None or not _TO_BE.search(self.sentence.text[phrase.last : self.phrases[at].first].lower()):
+                continue
+            assert isinstance(phrase, Amount | Count)
+            share = phrase.measure.value / 100 if isinstance(phrase, Amount) else phrase.value
+            self._change(item, share=share, share_is=phrase.bound)
+            self.used.update(range(place, at + 1))
 
     def _row_of_parts(self) -> None:
         """ "chuck, short rib and brisket 60 25 15": as many numbers in a row as cuts, which add up to a hundred."""
