@@ -17,7 +17,7 @@ from assistant.errors import BadInput
 
 MASSES = ("g", "kg", "mg", "lb", "oz", "stone")
 VOLUMES = (
-    *("ml", "l", "tsp", "tbsp", "fluid_ounce", "cup", "pint", "quart", "gallon"),
+    *("ml", "cl", "dl", "l", "tsp", "tbsp", "fluid_ounce", "cup", "pint", "quart", "gallon"),
     *("metric_teaspoon", "metric_tablespoon", "metric_cup", "australian_tablespoon"),
     *("imperial_fluid_ounce", "imperial_pint", "imperial_quart", "imperial_gallon"),
 )

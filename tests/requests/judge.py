@@ -66,6 +66,8 @@ _UNITS: dict[str, tuple[str, float]] = {
     "stone": ("mass", 6350.29318),
     "ml": ("volume", 1.0),
     "l": ("volume", 1000.0),
+    "dl": ("volume", 100.0),
+    "cl": ("volume", 10.0),
     "tsp": ("volume", 4.92892159375),
     "tbsp": ("volume", 14.78676478125),
     "floz": ("volume", 29.5735295625),

@@ -18,6 +18,7 @@ from assistant.topics.convert.reading import (
     read_conversion,
     read_next_amount,
     read_other_units,
+    read_patty,
     read_price,
     read_reply,
 )
@@ -47,6 +48,8 @@ class Convert:
         wanted = (
             rates.read_rate(sentence) or read_reply(sentence, talk) or read_price(sentence) or read_conversion(sentence)
         )
+        if wanted is None and talk.plan is None:
+            wanted = read_patty(sentence)
         if wanted is not None and sentence.has("new_batch"):
             # "forget all that. what's 3 lb in grams": what is wanted now is said in full
             return replace(wanted, strength=wanted.strength + 1)

@@ -15,7 +15,7 @@ from assistant.language.phrases import Measure
 from assistant.topics.base import Kitchen, Outcome, Pending
 from assistant.topics.cautions import reminders
 from assistant.topics.convert.measures import kind_of, measure_notes, measured_in, source_of, spoken, table_unit
-from assistant.topics.convert.request import NAME, Conversion
+from assistant.topics.convert.request import NAME, STRANGE, Conversion
 from assistant.topics.convert.written import (
     SHORT,
     amount_text,
@@ -99,7 +99,7 @@ def _wanted(request: Conversion, kitchen: Kitchen) -> tuple[str, ...]:
 
 
 def _is_metric(unit: str) -> bool:
-    return unit in ("g", "kg", "mg", "ml", "l", "cm", "mm", "meter", "degC")
+    return unit in ("g", "kg", "mg", "ml", "cl", "dl", "l", "cm", "mm", "meter", "degC")
 
 
 def _which_unit(request: Conversion) -> Outcome:
@@ -144,6 +144,12 @@ def _by_the_spoon(request: Conversion, to: tuple[str, ...], kitchen: Kitchen) ->
     if request.of == "cure":
         message = "Curing salt is never measured by the spoon: weigh it, by a tested recipe."
         return _finish(request, Status.IMPOSSIBLE, message=message, cautions=_cautions(request))
+    if request.of == STRANGE:
+        message = (
+            f"I have no weight by the spoon for {request.said}. Weigh 10 level teaspoons of yours: a tenth of that is "
+            "one teaspoon, and 3 teaspoons are a tablespoon."
+        )
+        return _finish(request, Status.IMPOSSIBLE, message=message)
     ambiguous = data.ambiguous_seasonings().get(request.of)
     notes: list[str] = []
     key = request.of

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from fractions import Fraction
 from typing import Final
 
 from msgspec.structs import replace
 
-from assistant import data
+from assistant import data, units
 from assistant.language import vocabulary
-from assistant.language.phrases import Amount, Count, CutName, Measure, Per, Phrase, Rate, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, CutName, Measure, Patties, Per, Phrase, Rate, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Reading, Talk
 from assistant.topics.convert.measures import kind_of
-from assistant.topics.convert.request import CURRENCIES, NAME, Conversion, Mention
+from assistant.topics.convert.request import CURRENCIES, NAME, STRANGE, Conversion, Mention
 from assistant.topics.convert.written import first_name
 
 _US_SPOONS = Pattern(r"\bUS\b|\bu\.?s\.? (?=cup|tbsp|tablesp|tsp|teasp|pint|quart|gallon|fl)")
@@ -34,6 +34,9 @@ _WHOLE: Final = Pattern(
     r"\bnearest (whole )?(g|gram|gramme|kg|kilo|oz|ounce|lb|pound|degree|ml|mm|minute|number)\b|\bwhole (grams|ounces)\b"
 )
 """How people ask for a figure without decimals."""
+
+HEAVIEST_PATTY: Final = 1000
+"""Grams: what is said of a heavier one is about several."""
 
 PASSES: Final = frozenset(
     (
@@ -85,6 +88,22 @@ def read_conversion(sentence: Sentence) -> Reading | None:
     if not (said_outright or mentions) or not _stands_free(sentence, taken):
         return None
     return _reading(sentence, source, taken, mentions)
+
+
+def read_patty(sentence: Sentence) -> Reading | None:
+    """ "1/3 lb patty in grams", "how many grams is a quarter pounder": one patty's weight, and nothing but the units."""
+    patties, mentions = sentence.of(Patties), mentions_of(sentence)
+    if len(patties) != 1 or not mentions or any(not isinstance(p, Patties | Word) for p in sentence.phrases):
+        return None
+    (patty,) = patties
+    if patty.each is None or patty.each.kind != "weight" or (patty.count is not None and patty.count.value != 1):
+        return None
+    if units.grams(patty.each.measure.value, patty.each.measure.unit) > HEAVIEST_PATTY:
+        # "8 1/3 lb patties": eight of them, and a batch
+        return None
+    if any(kind_of(mention.unit) != "mass" for mention in mentions) or not _is_plainly_ours(sentence, ()):
+        return None
+    return _reading(sentence, patty.each.measure, patty, mentions)
 
 
 def _about_something_else(sentence: Sentence) -> bool:
@@ -139,9 +158,11 @@ def _reading(
     if things:
         thing, of = things[0]
         said = thing.text.lower()
-        crossing = bool(source.unit) and any(kind_of(unit) not in ("", kind_of(source.unit)) for unit in to)
-        if isinstance(thing, CutName) and not crossing:
+        if isinstance(thing, CutName) and not _crosses(source, to):
             of = ""
+    if not things and _crosses(source, to):
+        things = _strange(sentence, taken)
+        of, said = (STRANGE, " ".join(thing.text.lower() for thing, _key in things)) if things else ("", "")
     scale = _other_scale(to) if source.unit in ("", "deg") else ""
     source = replace(source, unit=scale or source.unit)
     request = Conversion(
@@ -156,7 +177,23 @@ def _reading(
     )
     named = [*(thing for thing, _key in things), *(word for word in sentence.words("cue") if word.payload in _LANDS)]
     used = frozenset((*([taken] if taken else []), *(mention.word for mention in mentions), *named, *more))
-    return Reading(request, used, 2 if _is_plainly_ours(sentence) else 1)
+    return Reading(request, used, 2 if _is_plainly_ours(sentence, {thing for thing, _key in things}) else 1)
+
+
+def _crosses(source: Measure, to: Sequence[str]) -> bool:
+    """Whether spoons are wanted by weight, or a weight in spoons."""
+    return bool(source.unit) and any(kind_of(unit) not in ("", kind_of(source.unit)) for unit in to)
+
+
+def _strange(sentence: Sentence, taken: Phrase | None) -> list[tuple[Phrase, str]]:
+    """The words right after the amount that nobody has taught us, where they are all such words of the line: what the
+    spoon is of ("1 tsp sumac in grams"). It has no known weight, which is to be said."""
+    found: list[tuple[Phrase, str]] = []
+    after = sentence.after(taken) if taken is not None else None
+    while isinstance(after, Word) and (after.kind == "unknown" or (after.kind == "of" and not found)):
+        found += [(after, STRANGE)] if after.kind == "unknown" else []
+        after = sentence.after(after)
+    return found if len(found) == len(sentence.unknown) <= 3 else []
 
 
 def _things(sentence: Sentence) -> list[tuple[Phrase, str]]:
@@ -178,10 +215,10 @@ def _other_scale(to: tuple[str, ...]) -> str:
     return {"degC": "degF", "degF": "degC"}.get(to[0], "") if to else ""
 
 
-def _is_plainly_ours(sentence: Sentence) -> bool:
-    """Whether every cue is one that a conversion has; with others in the line, it is a guess."""
-    known = PASSES
-    return all(cue in known or cue.startswith("unit:") for cue in sentence.cues)
+def _is_plainly_ours(sentence: Sentence, named: Collection[Phrase]) -> bool:
+    """Whether every cue is one that a conversion has, or names what is measured; with others it is a guess."""
+    cues = (word for word in sentence.words("cue") if word not in named)
+    return all(word.payload in PASSES or word.payload.startswith("unit:") for word in cues)
 
 
 def _of_one(sentence: Sentence, mentions: Sequence[Mention]) -> Reading | None:

@@ -11,6 +11,9 @@ from assistant.language.phrases import Measure, Word
 NAME: Final = "convert"
 CURRENCIES: Final = frozenset({"USD", "GBP", "EUR", "AUD", "CAD", "NZD", "GBP_penny", "USD_cent"})
 
+STRANGE: Final = "strange"
+"""The key of a thing that no table of ours has."""
+
 
 class Conversion(Struct, frozen=True):
     """What is to be converted.

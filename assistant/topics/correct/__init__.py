@@ -22,7 +22,7 @@ class CorrectTopic:
         "4 lb of 90/10 is salted at 1%, want 80/20, add suet at 95%, I only have 3 oz",
         "keep the weight: 2 kg mince at 30% fat, swap some for topside at 5%, want 20%",
     )
-    passes: frozenset[str] = PLAN.passes | {"keep_weight", "already_salted", "how_much", "left_with"}
+    passes: frozenset[str] = PLAN.passes | {"keep_weight", "already_salted", "how_much", "left_with", "instead", "drop"}
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A batch with its fat, a fat that is wanted, and what to bring it there with."""

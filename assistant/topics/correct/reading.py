@@ -63,16 +63,23 @@ def correction(sentence: Sentence) -> tuple[Plan, frozenset[Phrase]] | None:
     weights = [a for a in sentence.of(Amount) if a.kind == "weight"]
     salt = next((p for p in sentence.phrases if _is_salt(sentence, p)), None)
     fats = [p for p in sentence.phrases if _may_be_fat(p) and p is not salt]
-    marks = _heap(sentence, weights, fats)  # type: ignore[arg-type]
-    if marks is None or not _additions(sentence, marks, fats, weights):  # type: ignore[arg-type]
+    came, meant = _instead(sentence)
+    keep = bool(_KEEP.search(sentence.text)) or sentence.has("keep_weight")
+    if came is None and keep and not sentence.of(CutName):
+        # "keep it 5 lb: it's 85/15 and should be 80/20": nothing else is there that the figure could be of
+        there = [f for f in fats if not isinstance(f, Count) and not _wanted(sentence, f)]  # type: ignore[arg-type]
+        came = there[0] if len(there) == 1 else None  # type: ignore[assignment]
+    marks = _heap(sentence, weights, fats, came)  # type: ignore[arg-type]
+    if marks is None:
         return None
-    target = _target(sentence, [f for f in fats if f not in marks.used and not isinstance(f, Count)])  # type: ignore[misc]
+    if not _additions(sentence, marks, fats, weights) and (sentence.of(CutName) or not keep):  # type: ignore[arg-type]
+        return None
+    target = meant or _target(sentence, [f for f in fats if f not in marks.used and not isinstance(f, Count)])  # type: ignore[misc]
     if target is None or _percent(target) == _percent(marks.heap_fat):
         return None
     if not sentence.has(*_ASKS) and _both_sides(marks.additions.values(), _percent(target)):
         # "4 lb at 80/20, make that 75/25, sirloin and suet": a batch from two cuts, and its target changed
         return None
-    keep = bool(_KEEP.search(sentence.text)) or sentence.has("keep_weight")
     _again(sentence, marks, weights, keep=keep)
     heap = Item(
         f"mix at {wording.percent(_percent(marks.heap_fat))} fat",
@@ -87,7 +94,10 @@ def correction(sentence: Sentence) -> tuple[Plan, frozenset[Phrase]] | None:
         salted=sentence.has("already_salted") or salt is not None,
         salt_in=None if salt is None else _salt_percent(salt),
     )
-    return plan, frozenset({*marks.used, target, *([salt] if salt else []), *_small(sentence, keep=keep)})
+    small = _small(sentence, keep=keep)
+    if meant is not None:
+        small |= {w for w in sentence.words("cue") if w.payload in ("instead", "not")}
+    return plan, frozenset({*marks.used, target, *([salt] if salt else []), *small})
 
 
 def _small(sentence: Sentence, *, keep: bool) -> set[Phrase]:
@@ -149,8 +159,28 @@ def _touch(sentence: Sentence, one: Phrase, other: Phrase, cues: frozenset[str] 
     return True
 
 
-def _heap(sentence: Sentence, weights: Sequence[Amount], fats: Sequence[Fat]) -> _Marks | None:
-    """The batch that is there: the first weight with a fat beside it ("4 lb of 90/10", "3 kg of mince at 30%")."""
+def _instead(sentence: Sentence) -> tuple[Fat | None, Fat | None]:
+    """ "came out 90/10 instead of 80/20": the fat that it has, and the one that was meant."""
+    for word in sentence.words("cue"):
+        came, meant = sentence.before(word), sentence.after(word)
+        if (
+            word.payload in ("instead", "not")
+            and isinstance(came, Fatness | Amount)
+            and isinstance(meant, Fatness | Amount)
+        ):
+            if _may_be_fat(came) and _may_be_fat(meant) and sentence.has("too_lean", "too_fat", "works_out", "out_in"):
+                return came, meant
+    return None, None
+
+
+def _heap(sentence: Sentence, weights: Sequence[Amount], fats: Sequence[Fat], came: Fat | None = None) -> _Marks | None:
+    """The batch that is there: the first weight with a fat beside it ("4 lb of 90/10", "3 kg of mince at 30%").
+
+    came: the fat that it is said to have come out at, which may stand further off.
+    """
+    free = [weight for weight in weights if not _is_stock(sentence, weight)]
+    if came is not None and len(free) == 1:
+        return _Marks(free[0], came, {}, {free[0], came})
     for weight in weights:
         if _is_stock(sentence, weight):
             continue

@@ -36,6 +36,11 @@ _KEEP = Pattern(
 _RAW = Pattern(r"\b(?:raw|uncooked|before|sample|started?|start\s+with|went\s+in|to\s+begin)\b", re.IGNORECASE)
 _COOKED = Pattern(r"\b(?:cooked|after|left|meat|drained|done|browned|fried|came\s+to|weighed)\b", re.IGNORECASE)
 _FAT = Pattern(r"\b(?:fat|grease|dripping|drippings|rendered|melted|lard|tallow|ran\s+out)\b", re.IGNORECASE)
+_SAMPLE = Pattern(
+    r"\b(?:cooked|fried|browned|cook|fry)\b[^.;?]*\b(?:fat|grease|drippings?)\b|\bsample\b[^.;?]*\b(?:fat|grease|drippings?)\b",
+    re.IGNORECASE,
+)
+"""A piece that was cooked, and the fat that came out of it: with three weights it is a test."""
 SMALL = frozenset(
     [
         "raw",
@@ -203,7 +208,8 @@ def _cooked_out(sentence: Sentence) -> Reading | None:
     about_it = sentence.has("cook_out", "rendered") or re.search(
         r"\bcook(?:ed)?\s?-?out\b", sentence.text, re.IGNORECASE
     )
-    if not about_it or not weights or len(weights) > 3:
+    told = len(weights) == 3 and _SAMPLE.search(sentence.text) and not _has_patties_or_share(sentence)
+    if not (about_it or told) or not weights or len(weights) > 3:
         return None
     roles = _roles(sentence, weights)
     if roles is None:

@@ -319,6 +319,7 @@ def _asked(plan: Plan, section: Section) -> Outcome:
         status=Status.NEEDS_DETAIL,
         topic="blend" if plan.items else "portion",
         message=section.message,
+        figures=section.figures,
         notes=section.notes,
     )
     return Outcome(question, pending=Pending("plan", plan, section.asks))

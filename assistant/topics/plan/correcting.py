@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant import wording
+from assistant import data, wording
 from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
 from assistant.engine import correct, season
@@ -16,6 +16,9 @@ from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.request import Plan
 from assistant.topics.plan.section import Section, grams, in_unit, system, weight_unit
 from assistant.topics.plan.telling import told
+
+USUAL_FAT, USUAL_LEAN = ("suet", "beef suet"), ("round", "beef round")
+"""Name and row of what is worked out as an example where nobody says what goes in."""
 
 
 def section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section | None:
@@ -28,6 +31,8 @@ def section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section |
     if unknown is not None:
         return Section(asks="fat", message=f"Which cut is the {unknown.name}, or how fat is it (in %)?")
     speak = system(plan, default_system)
+    if not others:
+        return _what_goes_in(heap, plan.target, speak)
     if plan.batch is not None:
         # "what if it's only 4 lb": said of what is there
         heap = replace(heap, item=replace(heap.item, weight=plan.batch))
@@ -62,6 +67,27 @@ def section(plan: Plan, meats: Sequence[Meat], default_system: str) -> Section |
         figures=(*figures, *others_told, *salted),
         notes=(*_stock_notes(others, found.add, speak), *notes, *answer.notes),
         steps=("Work the addition in cold and only until it is even; grind it first if it is not ground.",),
+    )
+
+
+def _what_goes_in(heap: Meat, target: Fraction, speak: str) -> Section:
+    """How much comes out depends on what goes in for it: asked, with the figure for a usual choice."""
+    assert heap.item.weight is not None and heap.fat is not None
+    fatter = heap.fat < target
+    name, key = USUAL_FAT if fatter else USUAL_LEAN
+    row, other = data.cuts()[key], "fat trim or belly" if fatter else "shoulder clod or another lean cut"
+    found = correct.swap_to_reach(grams(heap.item.weight), heap.fat, [Cut(name, row.fat, row.low, row.high)], target)
+    if isinstance(found, NoBlend):
+        return Section(asks="second cut", message=f"What goes in for it: {name}, {other}?")
+    shown = wording.both(found.take_out, speak)
+    unit = "lb" if speak == "us" else "g"
+    return Section(
+        asks="second cut",
+        message=f"What goes in for it: {name}, {other}? With {name} at about {wording.percent(row.fat)} fat, take out "
+        f"{shown} and put in as much.",
+        figures=(
+            Figure("take out", Role.LEFT_OVER, in_unit(found.take_out, unit), unit, source=row.source, shown=shown),
+        ),
     )
 
 

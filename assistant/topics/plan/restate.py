@@ -38,7 +38,9 @@ def _corrected(plan: Plan) -> list[str]:
         return []
     others = [_item(item) for item in plan.items if item is not heap]
     weight = measure(plan.batch or heap.weight)
-    text = f"bring {weight} at {wording.lean_fat(heap.fat)} to {wording.lean_fat(plan.target)} with {wording.listing(others)}"
+    text = f"bring {weight} at {wording.lean_fat(heap.fat)} to {wording.lean_fat(plan.target)}"
+    if others:
+        text += f" with {wording.listing(others)}"
     if plan.keep:
         text += ", keep the weight"
     if plan.salt_in is not None:

@@ -427,7 +427,7 @@ def _spoon_mass(row: Seasoning | None, amount: Measure, spoons: str) -> Fraction
         return None
     if amount.unit in ("tsp", "tbsp", "pinch"):
         return season.spoons_weigh(amount.value, amount.unit, teaspoon, None, spoons)
-    if amount.unit in ("ml", "l", "cup", "fluid_ounce", "pint", "quart", "gallon"):
+    if amount.unit in ("ml", "cl", "dl", "l", "cup", "fluid_ounce", "pint", "quart", "gallon"):
         return units.millilitres(amount.value, amount.unit) / season.SPOON_SETS["us"].teaspoon * teaspoon
     return None
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 from msgspec.structs import replace
 
@@ -166,9 +167,13 @@ def _may_cost(sentence: Sentence) -> Reading | None:
     goal = goals[0] if goals else None
     if goal is None and not sentence.has("worth", "shop_price"):
         return None
+    cut = asked[0]
     if goal is not None and not others:
+        if not cut.lost:
+            # "against $5.99 ground with 15% loss": what is bought ground loses nothing more
+            cut, goal = replace(cut, lost=goal.lost), replace(goal, lost=Fraction(0))
         goal = replace(goal, shop=True)
-    return _reading(BreakEven(asked[0], others, goal), sentence, found)
+    return _reading(BreakEven(cut, others, goal), sentence, found)
 
 
 def _pays_off(sentence: Sentence) -> Reading | None:

@@ -23,6 +23,9 @@ def may_cost(request: BreakEven, kitchen: Kitchen) -> Outcome:
     goal = request.goal
     if goal is None or goal.per_gram is None:
         question = "What is the price to beat, such as the shop's 80/20 at $5.99/lb?"
+        if goal is not None and goal.price is not None:
+            said = wording.money(goal.price, telling.currency((goal.currency,), kitchen))
+            question = f"Is {said} for a pound or a kilo, and how fat is it? Say it such as: 80/20 at {said}/lb."
         return verdict.ask_back(telling.TOPIC_NAME, understood, question, request, "goal")
     offers = (request.cut, *request.others, goal)
     currency = telling.currency((offer.currency for offer in offers), kitchen)

@@ -448,6 +448,16 @@ class Figures(CutShares):
         unmarked = [item for item in given if not self._fat_word_said()]
         if self.plan.target is not None or not unmarked or len(unmarked) != len(given):
             return
+        if self._all_led_by_shares(given):
+            # "2 kg with 60% chuck and 50% brisket": no chuck is as fat as that, so they say how much goes in, whatever
+            # it adds up to, and the weight is the batch's
+            batch = self.items[0].weight
+            if batch is not None:
+                self._set(batch=batch)
+            self.items = [
+                replace(item, share=(item.fat or Fraction(0)) / 100, fat=None, weight=None) for item in self.items
+            ]
+            return
         odd = [item for item in given if self._leads_what_it_cannot_be(item) and item.weight is None]
         if len(odd) == 1 and len(self.items) == 2 and (len(given) == 1 or self._is_a_fat(odd[0])):
             # "chuck and 25% suet", "20% suet, 10 lb venison 2%": no suet is as lean as that, so it is how much goes in
@@ -477,12 +487,25 @@ class Figures(CutShares):
         whole += sum(((item.share or Fraction(0)) * 100 for item in shared), Fraction(0))
         return bool(rest) or (bool(shared) and whole == 100)
 
-    def _leads_what_it_cannot_be(self, item: Item) -> bool:
-        """Whether a cut's one percent stands right before its name, and is not as fat as it is sold."""
+    def _all_led_by_shares(self, given: list[Item]) -> bool:
+        """Whether every cut has a percent right before its name, one at least that no such cut has as its fat, and
+        none a weight but the first, which may be the batch's."""
+        if not len(given) == len(self.items) > 1 or any(item.weight is not None for item in self.items[1:]):
+            return False
+        led = all(self._is_led(item) for item in given)
+        return led and any(self._leads_what_it_cannot_be(item) for item in given)
+
+    def _is_led(self, item: Item) -> bool:
+        """Whether a percent stands right before a cut's name."""
         place = next(m.place for m in self.mentions if self.items[m.item] is item)
         before = self._at(place - 1)
-        led = isinstance(before, Amount) and before.kind == "percent"
-        return led and item.fat is not None and bool(item.keys) and not self._could_be_fat(item, item.fat)
+        return isinstance(before, Amount) and before.kind == "percent"
+
+    def _leads_what_it_cannot_be(self, item: Item) -> bool:
+        """Whether a cut's one percent stands right before its name, and is not as fat as it is sold."""
+        return (
+            self._is_led(item) and item.fat is not None and bool(item.keys) and not self._could_be_fat(item, item.fat)
+        )
 
     @staticmethod
     def _is_a_fat(item: Item) -> bool:

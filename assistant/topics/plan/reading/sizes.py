@@ -181,6 +181,9 @@ class Sizes(ToTheKilo):
         if self._is_word(place - 1, "cue", "how_many") and self._is_word(place + 1, "cue", "out_of", "for_that"):
             # "how many 4 oz from 5 lb"
             return size < 700
+        if self._is_word(place - 1, "of") and self._is_word(place - 2, "cue", "cooked") and self.sentence.has("raw"):
+            # "a cooked weight of 150 g, how much raw"
+            return size < 700
         if self._is_word(place - 1, "cue", "into") and size < 700 and not isinstance(self._at(place + 1), CutName):
             return size < 400 or self._is_word(place + 1, "cue", "across")
         if self._is_word(place + 1, "cue", "cooked") or self._is_for_each(place):
