@@ -86,6 +86,9 @@ class CookTopic:
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A question about the temperature of cooked meat, or a follow-up to one."""
+        if sentence.has("out_baking") and not sentence.of(CutName):
+            # "what oven temperature for a sourdough loaf"
+            return None
         return _follow_up(sentence, talk) or _question(sentence, talk)
 
     def answer(self, request: Cook, kitchen: Kitchen, talk: Talk) -> Outcome:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from assistant.language.phrases import Phrase
+from assistant.pattern import Pattern
 from assistant.topics.plan.reading.batch import Batch
 from assistant.topics.plan.request import Plan
 
@@ -48,6 +49,9 @@ _ASKS = (
     "of_total",
     "is_it_much",
 )
+
+
+_CALLED = Pattern(r"\b(call|say|reckon|figure) (it|them|that|those)( about| around| at)?\s*$")
 
 
 class PlanReader(Batch):
@@ -98,6 +102,16 @@ class PlanReader(Batch):
             newcomer = next((at for at, item in enumerate(self.items) if item.name == come), None)
             if len(told) == 1 and told[0].name == gone and newcomer is not None:
                 self._change(newcomer, fat=told[0].fat, fat_about=told[0].fat_about)
+            if newcomer is not None and self.items[newcomer].fat is None and self._is_called_so():
+                self._change(newcomer, fat=self.plan.target)
+                self._set(target=None)
+
+    def _is_called_so(self) -> bool:
+        """ "swap the round for elk, call it 2%": the figure is of what comes, and not wanted."""
+        if self.target_place is None or self.plan.target is None:
+            return False
+        before = self.sentence.text[: self.phrases[self.target_place].first].lower()
+        return _CALLED.search(before) is not None
 
     def _fat_to_add(self) -> bool:
         """ "how much fat do i need to add to my deer" asks for fat to add, and not how fat the deer is."""
