@@ -105,10 +105,10 @@ def percent_range(low: Number, high: Number, digits: int = 0) -> str:
 
 
 def percent_at_worst(value: Number, low: Number, high: Number) -> str:
-    """A percent with its worst case, the three rounded alike: "20% (12.8 to 30% at the worst)"; alone where all three
+    """A percent with its worst case, the three rounded alike: "20% (12.8 to 30% at the worst)"; alone where both ends
     are shown alike."""
-    shown, ends = percent(value), percent_range(low, high, 1)
-    return shown if shown == ends else f"{shown} ({ends} at the worst)"
+    alike = number(low) == number(high)
+    return percent(value) if alike else f"{percent(value)} ({percent_range(low, high, 1)} at the worst)"
 
 
 def lean_fat(fat: Number, digits: int = 1) -> str:

@@ -247,7 +247,7 @@ def test_wrong_demands_are_refused() -> None:
 def test_a_percent_never_stands_outside_of_its_worst_case(value: Fraction, low: Fraction, high: Fraction) -> None:
     least, middle, most = sorted((value, low, high))
     said = wording.percent_at_worst(middle, least, most)
-    numbers = [Fraction(figure) for figure in re.findall(r"[\d.]+(?=%| to)", said.replace("less than ", ""))]
+    numbers = [Fraction(figure) for figure in re.findall(r"[\d.]+(?=%| to)", said.replace("less than 0.1", "0"))]
     shown, ends = numbers[0], numbers[1:] or [numbers[0]]
     assert ends[0] <= shown <= ends[-1]
     assert all(abs(end - exact) <= Fraction(1, 20) for end, exact in zip(ends, (least, most), strict=False))
@@ -256,3 +256,4 @@ def test_a_percent_never_stands_outside_of_its_worst_case(value: Fraction, low: 
 def test_a_worst_case_that_is_shown_alike_is_left_out() -> None:
     assert wording.percent_at_worst(Fraction(20), Fraction("12.84"), Fraction(30)) == "20% (12.8 to 30% at the worst)"
     assert wording.percent_at_worst(Fraction(20), Fraction("19.99"), Fraction("20.01")) == "20%"
+    assert wording.percent_at_worst(Fraction(1, 21), Fraction(0), Fraction(1, 21)) == "less than 0.1%"
