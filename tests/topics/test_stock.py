@@ -87,6 +87,14 @@ def test_a_batch_from_stock(evening: Evening) -> None:
     assert value(answer, "component", "suet") == pytest.approx(1000 / 7 / 1000, rel=1e-6)
 
 
+def test_a_batch_that_cannot_be_made_takes_nothing_off(evening: Evening) -> None:
+    """It once emptied the stock: the limits of the batch were taken for what went into it."""
+    evening.ask("I have 2 kg round and 1 kg fat trim")
+    assert evening.ask("3 kg at 80/20 from my stock").status is Status.IMPOSSIBLE
+    assert evening.ask("made it").status is Status.NEEDS_DETAIL
+    assert grams(evening) == {"fat trim": 1000, "round": 2000}
+
+
 def test_nothing_made_is_asked(evening: Evening) -> None:
     assert evening.ask("made it").status is Status.NEEDS_DETAIL
 

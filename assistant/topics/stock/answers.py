@@ -229,6 +229,12 @@ def _batch_made(wish: Made, kitchen: Kitchen, talk: Talk) -> Batch | Outcome:
         plan = talk.plan
     if plan is not None:
         outcome = within.answered(plan, kitchen, talk)
+        if outcome.answer.status is Status.IMPOSSIBLE:
+            # the figures of what cannot be made are no batch that somebody made
+            return ends(
+                Status.NEEDS_DETAIL,
+                'That batch cannot be made. Tell me what went in, such as "made 2 kg chuck and 500 g suet".',
+            )
         batch = batches.batch_of(plan, outcome.answer, kitchen)
         if batch is not None and batch.parts:
             return batch
