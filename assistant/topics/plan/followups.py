@@ -15,14 +15,14 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant import data, wording
-from assistant.language.phrases import Amount, Count, Fatness, Phrase, Rate, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, Fatness, Phrase, SeasoningName, Word
 from assistant.pattern import Pattern
 from assistant.topics.base import Unclear
-from assistant.topics.plan import merge, short, there
+from assistant.topics.plan import doses, merge, short, there
 from assistant.topics.plan.choice import Choice, Option
 from assistant.topics.plan.line import Line, Missing, Step, free_figures, settle
 from assistant.topics.plan.reading.odd import figure_of
-from assistant.topics.plan.request import Item, PattyWish, Pinch, Plan
+from assistant.topics.plan.request import Item, PattyWish, Plan
 from assistant.topics.plan.slots import FAT, Slot, slots, takes, value_of
 
 _CORRECTS = ("make_it", "correction", "what_about", "instead", "same_again", "off_taste")
@@ -55,9 +55,9 @@ def read(line: Line) -> Step:
             there.only_so_much,
             _salt_in_it,
             _on_top,
-            _other_spice,
+            doses.other_spice,
             _named_dose,
-            _other_dose,
+            doses.other_dose,
             _fat_of_the_heap,
             _so_much_of_the_fat,
             _times_one_cut,
@@ -360,25 +360,10 @@ def _likeliest(found: list[Slot], value: Fraction) -> list[Slot]:
     return near or found
 
 
-def _other_spice(line: Line) -> Step:
-    """ "swap the pepper for paprika", "paprika instead of pepper": the newcomer at the rate of the one that goes."""
-    names = line.sentence.of(SeasoningName)
-    instead = line.sentence.cue("instead")
-    if instead is not None:
-        names.sort(key=lambda name: (name.first < instead.first, name.first))
-    known = [pinch for pinch in line.old.seasonings if names and _means(names[0], pinch)]
-    led = line.sentence.has("swap", "instead")
-    if not led or len(names) != 2 or len(known) != 1 or free_figures(line):
-        return line
-    come = names[1]
-    pinches = tuple(replace(p, name=come.name, key=come.key) if p is known[0] else p for p in line.old.seasonings)
-    return settle(line, replace(line.old, seasonings=pinches), *names)
-
-
 def _named_dose(line: Line) -> Step:
     """ "salt only 16", "the pepper 3": a bare number beside a seasoning of the mix is its amount, in its own unit."""
     names, free = line.sentence.of(SeasoningName), free_figures(line)
-    known = [p for p in line.old.seasonings if len(names) == 1 and _means(names[0], p) and p.amount is not None]
+    known = [p for p in line.old.seasonings if len(names) == 1 and doses.means(names[0], p) and p.amount is not None]
     number = free[0] if len(free) == 1 else None
     bare = replace(line.plan, asks=frozenset(), touches=frozenset(), too="", seasonings=()) == Plan()
     plain = isinstance(number, Count) and not number.piece and not number.proportion
@@ -391,40 +376,6 @@ def _named_dose(line: Line) -> Step:
     changed = replace(pinch, amount=replace(amount, value=value, high=None))
     pinches = tuple(changed if p is pinch else p for p in line.old.seasonings)
     return settle(line, replace(line.old, seasonings=pinches), number, *names)
-
-
-def _other_dose(line: Line) -> Step:
-    """ "20 g/kg" after 15 g/kg, "make it 1 1/2 tsp": spoons or a rate that name no seasoning."""
-    doses = [p for p in line.sentence.phrases if _is_dose(p) and p not in line.used]
-    bare = replace(line.plan, asks=frozenset(), touches=frozenset(), too="")
-    if len(doses) != 1 or bare != Plan() or len(free_figures(line)) > 1 or line.sentence.of(SeasoningName):
-        return line
-    (dose,) = doses
-    found = [
-        Option(f"the {pinch.name}", frozenset(pinch.name.split()), _dosed(line.old, pinch, dose))
-        for pinch in line.old.seasonings
-        if pinch.amount is not None and (isinstance(dose, Amount) or pinch.per is not None)
-    ]
-    if len(found) == 1:
-        return settle(line, found[0].plan, dose)
-    if not found:
-        return line
-    names = wording.listing([option.label for option in found], "or")
-    return Choice(f"{dose.text} of which: {names}?", tuple(found))
-
-
-def _is_dose(phrase: Phrase) -> bool:
-    return isinstance(phrase, Rate | Amount) and (
-        phrase.kind == "volume" or (isinstance(phrase, Rate) and phrase.kind == "weight")
-    )
-
-
-def _dosed(plan: Plan, pinch: Pinch, dose: Phrase) -> Plan:
-    """The batch with another amount of one seasoning; a bare amount stays a rate where the old one was one."""
-    assert isinstance(dose, Rate | Amount)
-    per = dose.per if isinstance(dose, Rate) else pinch.per
-    changed = replace(pinch, amount=dose.measure, per=per)
-    return replace(plan, seasonings=tuple(changed if one is pinch else one for one in plan.seasonings))
 
 
 def _fat_of_the_heap(line: Line) -> Step:
@@ -608,17 +559,12 @@ def _part_of_one(line: Line) -> Step:
     factor = piece.value if factor is None and piece is not None else factor
     if len(names) != 1 or factor is None or any(p.amount is not None for p in line.plan.seasonings):
         return line
-    known = [pinch for pinch in line.old.seasonings if _means(names[0], pinch)]
+    known = [pinch for pinch in line.old.seasonings if doses.means(names[0], pinch)]
     if len(known) != 1 or known[0].amount is None:
         return line
     amount = merge.measured_times(known[0].amount, factor)
     pinches = tuple(replace(p, amount=amount) if p is known[0] else p for p in line.old.seasonings)
     return settle(line, replace(line.old, seasonings=pinches), names[0], *([piece] if piece is not None else []))
-
-
-def _means(name: SeasoningName, pinch: Pinch) -> bool:
-    """Whether a name is a seasoning of the mix: its own name, or a shorter one for it ("garlic" for garlic powder)."""
-    return name.key == pinch.key or set(name.name.split()) <= set(pinch.name.split())
 
 
 def _vague(line: Line) -> Step:
