@@ -14,9 +14,10 @@ from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, M
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 
+_PACK = Pattern(r"\s*(?:pack|packet|bag|tray|box|tub|roll|chub)s?\b", re.IGNORECASE)
 _TO_THE_CENT = Pattern(r"[0-9]+[.,][0-9][0-9]")
 _LOST_AFTER = Pattern(
-    r"^\s*(?:of\s+(?:it\s+)?|in\s+|is\s+|to\s+|goes\s+(?:to|in)\s+)*(?:the\s+)?(?:bone|trim|loss|lost|waste|gristle|fat\s+trim|sinew|skin|off\b|silver)",
+    r"^\s*(?:of\s+(?:it\s+)?|in\s+|is\s+|gets\s+|to\s+|goes\s+(?:to|in)\s+)*(?:the\s+)?(?:bin\b|binned|thrown|tossed|bone|trim|loss|lost|waste|gristle|fat\s+trim|sinew|skin|off\b|silver)",
     re.IGNORECASE,
 )
 _LOST_BEFORE = Pattern(
@@ -104,7 +105,7 @@ def listed(sentence: Sentence, skipped: Collection[Phrase] = ()) -> Listed:
             losses.append([])
         groups[-1][kind] = phrase
         last = sentence.place(phrase)
-    offers = [_offer(group, lost) for group, lost in zip(groups, losses, strict=True)]
+    offers = [_offer(group, lost, sentence.text) for group, lost in zip(groups, losses, strict=True)]
     batch = next((offer.weight for offer in offers if offer.weight is not None and _is_only_weight(offer)), None)
     named = [offer for offer in offers if not _is_only_weight(offer)]
     return Listed(tuple(_with_units(_merged(named))), batch, frozenset(used))
@@ -202,7 +203,8 @@ def _turns(phrase: Phrase) -> bool:
     return cue or (isinstance(phrase, Word) and phrase.kind == "unknown")
 
 
-def _offer(group: dict[str, Phrase], losses: Sequence[Amount]) -> Offer:
+def _offer(group: dict[str, Phrase], losses: Sequence[Amount], text: str) -> Offer:
+    """One meat of the list. A price that stands behind the weight of a pack ("3 lb pack is $12") is for that weight."""
     name, fat, weight, price = (group.get(kind) for kind in ("name", "fat", "weight", "price"))
     offer = Offer(shop="shop" in group, lost=sum((loss.measure.value for loss in losses), Fraction(0)))
     if isinstance(name, CutName):
@@ -219,6 +221,8 @@ def _offer(group: dict[str, Phrase], losses: Sequence[Amount]) -> Offer:
         offer = replace(offer, price=price.measure.value, currency=price.measure.unit, per=price.per)
     elif isinstance(price, Amount):
         offer = replace(offer, price=price.measure.value, currency=price.measure.unit)
+        if offer.weight is not None and weight is not None and _PACK.match(text[weight.last : price.first]):
+            offer = replace(offer, per=offer.weight, weight=None)
     elif isinstance(price, Count):
         offer = replace(offer, price=price.value)
     return offer
