@@ -208,3 +208,9 @@ def test_a_figure_that_no_kitchen_has_is_refused_and_not_read_as_nothing(
 def test_a_cut_named_twice_after_its_loss_keeps_the_loss_once() -> None:
     line = "is grinding worth it: round at €9/kg, shop mince at €10/kg, but I lose 20% of the round in round"
     assert "11.25" in Conversation().ask(line).headline
+
+
+def test_a_mix_of_less_than_no_parts_is_refused() -> None:
+    """Parts that come to nothing together once ended in a division."""
+    answer = Conversation().ask("-1 parts paprika, half a part cumin, half a part garlic powder, 80 g of rub all told")
+    assert answer.status is not Status.ANSWERED

@@ -95,6 +95,12 @@ def test_a_batch_that_cannot_be_made_takes_nothing_off(evening: Evening) -> None
     assert grams(evening) == {"fat trim": 1000, "round": 2000}
 
 
+def test_one_cut_that_is_there_is_told_as_the_notebooks(evening: Evening) -> None:
+    """It once came as a batch without a batch's reminders."""
+    answer = evening.ask("I have 2 kg fat trim")
+    assert (answer.status, answer.topic) == (Status.ANSWERED, "notebook")
+
+
 def test_nothing_made_is_asked(evening: Evening) -> None:
     assert evening.ask("made it").status is Status.NEEDS_DETAIL
 

@@ -141,7 +141,7 @@ def _have(wish: InHand, kitchen: Kitchen, talk: Talk) -> Outcome:
     said = f'In stock now: {wording.listing(kept.told)}{instead}. It is remembered; "undo" takes that back.'
     shown = outcome.answer
     if shown.status is not Status.ANSWERED:  # one cut by itself: there is nothing to work out yet
-        shown = replace(shown, status=Status.ANSWERED, headline=said, figures=kept.figures)
+        shown = replace(shown, topic="notebook", status=Status.ANSWERED, headline=said, figures=kept.figures)
     else:  # it is told what there is, and not yet ground
         shown = replace(shown, message=said, steps=(), waits=())
     return replace(outcome, answer=shown, plan=wish.plan, pending=None, undoable=True)

@@ -39,7 +39,7 @@ class SpiceMixes(Figures):
         """The parts of each seasoning by its place: "2 parts paprika", or percents that add up to the whole."""
         before = {name: self._at(name - 2 if self._is_word(name - 1, "of") else name - 1) for name in self.seasonings}
         parts = {name: phrase.value for name, phrase in before.items() if isinstance(phrase, Parts)}
-        if len(parts) > 1:
+        if len(parts) > 1 and min(parts.values()) > 0:
             self.used.update(self.sentence.place(phrase) for phrase in before.values() if isinstance(phrase, Parts))
             return parts
         shares = {
@@ -48,7 +48,7 @@ class SpiceMixes(Figures):
             if pinch.amount is not None and pinch.amount.unit == "percent"
         }
         low, high = _WHOLE
-        return shares if len(shares) > 1 and low <= sum(shares.values()) <= high else {}
+        return shares if len(shares) > 1 and min(shares.values()) > 0 and low <= sum(shares.values()) <= high else {}
 
     def _said_of_the_mix(self, named: list[int]) -> tuple[Measure, Measure | None, int] | None:
         """What is said of the whole mix: a rate, a percent of the meat, or its weight; and where it stands."""
