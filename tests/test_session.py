@@ -214,3 +214,16 @@ def test_a_mix_of_less_than_no_parts_is_refused() -> None:
     """Parts that come to nothing together once ended in a division."""
     answer = Conversation().ask("-1 parts paprika, half a part cumin, half a part garlic powder, 80 g of rub all told")
     assert answer.status is not Status.ANSWERED
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("12 6 oz burgers and a dozen 120 g ones, mince in kilos", "2 more kids coming"),
+        ("half a dozen 200 g burgers and a dozen 120 g ones, mince in kilos", "2 more kids coming"),
+        ("£3.80 @ g pack 400 or 750 g pack £6.75, which is the better buy",),
+    ],
+)
+def test_lines_that_once_raised_are_answered(lines: tuple[str, ...]) -> None:
+    conversation = Conversation()
+    assert "went wrong inside" not in [conversation.ask(line) for line in lines][-1].message

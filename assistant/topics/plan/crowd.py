@@ -99,7 +99,7 @@ def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...]
         meant = [group for group in named if new.crowd_of and group.sort == new.crowd_of] or named
         if len(meant) > 1:
             return groups, "Which of them: " + " or ".join(_noun(group) for group in meant) + "?"
-        if new.crowd_of and meant == named and named[0].sort not in (new.crowd_of, "person", ""):
+        if new.crowd_of and named and meant == named and named[0].sort not in (new.crowd_of, "person", ""):
             return groups, f"Are they among {_noun(named[0])}? Say for example 3 adults and 2 kids."
         change = new.crowd_change
         groups = tuple(

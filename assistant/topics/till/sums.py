@@ -109,9 +109,9 @@ class _Sums:
     def _packs(self, price: Priced) -> None:
         size, bill = grams(price.per), self.bill
         if bill.weight is None:
-            assert bill.packs is not None
-            weight = size * bill.packs
-            self.told.append(f"{self._weight('meat', weight)} for {self._money('cost in all', self.rate * weight)}")
+            if bill.packs is not None:
+                weight = size * bill.packs
+                self.told.append(f"{self._weight('meat', weight)} for {self._money('cost in all', self.rate * weight)}")
             self._by_unit()
             return
         packs = math.ceil(grams(bill.weight) / size)
