@@ -142,7 +142,7 @@ class Conversation:
         if outcome.back:
             return self._go_back(outcome)
         if outcome.clears:
-            self._turns = [*self._turns[-_KEPT_TURNS:], self._talk]
+            self._turns = self._turns_so_far()
             self._talk = Talk(settings=self._talk.settings, answer=outcome.answer)
             return outcome.answer
         asked = self._left_out(sentence, topic, read, outcome.answer)
@@ -167,6 +167,10 @@ class Conversation:
             for part in second.left_out(sentence, topic, read, answer, choose)
         )
 
+    def _turns_so_far(self) -> list[Talk]:
+        """The states that undo can go back to, the present one last."""
+        return [*self._turns[-_KEPT_TURNS:], self._talk]
+
     def _go_back(self, outcome: Outcome) -> Answer:
         """Undo, or the first batch again: an older state of the talk, and its answer said once more."""
         wrote = self._turn_that_wrote() if outcome.back > 0 else None
@@ -177,7 +181,7 @@ class Conversation:
             self._talk, self._turns = Talk(settings=self._talk.settings), []
             return replace(outcome.answer, message="Taken back: the table is empty again.")
         target = self._turns[at]
-        self._turns = self._turns[:at] if outcome.back > 0 else [*self._turns[-_KEPT_TURNS:], self._talk]
+        self._turns = self._turns[:at] if outcome.back > 0 else self._turns_so_far()
         # what is put back is the batch, not the small talk that came after it
         said = target.planned if target.planned != self._talk.planned else target.answer
         said = said or target.answer
@@ -253,7 +257,7 @@ class Conversation:
         as_typed = re.findall(r"[^\W\d_]+", shown)  # a remark is kept as it was typed
         notes = (*_notes(sentence, left, as_typed), *answer.notes)
         answer = replace(answer, notes=tuple(dict.fromkeys(notes)), cautions=self._cautions(answer))
-        self._turns = [*self._turns[-_KEPT_TURNS:], self._talk]
+        self._turns = self._turns_so_far()
         settings = {**self._talk.settings, **outcome.settings}
         talk = replace(
             self._talk,

@@ -36,7 +36,7 @@ def other_dose(line: Line) -> Step:
     found = [
         Option(f"the {pinch.name}", frozenset(pinch.name.split()), _dosed(line.old, pinch, dose))
         for pinch in line.old.seasonings
-        if pinch.amount is not None and (isinstance(dose, Amount) or pinch.per is not None)
+        if pinch.amount is not None
     ]
     if len(found) == 1:
         return settle(line, found[0].plan, dose)

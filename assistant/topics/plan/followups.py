@@ -83,10 +83,8 @@ def read(line: Line) -> Step:
 
 
 def _short(line: Line) -> Step:
-    for change in (short.other_unit, short.other_rate, short.fewer_eat, short.come):
+    for change in (short.other_unit, short.fewer_eat, short.come):
         found = change(line.old, line.sentence)
-        if isinstance(found, Choice):
-            return found
         if found is not None:
             plan, taken = found
             return settle(line, plan, *taken)

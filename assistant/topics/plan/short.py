@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant import units
-from assistant.language.phrases import Amount, Count, Measure, Patties, People, Phrase, Rate, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, Measure, Patties, People, Phrase, Rate, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Unclear
@@ -40,27 +40,6 @@ def other_unit(plan: Plan, sentence: Sentence) -> tuple[Plan, tuple[Phrase, ...]
     if said.value != batch.value or wrong != batch.unit or said.unit == wrong:
         return None
     return merge.resized(plan, replace(batch, unit=said.unit)), (weights[0], names[0])
-
-
-def other_rate(plan: Plan, sentence: Sentence) -> tuple[Plan, tuple[Phrase, ...]] | Choice | None:
-    """ "20 g/kg": another rate for the one seasoning of the mix; of several, which is asked."""
-    figures = [p for p in sentence.phrases if isinstance(p, Amount | Count | Rate)]
-    if len(figures) != 1 or not isinstance(figures[0], Rate) or sentence.of(SeasoningName):
-        return None
-    rate = figures[0]
-    rated = [pinch for pinch in plan.seasonings if pinch.amount is not None]
-    if not rated or rate.kind not in ("weight", "volume"):
-        return None
-    if len(rated) > 1:
-        names = " or the ".join(pinch.name for pinch in rated)
-        options = tuple(Option(p.name, frozenset(p.name.split()), _at_rate(plan, p, rate)) for p in rated)
-        return Choice(f"{rate.text} of which: the {names}?", options)
-    return _at_rate(plan, rated[0], rate), (rate,)
-
-
-def _at_rate(plan: Plan, one: Pinch, rate: Rate) -> Plan:
-    pinches = (replace(p, amount=rate.measure, per=rate.per) if p is one else p for p in plan.seasonings)
-    return replace(plan, seasonings=tuple(pinches))
 
 
 def fewer_eat(plan: Plan, sentence: Sentence) -> tuple[Plan, tuple[Phrase, ...]] | None:
