@@ -310,6 +310,72 @@ def test_a_gram_more_of_the_scarce_cut_gives_three_and_a_half_more_of_the_batch(
     ]
 
 
+def test_a_share_eased_to_nothing_frees_the_rest_of_the_stock() -> None:
+    """10 g that must be 1 percent end the batch at 1000 g; free of that, all 10 + 2000 g go in."""
+    cuts = [
+        Cut("bacon", Fraction(20), at_most=Fraction(10), share_at_least=Fraction(1, 100)),
+        Cut("chuck", Fraction(20), at_most=Fraction(2000)),
+    ]
+    blend = largest(cuts, Fraction(20))
+    assert isinstance(blend, Blend)
+    assert blend.total == 1000
+    assert {b.limit: b.gain for b in blend.binding if b.cut == 0}[Limit.SHARE_AT_LEAST] == 1010
+
+
+def test_a_gram_that_no_cut_gives_at_first_pull_is_still_found() -> None:
+    """Wished 250 and 750 g, held to 600 or more and to just 399: every pull but a strong one leaves a gram missing."""
+    cuts = [
+        Cut("a", Fraction(20), wish=Fraction(1), at_least=Fraction(600)),
+        Cut("b", Fraction(20), wish=Fraction(3), at_least=Fraction(399), at_most=Fraction(399)),
+    ]
+    blend = nearest(cuts, BATCH)
+    assert isinstance(blend, Blend)
+    assert blend.grams == (Fraction(601), Fraction(399))
+
+
+def test_both_cuts_short_are_bought_each_what_it_lacks() -> None:
+    """1 kg of 20 percent from 10 and 30 is 500 g each: of 450 and 300 g at hand 50 and 200 lack, no one cut helps."""
+    cuts = [Cut("lean", Fraction(10), at_most=Fraction(450)), Cut("fat", Fraction(30), at_most=Fraction(300))]
+    no = none(nearest(cuts, BATCH, Fraction(20)))
+    assert [way.grams for way in no.more] == [((0, Fraction(50)), (1, Fraction(200)))]
+
+
+def test_two_minimums_above_the_stock_are_both_bought() -> None:
+    """500 g of each must go in and 400 and 300 are there: 100 and 200 more, and half 10 half 30 percent is 20."""
+    cuts = [
+        Cut("lean", Fraction(10), at_least=Fraction(500), at_most=Fraction(400)),
+        Cut("fat", Fraction(30), at_least=Fraction(500), at_most=Fraction(300)),
+    ]
+    no = none(nearest(cuts, BATCH, Fraction(20)))
+    assert no.reason is Reason.CUT_LIMITS_CLASH
+    assert [way.grams for way in no.more] == [((0, Fraction(100)), (1, Fraction(200)))]
+
+
+def test_what_keeps_a_blend_too_fat_is_little_lean_and_much_fat() -> None:
+    """1000 g with all 300 g of 8 percent and no less than 600 g of 50: at its leanest 300 x 8 + 100 x 20 + 600 x 50."""
+    cuts = [
+        Cut("round", Fraction(8), at_most=Fraction(300)),
+        Cut("chuck", Fraction(20), at_most=Fraction(500)),
+        Cut("trim", Fraction(50), share_at_least=Fraction(6, 10), at_most=Fraction(700)),
+    ]
+    no = none(nearest(cuts, BATCH, Fraction(20)))
+    assert no.reason is Reason.TOO_LEAN
+    assert no.lean_end == Fraction("34.4")
+    assert no.clash == (
+        Demand(Limit.FAT, (), Fraction(20)),
+        Demand(Limit.AT_MOST, (0,), Fraction(300)),
+        Demand(Limit.SHARE_AT_LEAST, (2,), Fraction(6, 10)),
+    )
+
+
+def test_a_weight_beside_a_cut_that_must_be_everything_is_told_for_the_least_batch() -> None:
+    """100 g of one cut and a share of all of another: at 100 g, the least the weight allows, 200 g would have to fit."""
+    cuts = [Cut("a", Fraction(10), at_least=Fraction(100)), Cut("b", Fraction(30), share_at_least=Fraction(1))]
+    no = none(complete(cuts, Fraction(20)))
+    assert no.reason is Reason.MINIMUMS_EXCEED_BATCH
+    assert no.clash == (Demand(Limit.AT_LEAST, (0, 1), Fraction(200)), Demand(Limit.BATCH, (), Fraction(100)))
+
+
 def test_use_up_one_cut_and_find_the_other() -> None:
     """1 kg of 8 percent with 50 percent trim to 20: 1000 x 12 / 30 = 400 g."""
     blend = complete(

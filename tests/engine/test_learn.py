@@ -77,6 +77,13 @@ def test_parting_a_brisket_by_hand() -> None:
     assert found.low is None
 
 
+def test_the_range_of_a_parted_cut_goes_from_both_low_ends_to_both_high_ends() -> None:
+    """750 g of lean to 250 g of fat: (3 x 6 + 64) / 4 = 20.5 and (3 x 10 + 76) / 4 = 26.5 round (3 x 8 + 70) / 4."""
+    lean, trim = Ranged(Fraction(8), Fraction(6), Fraction(10)), Ranged(Fraction(70), Fraction(64), Fraction(76))
+    found = learn.from_parting(Fraction(750), Fraction(250), lean, trim)
+    assert found == Ranged(Fraction("23.5"), Fraction("20.5"), Fraction("26.5"))
+
+
 @pytest.mark.parametrize("published", [k for k in BROILED if k.raw_fat > 5])
 def test_a_cook_out_finds_the_published_fats_again(published: Kept) -> None:
     rendered = 1000 * published.raw_fat * (100 - published.percent) / 10_000

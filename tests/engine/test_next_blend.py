@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from math import pi, sqrt
-from statistics import median
+from math import exp, log, pi, sqrt
+from statistics import NormalDist, median
 
 import pytest
 from hypothesis import given, settings
@@ -170,6 +170,39 @@ def test_the_gain_where_the_mean_equals_the_best_is_the_spread_over_root_two_pi(
     assert taste.predict(far)[0] == 0.5
     level = replace(taste, best=0.5)
     assert level.gain(far) == pytest.approx(sqrt(taste.spread) / sqrt(2 * pi))
+
+
+def test_the_gain_above_and_below_the_best_is_the_published_formula() -> None:
+    """Jones, Schonlau & Welch 1998, eq. 15, at one spread above the best and one below: s (Phi(1) + phi(1)) and
+    s (phi(1) - Phi(-1)), with Phi(1) = 0.841345 and phi(1) = 0.241971 from any table of the normal distribution."""
+    taste = _fit([_as_blend({"round": Fraction(1)}, Fraction(8))] * 2, [0.5, 0.5], 7.0, 0.6)
+    far = _as_blend({"lamb": Fraction(1)}, Fraction(300))
+    sd = sqrt(taste.spread)
+    assert replace(taste, best=0.5 - sd).gain(far) == pytest.approx(sd * (0.841345 + 0.241971), rel=1e-5)
+    assert replace(taste, best=0.5 + sd).gain(far) == pytest.approx(sd * (0.241971 - 0.158655), rel=1e-4)
+
+
+@pytest.mark.parametrize(("fat", "share"), [(4.0, 0.3), (7.0, 1.2), (12.0, 0.6)])
+def test_how_likely_two_ratings_are_is_the_density_of_a_pair_of_normals(fat: float, share: float) -> None:
+    """Two ratings 0.2 under and 0.2 over their mean, variance v = s2 + n2 each and covariance c: their sum is normal
+    with variance 2 (v + c) and is 0, their difference with 2 (v - c) and is 0.4; densities of the two multiplied, and
+    by 2 for the change of variables. Rasmussen & Williams 2006, equation 2.30 says the same."""
+    lean, rich = _as_blend({"round": Fraction(1)}, Fraction(8)), _as_blend({"chuck": Fraction(1)}, Fraction(18))
+    taste = _fit([lean, rich], [0.2, 0.6], fat, share)
+    own, both = taste.spread + 0.08**2, taste.spread * exp(-((10 / fat) ** 2 + 2 / share**2) / 2)
+    of_sum = NormalDist(0, sqrt(2 * (own + both))).pdf(0)
+    of_difference = NormalDist(0, sqrt(2 * (own - both))).pdf(0.4)
+    assert taste.spread == pytest.approx(0.08)
+    assert taste.likelihood == pytest.approx(log(2 * of_sum * of_difference))
+
+
+def test_a_cut_of_which_nothing_went_in_may_be_named() -> None:
+    named = [Tasted({**batch.shares, "chuck": Fraction(0)}, batch.fat, batch.score) for batch in RATED]
+    with_chuck, without = (*PAIR, Offered("chuck", Fraction(18))), next_blend(RATED, PAIR)
+    assert next_blend(named, PAIR) == without
+    found = next_blend(named, with_chuck)
+    assert isinstance(found, Proposal)
+    assert found.untried == ("chuck",)
 
 
 # --- does it find what people like? ---------------------------------------------------------------------------------

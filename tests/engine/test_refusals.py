@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from assistant.engine import cold, cook, correct, cost, learn, portion, safety, scale, season
+from assistant.engine import blend, cold, cook, correct, cost, kinds, learn, portion, safety, scale, season
 from assistant.engine.kinds import Cut
 from assistant.engine.ranged import Ranged
 from assistant.errors import BadInput
@@ -79,7 +79,65 @@ CALLS: list[Call] = [
             "rendered": F(4),
             "kept": (learn.Kept(F(20), F(90)), learn.Kept(F(30), F(80))),
         },
-        {"raw": NOT_ABOVE_NOTHING, "cooked": (F(-1),), "rendered": (F(-1), F(1))},
+        {
+            "raw": NOT_ABOVE_NOTHING,
+            "cooked": (F(-1),),
+            "rendered": (F(-1), F(1)),
+            "kept": ((), (learn.Kept(F(20), F(90)),), (F(20),)),
+            "margin": OVER,
+        },
+    ),
+    (
+        learn.after_trimming,
+        {"fat": Ranged(F(20)), "piece": F(1000), "cut_off": F(100), "trim_fat": Ranged(F(70))},
+        {
+            "fat": (Ranged(F(101)),),
+            "piece": NOT_ABOVE_NOTHING,
+            "cut_off": (F(-1), F(300), F(1000), F(1001)),
+            "trim_fat": (Ranged(F(101)), Ranged(F(-1))),
+        },
+    ),
+    (
+        learn.from_parting,
+        {"lean": F(700), "fat": F(300), "lean_fat": Ranged(F(8)), "trim_fat": Ranged(F(70))},
+        {
+            "lean": LESS_THAN_NOTHING,
+            "fat": LESS_THAN_NOTHING,
+            "lean_fat": (Ranged(F(101)),),
+            "trim_fat": (Ranged(F(101)),),
+        },
+    ),
+    (learn.kept_between, {"kept": (learn.Kept(F(20), F(90)),), "raw_fat": F(20)}, {"raw_fat": OVER}),
+    (
+        Cut,
+        {"name": "chuck", "fat": F(20)},
+        {
+            "fat": OVER,
+            "low": (F(-1), F(21), 19.5),
+            "high": (F(19), F(101), 20.5),
+            "at_least": LESS_THAN_NOTHING,
+            "at_most": LESS_THAN_NOTHING,
+            "share_at_least": (F(-1), F(2), 0.5),
+            "share_at_most": (F(-1), F(2), 0.5),
+            "price": LESS_THAN_NOTHING,
+            "wish": NOT_ABOVE_NOTHING,
+        },
+    ),
+    (
+        kinds.mix,
+        {"cuts": [SUET], "grams": [F(100)]},
+        {"cuts": ([], ["suet"]), "grams": ([], [F(1), F(2)], [F(0)], [F(-1)], [2.5])},
+    ),
+    (
+        blend.nearest,
+        {"cuts": [SUET], "batch": F(1000)},
+        {
+            "cuts": ([], ["suet"]),
+            "batch": NOT_ABOVE_NOTHING,
+            "fat": OVER,
+            "fat_at_most": OVER,
+            "fat_at_least": OVER,
+        },
     ),
     (portion.count_from, {"mass": F(1000), "each": F(150)}, {"mass": LESS_THAN_NOTHING, "each": NOT_ABOVE_NOTHING}),
     (portion.equal_shares, {"mass": F(1000), "count": 8}, {"mass": LESS_THAN_NOTHING, "count": (0, -1)}),
