@@ -268,6 +268,15 @@ def _past_or_to(marks: Sequence[Mark], at: int) -> tuple[Clock, int] | None:
         assert hour is not None
         if not (sure or link == "past") or (minutes == 30 and link in _TO):
             return None
+        if (
+            link in _TO
+            and minutes != 15
+            and at
+            and _text(marks, at - 1) == "from"
+            and not _goes_until(marks, after + 2)
+        ):
+            # "out from 10 till 12": two hours, and no ten minutes to twelve
+            return None
         total = hour * 60 + (minutes if link in _PAST else -minutes)
         return Clock(time(total // 60 % 24, total % 60), loose=True), _past_o_clock(marks, after + 2)
     hour = _hour(marks, after)
@@ -275,6 +284,11 @@ def _past_or_to(marks: Sequence[Mark], at: int) -> tuple[Clock, int] | None:
         assert hour is not None
         return Clock(time(hour, 30), loose=True), after + 1
     return None
+
+
+def _goes_until(marks: Sequence[Mark], at: int) -> bool:
+    """Whether the end of a span follows a little further on: "from ten to seven till nine"."""
+    return any(_text(marks, at + step) in (*_TO, "until") for step in range(4))
 
 
 def _may_be_an_hour(marks: Sequence[Mark], hour: int | None, after: int) -> bool:

@@ -444,6 +444,9 @@ def _judged(request: Cook, kitchen: Kitchen, mark: str) -> str:
         return f"No: {seen} cannot be the middle of any meat. Check the thermometer; {whose} needs {mark}."
     if not judged.enough:
         return f"No: {seen} is not enough for {whose}. Cook it to {mark}."
+    if judged.needed.rest_minutes:
+        rest = wording.duration(judged.needed.rest_minutes)
+        return f"Yes: {seen} in the middle is enough for {whose}, once it has rested {rest} off the heat."
     if judged.hold_seconds:
         return f"Yes, once it has stayed at {seen} for {judged.hold_seconds} seconds in the middle."
     return f"Yes: {seen} in the middle is enough for {whose}."

@@ -138,6 +138,8 @@ def _about(sentence: Sentence) -> str:
         and not sentence.of(Patties)
     ):
         return "target"
+    if heard.how_cold_a_place(sentence):
+        return ""
     if sentence.has("firm"):
         return "target" if "how cold" in text or "cold enough" in text else "cubes"
     return ""
@@ -372,7 +374,8 @@ def _lots(request: Firm, kitchen: Kitchen) -> Outcome:
     says = f"{lot} at a time; keep the rest in the fridge."
     if request.grams is not None:
         many = f"{work.fewest} to {work.most}" if work.fewest != work.most else str(work.fewest)
-        says = f"{wording.both(grams, kitchen.units)} in {many} lots of {lot}; keep the rest in the fridge."
+        lots_of = "lot" if work.most == 1 else "lots"
+        says = f"{wording.both(grams, kitchen.units)} in {many} {lots_of} of {lot}; keep the rest in the fridge."
         ends = (float(work.fewest), float(work.most))
         figures.append(
             Figure("lots", Role.RATIO, ends[1], "count", low=ends[0], high=ends[1], source=row.source, shown=many)

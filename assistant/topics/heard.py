@@ -318,6 +318,13 @@ def holds_hot(sentence: Sentence) -> bool:
     return sentence.has("hold_hot") or _HOLDS_HOT.search(sentence.text.lower()) is not None
 
 
+def how_cold_a_place(sentence: Sentence) -> bool:
+    """ "How cold should the fridge be": of the place, and of no meat at the grinder."""
+    text = sentence.text.lower()
+    place = "how cold" in text and sentence.has("fridge", "freezer")
+    return place and re.search(r"\b(grind|ground|minc|cube|meat|firm)", text) is None
+
+
 def still_warm_into_the_fridge(sentence: Sentence) -> bool:
     """ "Can cooked burgers go in the fridge warm, or must they cool first": how soon, and no time out that is judged."""
     patient = sentence.has("fridge") and _STILL_WARM.search(sentence.text.lower()) is not None

@@ -390,7 +390,7 @@ def _finish(
         figures=figures,
         cautions=verdict.with_meat(request.named, kitchen, touches),
         notes=[*notes[:2], f"Source: {source}."],
-        steps=() if thrown else _steps(request),
+        steps=() if thrown or request.asks == "after" else _steps(request),
         working=(f"{_understood(request)}: {source}.",),
         thrown=thrown,
     )
@@ -475,6 +475,12 @@ def _after(request: Thaw, kitchen: Kitchen) -> Outcome:
         says = f"No time at all: thawed {SAID[request.method]} it is cooked at once."
     elif past:
         says = f"No: thawed ground meat keeps {span} in the fridge. It is past that; throw it away."
+    elif since is not None and since == most:
+        says = f"Only if you cook it today: that is the end of the {span} that thawed ground meat keeps at 40 °F (4 °C) or colder."
+    elif since is not None and since >= 1:
+        says = (
+            f"Yes, if it was at 40 °F (4 °C) or colder all the time: {verdict.span(since, since, 'day')} of its {span}."
+        )
     else:
         says = f"Thawed in the fridge, ground meat keeps {span} more there, at 40 °F (4 °C) or colder."
     return _finish(

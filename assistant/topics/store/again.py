@@ -195,7 +195,10 @@ def _refreeze_words(request: Refrozen, country: str) -> str:
     if judged is Refreeze.MAY:
         return "Yes: thawed in the fridge and never out for more than 2 hours, it may be frozen again raw, within its 1 to 2 days."
     if judged is Refreeze.COOK_FIRST:
-        return "No: not raw. Cook it first, right away, to 160 °F (71 °C), with poultry 165 °F (74 °C); then it may be frozen."
+        needed, scale = verdict.needed_for(heard.Meat(), country), "degF" if country == "us" else "degC"
+        mark = f"{verdict.degrees(needed, scale)}{verdict.hold_words(needed)}"
+        poultry = verdict.degrees(verdict.needed_for(heard.Meat(frozenset({"chicken"})), country), scale)
+        return f"No: not raw. Cook it first, right away, to {mark}, with poultry {poultry}; then it may be frozen."
     return f"No: thawed {_how_thawed(request.method)} it may have been warm for more than 2 hours: {_THROW}"
 
 

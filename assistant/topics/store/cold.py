@@ -10,7 +10,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant import units, wording
-from assistant.data.safety import Degrees, safety_book
+from assistant.data.safety import Degrees, Temperature, safety_book
 from assistant.engine.safety import AfterCut, power_cut
 from assistant.language.phrases import Patties
 from assistant.language.sentence import Sentence
@@ -21,11 +21,14 @@ from assistant.topics.base import Kitchen, Outcome, Reading
 COLDER_THAN_ANY_FRIDGE_F = 20
 """A fridge "at 4" is 4 °C: below this no fridge runs in Fahrenheit, and above it none runs in Celsius."""
 POWER = Pattern(
-    r"\b(fridge|freezer)( door)? (was |been |got )?(left )?(wide )?open\b|\bleft the (fridge|freezer)( door)? open\b|"
     r"\b(power|electric|electricity|mains|current)\b('s| has| is| was| were|s)?\s*(been |gone |went )?"
     r"(went|off|out|down|cut|failed|back|gone)\b|\b(fridge|freezer)\b.{0,20}\b(died|broke|packed (up|in)|conked out|switched off|failed)\b"
 )
 """How people say that the power went: with a word between, which no list of phrases holds."""
+LEFT_OPEN = Pattern(
+    r"\b(fridge|freezer)( door)? (was |been |got )?(left )?(wide )?open\b|\bleft the (fridge|freezer)( door)? open\b"
+)
+"""A door that stood open: the hours that a shut one holds the cold say nothing then."""
 COOL_F, ICY_F = 60, 20
 """Readings of kept food, with their scale: up to the first a fridge's, below the second a freezer's."""
 NO_LIMIT = Fraction(1000)
@@ -42,7 +45,8 @@ class Cold(Struct, frozen=True):
 
 class Cut(Struct, frozen=True):
     """A power cut. places: keys of the engine; food: (value, unit) that the meat reads; since, until: by the clock, until now
-    where no end was said; loose: which half of the day the end is in was not said; night: it began before today."""
+    where no end was said; loose: which half of the day the end is in was not said; night: it began before today;
+    left_open: the door stood open."""
 
     hours: Fraction | None = None
     places: tuple[str, ...] = ()
@@ -52,13 +56,15 @@ class Cut(Struct, frozen=True):
     until: time | None = None
     loose: bool = False
     night: bool = False
+    left_open: bool = False
 
 
 def read_power_cut(sentence: Sentence) -> Reading | None:
     """A power cut, with its hours, places and what the meat reads."""
     if sentence.has("jam", "in_grinder"):
         return None
-    if not sentence.has("power_cut") and not POWER.search(sentence.text.lower()):
+    left_open = LEFT_OPEN.search(sentence.text.lower()) is not None
+    if not (sentence.has("power_cut") or left_open or POWER.search(sentence.text.lower())):
         return None
     spells = heard.durations(sentence)
     clocks = heard.clocks(sentence)
@@ -75,6 +81,7 @@ def read_power_cut(sentence: Sentence) -> Reading | None:
         until=clocks[1].clock if timed and len(clocks) == 2 else None,
         loose=timed and clocks[-1].loose,
         night=timed and any((day.day.relative or 0) < 0 for day in days if day.day is not None),
+        left_open=left_open,
     )
     used = heard.plain_words(sentence) | heard.all_of(
         [*(phrase for phrase, _, _ in spells), food.phrase if food else None]
@@ -112,11 +119,14 @@ def read_cold(sentence: Sentence) -> Reading | None:
     if any(patties.count is not None for patties in sentence.of(Patties)):
         # "80 burgers minus the 6 in the freezer": a number there counts burgers
         return None
-    if sentence.has("thaw", "firm", "out_in", "freeze_patties", "stack", "cooked", "leftover"):
+    how_cold = heard.how_cold_a_place(sentence)
+    if sentence.has("firm") and not how_cold:
+        return None
+    if sentence.has("thaw", "out_in", "freeze_patties", "stack", "cooked", "leftover"):
         return None
     times = heard.durations(sentence) or heard.days(sentence) or sentence.has("how_long", "use_by")
     times = times or (sentence.has("keep", "is_it_ok") and not (kept_at or raw_kept))
-    if times or not (sentence.has("temp", "reads", "how_cold") or readings):
+    if times or not (sentence.has("temp", "reads", "how_cold") or how_cold or readings):
         return None
     frozen = sentence.has("freezer") or (
         not sentence.has("fridge") and all(heat.f("degF") < ICY_F for heat in readings)
@@ -145,10 +155,10 @@ def marked(heat: heard.Heat | None, where: str) -> tuple[Fraction, str] | None:
     return heat.value, "degC" if heat.value > -40 else "degF"
 
 
-def agency_max(country: str) -> Degrees:
-    """The warmest fridge that the country's agency allows."""
-    key = f"fridge_max_{country}"
-    return verdict.temperature(key if key in safety_book().temperatures else "fridge_max")
+def fridge_limit(country: str) -> Temperature:
+    """The warmest fridge that the country's agency allows, with its source."""
+    rows = safety_book().temperatures
+    return rows.get(f"fridge_max_{country}", rows["fridge_max"])
 
 
 def capital(text: str) -> str:
@@ -158,8 +168,9 @@ def capital(text: str) -> str:
 
 def answer_cold(request: Cold, kitchen: Kitchen) -> Outcome:
     """The limit of the fridge or freezer, and whether a reading is within it."""
-    row = safety_book().temperatures["fridge_max" if request.where == "fridge" else "freezer_max"]
-    limit = agency_max(kitchen.country) if request.where == "fridge" else row.at
+    fridge = request.where == "fridge"
+    row = fridge_limit(kitchen.country) if fridge else safety_book().temperatures["freezer_max"]
+    limit = row.at
     scale = verdict.scale_of(kitchen)
     mark = verdict.degrees(limit, scale)
     if request.at is None:
@@ -197,6 +208,8 @@ def _cold_enough(request: Cold, limit: Degrees, mark: str) -> str:
 
 def answer_power_cut(request: Cut, kitchen: Kitchen) -> Outcome:
     """What may be kept, place by place."""
+    if request.left_open and request.food is None and not request.icy:
+        return _answer_left_open(request, kitchen)
     if request.since is not None:
         request = replace(request, hours=_hours_by_the_clock(request, request.since, kitchen.now()))
     limits = {place: verdict.figure(f"power_cut_{place}") for place in request.places}
@@ -229,6 +242,29 @@ def answer_power_cut(request: Cut, kitchen: Kitchen) -> Outcome:
     )
 
 
+def _answer_left_open(request: Cut, kitchen: Kitchen) -> Outcome:
+    """Only what the meat itself shows counts: how long a shut door holds the cold was never said of an open one."""
+    limit, out = safety_book().temperatures["fridge_max"], verdict.figure("out_of_fridge")
+    scale = verdict.scale_of(kitchen)
+    frozen = "still has ice crystals or " if "fridge" not in request.places else ""
+    return verdict.told(
+        "store",
+        f"Raw meat after the door of the {'fridge' if 'fridge' in request.places else 'freezer'} stood open",
+        f"Measure it: keep only what {frozen}is at {verdict.degrees(limit.at, scale)} or colder. Throw away what was warmer "
+        f"for more than {out.value} hours, or for nobody knows how long.",
+        figures=[
+            *verdict.temperature_figures("meat at most", limit.at, limit.source, scale),
+            verdict.from_book("limit above that", out),
+        ],
+        cautions=verdict.with_meat(heard.Meat(), kitchen, {"keep_cold", "refreeze"}),
+        notes=[
+            "The hours that a shut door holds the cold do not count for an open one.",
+            f"Source: {limit.source}. {verdict.LOCAL}",
+        ],
+        working=(f"{verdict.degrees(limit.at, scale)} ({limit.source}); {out.value} h above it ({out.source}).",),
+    )
+
+
 def _hours_by_the_clock(request: Cut, since: time, now: datetime) -> Fraction:
     """From the one clock time to the other, or to now. Where a half of the day was not said, the first end after the
     beginning is taken; a cut since yesterday is a day longer."""
@@ -252,5 +288,12 @@ def _after_cut(request: Cut, place: str) -> str:
         return f"No, throw raw meat away (it holds {limit} hours)."
     if cut.verdict is AfterCut.CHECK_EACH:
         return f"past its {limit} hours: keep only what has ice crystals or is at 40 °F (4 °C) or colder; throw the rest away."
-    left = f", {wording.duration(cut.left_hours * 60)} left of its {limit} hours" if cut.left_hours else ""
+    warmest = verdict.temperature("fridge_max")
+    if food is not None and food > warmest.f:
+        return f"Only if you cook or chill it right now: it is above {verdict.degrees(warmest, 'degF')}, and 2 hours of that are the limit."
+    left = (
+        f", {wording.duration(cut.left_hours * 60)} left of its {limit} hours"
+        if cut.left_hours and not request.left_open
+        else ""
+    )
     return f"Yes, keep it{left}." if request.food or request.icy else f"Yes, if it stayed shut{left}."

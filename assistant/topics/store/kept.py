@@ -20,7 +20,7 @@ from assistant.language.when import Day
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.store.cold import ICY_F, agency_max, capital, marked
+from assistant.topics.store.cold import ICY_F, capital, fridge_limit, marked
 from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of, foods_of
 
 LATER = Pattern(
@@ -216,7 +216,12 @@ def _dates(request: Kept, today: date) -> tuple[date | None, date | None]:
 def _kept_at(request: Kept, kitchen: Kitchen) -> Keeps:
     where = request.where or "fridge"
     at = None if request.at is None else units.to(*request.at, "degF")
-    if at is not None and where == "fridge" and kitchen.country in ("uk", "au") and at <= agency_max(kitchen.country).f:
+    if (
+        at is not None
+        and where == "fridge"
+        and kitchen.country in ("uk", "au")
+        and at <= fridge_limit(kitchen.country).at.f
+    ):
         # these agencies set the fridge at 5 °C and count the same short days
         at = verdict.temperature("fridge_max").f
     try:
@@ -228,8 +233,8 @@ def _kept_at(request: Kept, kitchen: Kitchen) -> Keeps:
 def _too_warm(request: Kept, kitchen: Kitchen) -> Outcome:
     assert request.at is not None
     scale = verdict.scale_of(kitchen)
-    limit = verdict.temperature("fridge_max")
-    source = safety_book().temperatures["fridge_max"].source
+    row = fridge_limit(kitchen.country)
+    limit, source = row.at, row.source
     return verdict.told(
         "store",
         f"How long {request.food} keeps in a fridge at {verdict.reading(*request.at)}",
@@ -270,7 +275,7 @@ def _how_long_one(row: Storage, where: str, kitchen: Kitchen, *, named: bool) ->
     if where != "freezer":
         figures.append(days_figure(row))
         parts.append(
-            f"{figures[-1].shown} in the fridge at {verdict.degrees(verdict.temperature('fridge_max'), scale)} or colder"
+            f"{figures[-1].shown} in the fridge at {verdict.degrees(fridge_limit(kitchen.country).at, scale)} or colder"
         )
     if where != "fridge":
         low, high = Fraction(row.months_low), Fraction(row.months_high)
@@ -318,7 +323,7 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, when: str, start: dat
         return _long_frozen(request, kitchen, days, row)
     span = verdict.span(Fraction(row.days_low), Fraction(row.days_high), "day")
     spent = f"{wording.number(days)} {'day' if days == 1 else 'days'}"
-    cold = verdict.degrees(verdict.temperature("fridge_max"), verdict.scale_of(kitchen))
+    cold = verdict.degrees(fridge_limit(kitchen.country).at, verdict.scale_of(kitchen))
     figures = [days_figure(row)]
     if start is not None:
         figures += [date_figure("use by", start + timedelta(days=row.days_low), row)]
@@ -380,7 +385,7 @@ def _told_kept(
     cooked = request.food in (COOKED, COOKED_CHICKEN)
     touches = {"leftovers"} if cooked else {"storage" if request.food == GROUND else "keep_cold", "cook_temperature"}
     scale = verdict.scale_of(kitchen)
-    limit = safety_book().temperatures["fridge_max"]
+    limit = fridge_limit(kitchen.country)
     cold = (
         ()
         if request.where == "freezer"
