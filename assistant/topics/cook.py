@@ -138,7 +138,7 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
     outright = _outright(sentence)
     looks = sentence.has(*LOOKS)
     held = heard.durations(sentence)
-    if held and deciding and not (outright or looks or _beside(sentence, deciding, held[0][0])):
+    if held and deciding and not (outright or looks or _beside(deciding, held[0][0])):
         # "cutting for 50 min and grinding for 40": a bare number there is no temperature
         return None
     if held and not readings and not sentence.has("rest_after", "cook_time"):
@@ -235,7 +235,7 @@ def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
         return False
     if sentence.has("drying") and PRESERVING.search(sentence.text.lower()):
         return False
-    if sentence.has("leftover", "hold_hot", "power_cut", "thaw", "from_frozen", "smear", "firm"):
+    if sentence.has("leftover", "power_cut", "thaw", "from_frozen", "smear", "firm"):
         return False
     if sentence.has("selling") and not sentence.has(*heard.PLANNING, *ELSEWHERE):
         return bool(readings) or sentence.has("temp") or "code" in sentence.text.lower()
@@ -249,7 +249,7 @@ def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
         and heard.asks_leave(sentence)
         and not sentence.has(*OTHERS, *heard.PLANNING)
     ):
-        return _beside(sentence, readings[0], heard.durations(sentence)[0][0])
+        return _beside(readings[0], heard.durations(sentence)[0][0])
     hot = any(PLAUSIBLE_F[0] <= heat.f("degF") <= PLAUSIBLE_F[1] for heat in readings)
     if hot and HOLDS.search(sentence.text.lower()) and not sentence.has(*OTHERS, *heard.PLANNING):
         return True
@@ -344,7 +344,7 @@ def _how_many(sentence: Sentence) -> list[Phrase]:
     return [count for count in sentence.of(Count) if isinstance(sentence.after(count), (CutName, Patties))]
 
 
-def _beside(sentence: Sentence, heat: heard.Heat, held: Phrase) -> bool:
+def _beside(heat: heard.Heat, held: Phrase) -> bool:
     """Whether a time stands just after a reading: "145 for 3 minutes"."""
     return bool(heat.unit) or (heat.phrase.last <= held.first and held.first - heat.phrase.last <= len(" degrees for "))
 

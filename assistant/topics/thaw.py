@@ -121,9 +121,10 @@ def _question(sentence: Sentence) -> Reading | None:
         sentence.has("freezer") and _asks_when(sentence) and (moved or sentence.has("fridge"))
     )
     sunk = sentence.has("cold_water") and sentence.has("how_long") and bool(_weights(sentence))
-    sunk = sunk or (sentence.has("cold_water", "hot_water") and "frozen" in sentence.text.lower())
+    sunk = sunk or (sentence.has("cold_water", "hot_water", "microwave") and "frozen" in sentence.text.lower())
     left_out = sentence.has("freezer") and sentence.has("counter", "out_in") and not heard.durations(sentence)
-    if left_out and moved and not sentence.has("keep", "go_back") and not _asks_when(sentence):
+    softens = moved or ("frozen" in sentence.text.lower() and heard.asks_leave(sentence))
+    if left_out and softens and not sentence.has("keep", "go_back") and not _asks_when(sentence):
         # "take the frozen burgers out on the side in the morning"
         return _reading(sentence, Thaw(asks="ok", method="counter"), 2)
     if not sentence.has("thaw", "from_frozen") and not frozen_pack and not sunk:
@@ -140,7 +141,10 @@ def _asks(sentence: Sentence) -> str:
     if "thawed" in text and sentence.has("keep") and sentence.has("how_long", "safe", "yes", "is_it_ok"):
         return "after"
     since = heard.days(sentence) or heard.durations(sentence)
-    if ("thawed" in text or "defrosted" in text) and not sentence.has("when", "how_long") and since:
+    gone = any((day.day.relative or 0) < 0 for day in heard.days(sentence) if day.day is not None)
+    wished = (_asks_when(sentence) or sentence.has("when")) and not gone
+    if ("thawed" in text or "defrosted" in text) and not wished and not sentence.has("how_long") and since:
+        # "thawed yesterday, when must I cook it", but not "thawed by Sunday, when do I start"
         return "after"
     thawed = re.search(r"\b(thawed|defrosted)\b", text) is not None
     if thawed and heard.days(sentence) and sentence.has("how_long") and not _weights(sentence):
@@ -224,7 +228,8 @@ def _packed(sentence: Sentence) -> list[Amount]:
 
 
 def _of_a_pack(sentence: Sentence) -> list[Amount]:
-    return _packed(sentence) or _weights(sentence)
+    """The weight of one pack first: of "10 lb in packs of 2 lb" the lighter."""
+    return sorted(_packed(sentence), key=_grams) or _weights(sentence)
 
 
 def _grams(amount: Amount) -> Fraction:

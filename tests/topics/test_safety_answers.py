@@ -33,7 +33,8 @@ def cases(path: Path) -> list[str]:
 
 def written(answer: Answer) -> str:
     """All that an answer says, a line for each thing."""
-    lines = [f"{answer.topic}, {answer.status}: {answer.understood}", answer.headline, answer.message]
+    lines = [f"{answer.topic}, {answer.status}: {answer.understood}", answer.headline]
+    lines += [f"message: {answer.message}"] if answer.message else []
     for one in answer.figures:
         ends = "" if one.low is None and one.high is None else f" ({one.low:g} to {one.high:g})"
         amount = one.value if isinstance(one.value, str) else f"{one.value:.6g}"
@@ -43,7 +44,7 @@ def written(answer: Answer) -> str:
     reminders = (f"{caution.topic}{'!' if caution.urgent else ''}" for caution in answer.cautions)
     lines += [f"  reminders: {', '.join(reminders)}"] if answer.cautions else []
     lines += [f"  working: {line}" for line in answer.working]
-    return "\n".join(line for line in dict.fromkeys(lines) if line)
+    return "\n".join(line for line in lines if line)
 
 
 def told(lines: tuple[str, ...], folder: Path) -> str:

@@ -364,3 +364,19 @@ def test_bleach(evening: Evening, water: str, tablespoons: float, shown: str) ->
     assert figure.value == pytest.approx(tablespoons)
     assert figure.shown == shown
     assert (figure.unit, figure.source) == ("tablespoon", "USDA FSIS")
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        # each was answered otherwise, and wrongly, before
+        ("2 lb thawed by Sunday, when do I start", "move it to the fridge by the morning of sat 20 june"),
+        ("10 lb in packs of 2 lb, how long to thaw in the fridge", "a pack of 2 lb"),
+        ("frozen mince in a bowl of hot water, ok?", "no: never in hot or warm water"),
+        ("frozen mince on the counter, ok?", "no: never on the counter"),
+        ("can I refreeze mince thawed in the fridge on Monday", "no: thawed ground meat keeps 1 to 2 days"),
+        ("how cold should the fridge be", "fridge: 40 °f (4 °c) or colder"),
+    ],
+)
+def test_what_was_misread(evening: Evening, line: str, words: str) -> None:
+    assert words in evening.ask(line).headline.lower()

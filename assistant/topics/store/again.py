@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from assistant import wording
 from assistant.data.safety import safety_book
 from assistant.engine.safety import Refreeze, refreeze
-from assistant.language.phrases import Count
+from assistant.language.phrases import Count, Moment
 from assistant.language.sentence import Sentence
 from assistant.language.when import Day
 from assistant.pattern import Pattern
@@ -24,12 +24,14 @@ METHODS = (("cold_water", "cold water"), ("hot_water", "hot water"), ("microwave
 
 
 class Refrozen(Struct, frozen=True):
-    """May it be frozen again? method: a key of the thaw rows, "" where not said; days: since it thawed."""
+    """May it be frozen again? method: a key of the thaw rows, "" where not said; days: since it thawed; thawed: the
+    day on which it did."""
 
     method: str = ""
     minutes_out: Fraction = Fraction(0)
     days: Fraction = Fraction(0)
     country: str = ""
+    thawed: Day | None = None
 
 
 class Reheat(Struct, frozen=True):
@@ -89,13 +91,19 @@ def read_refreeze(sentence: Sentence) -> Reading | None:
         (most for _, _, most in spells if most < 24 and method == "fridge" and sentence.has("out_in")), Fraction(0)
     )
     days = sum((most for _, _, most in spells if most >= 24), Fraction(0)) / 24
-    before = [day for day in heard.days(sentence) if day.day is not None and (day.day.relative or 0) < 0]
-    days += sum(-(day.day.relative or 0) for day in before if day.day is not None)
-    request = Refrozen(method, out * 60, days, heard.country(sentence))
+    before = [day for day in heard.days(sentence) if _is_gone(sentence, day)]
+    request = Refrozen(method, out * 60, days, heard.country(sentence), before[0].day if before else None)
     # half of it or all of it: the rule is the same
     some = [count for count in sentence.of(Count) if count.piece]
-    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *some, *before])
+    used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *some, *before[:1]])
     return Reading(request, used, 2)
+
+
+def _is_gone(sentence: Sentence, moment: Moment) -> bool:
+    """Whether a day is one that has passed: "yesterday", "last Monday", "thawed on Monday", but not "for Monday"."""
+    day = moment.day
+    told = re.search(r"\b(on|since)\s*$", sentence.text[: moment.first].lower()) is not None
+    return day is not None and ((day.relative or 0) < 0 or day.last or told)
 
 
 def read_reheat(sentence: Sentence) -> Reading | None:
@@ -158,6 +166,10 @@ def _printed_day(request: Label, today: date) -> date | None:
 def answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
     """By how it thawed and how long it was out."""
     kitchen = verdict.kitchen_in(kitchen, request.country)
+    today = kitchen.now().date()
+    thawed = None if request.thawed is None else heard.day_on(request.thawed, today, past=True)
+    if thawed is not None:
+        request = replace(request, days=max(request.days, Fraction((today - thawed).days)))
     says = _refreeze_words(request, kitchen.country)
     limit = safety_book().temperatures["fridge_max"]
     uk = kitchen.country == "uk"

@@ -33,7 +33,7 @@ SHORTEST_AGE = Fraction(1)
 """Hours: nobody gives the age of kept meat in minutes."""
 NOT_KEPT = frozenset(
     ("temp", "cook_time", "out_in", "counter", "part_cook", "firm", "freeze_patties", "clean", "hold_hot", "go_back")
-) | {"thaw", "from_frozen", "cold_water", "leave_dirty", "germs", "label_date"}
+) | {"thaw", "from_frozen", "cold_water", "hot_water", "leave_dirty", "germs", "label_date"}
 """Cues of other kinds of question."""
 
 
@@ -103,6 +103,9 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     if cues & NOT_KEPT or (
         re.search(r"\bwhen (do|does|should|must|shall|can|to|into)\b", text) and not cues & {"use_by", "keep", "ago"}
     ):
+        return None
+    if "microwave" in cues and not aged and not cues & {"keep", "leftover"}:
+        # "frozen mince in the microwave, ok?" is thawing
         return None
     place = cues & {"fridge", "freezer"}
     unkept = re.search(r"\b(forgot|never|didn'?t|did not)\b", text) is not None and not heard.NOT_YET.search(text)
@@ -237,7 +240,7 @@ def _too_warm(request: Kept, kitchen: Kitchen) -> Outcome:
     limit, source = row.at, row.source
     return verdict.told(
         "store",
-        f"How long {request.food} keeps in a fridge at {verdict.reading(*request.at)}",
+        f"How long {request.food} {'keep' if request.food.endswith('s') else 'keeps'} in a fridge at {verdict.reading(*request.at)}",
         f"No days at all: {verdict.reading(*request.at)} is too warm. Its days count only at "
         f"{verdict.degrees(limit, scale)} or colder.",
         figures=[
