@@ -15,11 +15,7 @@ import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 
-ALL, EACH = 95.0, 96.0
-"""What is reached; the aim is 95 and 98."""
-
-ENGINE = 98.0
-"""Each file of the engine."""
+ALL, EACH = 95.0, 98.0
 
 HELD_EACH = (
     "assistant/engine/*",
@@ -31,6 +27,9 @@ HELD_EACH = (
     "assistant/topics/thaw.py",
     "assistant/topics/verdict.py",
     "assistant/topics/cautions.py",
+    "assistant/topics/cure.py",
+    "assistant/topics/firm.py",
+    "assistant/topics/heard.py",
 )
 
 
@@ -48,14 +47,7 @@ def shortfalls(all_percent: float, files: Mapping[str, float]) -> list[str]:
     """What is covered too little, a sentence each."""
     short = [] if all_percent >= ALL else [f"in all {all_percent:.1f} %, wanted {ALL:g}"]
     held = {name: percent for name, percent in files.items() if any(fnmatch.fnmatch(name, p) for p in HELD_EACH)}
-    return short + [
-        f"{name} {percent:.1f} %, wanted {wanted(name):g}" for name, percent in held.items() if percent < wanted(name)
-    ]
-
-
-def wanted(name: str) -> float:
-    """Percent that a held file has to reach."""
-    return ENGINE if name.startswith("assistant/engine/") else EACH
+    return short + [f"{name} {percent:.1f} %, wanted {EACH:g}" for name, percent in held.items() if percent < EACH]
 
 
 def _coverage(*arguments: str) -> None:

@@ -69,26 +69,26 @@ class _Reader(Ratios, Measures):
     """One pass over the marks of one request: the attempts in their order, each of which takes up marks or does not."""
 
     def read(self) -> Lexed:
+        attempts = (
+            self._name,
+            self._four_is_for,
+            self._moment,
+            self._ordinal,
+            self._background,
+            self._per,
+            self._ratio,
+            self._money,
+            self._short_patties,
+            self._article_unit,
+            self._phrase_over_number,
+            self._number,
+            self._phrase,
+            self._sign,
+            self._unknown,
+        )
         while self.at < len(self.marks):
-            for attempt in (
-                self._name,
-                self._four_is_for,
-                self._moment,
-                self._ordinal,
-                self._background,
-                self._per,
-                self._ratio,
-                self._money,
-                self._short_patties,
-                self._article_unit,
-                self._phrase_over_number,
-                self._number,
-                self._phrase,
-                self._sign,
-                self._unknown,
-            ):
-                if attempt():
-                    break
+            # the last of them takes up any mark
+            any(attempt() for attempt in attempts)
         return Lexed(tuple(self.pieces), tuple(self.corrections))
 
     def _background(self) -> bool:
@@ -137,7 +137,10 @@ class _Reader(Ratios, Measures):
         mark = self.marks[self.at]
         after = self.marks[self.at + 1] if self.at + 1 < len(self.marks) else None
         if mark.text == "#" and after is not None and after.glued and after.kind == "number":
-            # "my #12 grinder": a number that names, and no amount of anything
+            # "my #12 grinder": a number that names, and no amount of anything; in "#1 cure" it is part of the name
+            name = self._longest(self.at)
+            if name is not None and name[1] > self.at + 2:
+                return False
             return self._emit("UNKNOWN", f"#{after.text}", self.at, self.at + 2)
         ordinal = after is not None and after.glued and after.text in ("st", "nd", "rd", "th")
         if mark.kind != "number" or not ordinal:
@@ -308,12 +311,6 @@ class _Reader(Ratios, Measures):
 
     def _unknown(self) -> bool:
         mark = self.marks[self.at]
-        tied = self.marks[self.at + 1 : self.at + 3]
-        if len(tied) == 2 and tied[0].text == "-" and all(one.glued for one in tied):
-            # "off-cuts" is the harmless offcuts, not off and cuts
-            if mark.text + tied[1].text in self.words.harmless:
-                self.at += 3
-                return True
         if self._elliptic():
             return True
         if mark.text in WRITTEN_SHORT:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import given
 
 from assistant.language.lexer import lex
+from assistant.language.phrases import Rate
+from assistant.language.sentence import read
 from assistant.language.text import clean
 from tests.strategies import any_text, kitchen_words
 
@@ -105,3 +109,9 @@ def test_a_thousand_hyphens_after_a_number_are_no_unit_and_no_fault() -> None:
     # was one call within another for every hyphen
     assert "MASS" not in kinds("5" + "-" * 1500)
     assert kinds("6-oz") == ["WNUM", "MASS"]
+
+
+def test_a_rate_on_the_weight_of_meat() -> None:
+    (rate,) = read("1 oz to 25 lb of meat").of(Rate)
+    assert (rate.measure.value, rate.measure.unit) == (Fraction(1), "oz")
+    assert (rate.per.value, rate.per.unit) == (Fraction(25), "lb")

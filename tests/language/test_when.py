@@ -258,3 +258,33 @@ def test_an_hour_in_words_and_in_digits_is_the_same(hour: int, part: tuple[str, 
     for said in (word, str(hour)):
         (moment,) = moments(f"{part[0]} {said}")
         assert moment.clock == time(expected // 60, expected % 60)
+
+
+def test_a_day_that_says_nothing_and_one_that_no_month_has_are_no_day() -> None:
+    assert Day(month=6).on(FRIDAY) is None
+    assert Day(day=32).on(FRIDAY) is None
+
+
+@pytest.mark.parametrize("order", ["day first", "month first"])
+def test_a_day_in_figures_is_asked_about_until_the_order_is_known(order: str, tmp_path: Path) -> None:
+    talk = Conversation(tmp_path / "notebook.db")
+    asked = talk.ask("beef frozen on 3/4, ok?")
+    assert asked.status is Status.NEEDS_DETAIL
+    assert "3 April" in asked.message and "4 March" in asked.message
+    assert talk.ask(order).status is Status.ANSWERED
+    assert talk.ask("beef frozen on 3/4, ok?").status is Status.ANSWERED
+
+
+def test_ten_to_twelve_alone_is_so_many_and_no_time() -> None:
+    assert moments("ten to twelve") == []
+
+
+def test_tonight_tells_the_half_of_the_day() -> None:
+    (said,) = moments("dinner at 6 tonight")
+    assert said.clock == time(18)
+
+
+def test_the_day_before_yesterday() -> None:
+    (said,) = moments("ground the day before yesterday")
+    assert said.day is not None
+    assert said.day.on(FRIDAY) == date(2027, 6, 16)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from assistant import Answer, Status
+from assistant import Answer, Conversation, Status
 from assistant.engine.cold import firm_cubes
 from tests.topics.kitchen_talk import Evening, said
 
@@ -113,3 +113,15 @@ def test_the_craft(evening: Evening, line: str, words: str) -> None:
 def test_a_batch_through_a_plate_is_a_batch(evening: Evening) -> None:
     answer = evening.ask("3 lb at 80/20 from brisket trim and round, coarse grind")
     assert answer.topic == "blend"
+
+
+def test_meat_too_warm_for_the_model_gets_the_custom_and_the_reason() -> None:
+    answer = Conversation().ask("how long to firm 1 in cubes from 200 F in the freezer at 0")
+    assert "No figure" in answer.headline
+    assert [figure.shown for figure in answer.figures] == ["30 min to 1 h"]
+
+
+def test_lots_of_no_weight_are_asked_about() -> None:
+    answer = Conversation().ask("how much to grind at once, 0 lb")
+    assert answer.status is Status.NEEDS_DETAIL
+    assert "How much is it in all" in answer.message
