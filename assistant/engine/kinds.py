@@ -18,14 +18,10 @@ ZERO, ONE, HUNDRED = Fraction(0), Fraction(1), Fraction(100)
 
 def exact(argument: str, value: object, low: Fraction = ZERO, high: Fraction | None = None) -> Fraction:
     """The value as a fraction between two ends. Raises BadInput for floats (not exact) and values outside."""
-    if (
-        not isinstance(value, int | Fraction)
-        or isinstance(value, bool)
-        or value < low
-        or (high is not None and value > high)
-    ):
+    number = value if type(value) is Fraction else Fraction(value) if type(value) is int else None
+    if number is None or number < low or (high is not None and number > high):
         raise BadInput(argument, value, f"a whole number or Fraction from {low}{'' if high is None else f' to {high}'}")
-    return value if isinstance(value, Fraction) else Fraction(value)
+    return number
 
 
 def above_nothing(argument: str, value: object) -> Fraction:

@@ -148,7 +148,10 @@ class Looking:
         words: list[str] = []
         found: tuple[vocabulary.Meaning, int] | None = None
         scan_at = at
-        while scan_at < len(self.marks) and len(words) < vocabulary.LONGEST_PHRASE:
+        first = self.marks[at].text if at < len(self.marks) else ""
+        # signs that stand between two words of a phrase are counted as words too: each pair has one at most
+        most = 2 * self.words.reach.get(WRITTEN_SHORT.get(first, first), 1) - 1
+        while scan_at < len(self.marks) and len(words) < most:
             mark = self.marks[scan_at]
             if (
                 mark.text == "-"

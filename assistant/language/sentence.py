@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
-from typing import TypeVar, cast
+from typing import Any, TypeVar, cast
 
 from msgspec import Struct
 
@@ -15,6 +15,7 @@ from assistant.language.scan import scan
 from assistant.language.text import LONGEST, clean
 
 P = TypeVar("P", bound=Phrase)
+T = TypeVar("T")
 
 
 MOST_MARKS, MOST_PHRASES = 500, 200
@@ -46,6 +47,12 @@ class Sentence(Struct, frozen=True, dict=True):
         if found is None:
             found = self._by_type[kind] = tuple(phrase for phrase in self.phrases if isinstance(phrase, kind))
         return cast(list[P], list(found))
+
+    def once(self, work: Callable[[Sentence], T]) -> T:
+        """What `work` makes of the line; worked out once, for several topics ask the same of it."""
+        if work not in self._worked_out:
+            self._worked_out[work] = work(self)
+        return cast(T, self._worked_out[work])
 
     def words(self, kind: str) -> list[Word]:
         """All words of one kind ("cue", "unknown", …), in order."""
@@ -82,6 +89,10 @@ class Sentence(Struct, frozen=True, dict=True):
     def _places(self) -> dict[Phrase, int]:
         # looked up, not searched for: a line of a thousand phrases is asked about each of them many times
         return {phrase: at for at, phrase in reversed(tuple(enumerate(self.phrases)))}
+
+    @cached_property
+    def _worked_out(self) -> dict[Callable[[Sentence], Any], Any]:
+        return {}
 
     @cached_property
     def _by_type(self) -> dict[type[Phrase], tuple[Phrase, ...]]:

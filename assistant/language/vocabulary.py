@@ -12,7 +12,6 @@ from assistant import built, data
 from assistant.language.text import fold
 from assistant.pattern import Pattern
 
-LONGEST_PHRASE = 7
 _MENDED = frozenset(("CUT", "SEASONING", "MASS", "VOLUME", "LENGTH", "PATTY", "PEOPLE", "LEAST", "MOST"))
 """Only words of these kinds are offered as corrections: food, units, limits. A mended verb helps nobody."""
 
@@ -28,12 +27,14 @@ class Meaning(Struct, frozen=True, array_like=True):
 
 
 class Vocabulary(Struct, frozen=True):
-    """Every known phrase (words joined by one space) and the harmless words."""
+    """Every known phrase (words joined by one space) and the harmless words. reach: words in the longest phrase that begins
+    with a word, where that is more than the word itself."""
 
     meanings: Mapping[str, Meaning]
     harmless: frozenset[str]
     singles: frozenset[str] = field(default_factory=frozenset)
     known: frozenset[str] = field(default_factory=frozenset)
+    reach: Mapping[str, int] = field(default_factory=dict)
 
     def find(self, phrase: str) -> Meaning | None:
         """The meaning of a whole phrase; a plain plural is looked up without its s."""
@@ -97,7 +98,15 @@ def vocabulary() -> Vocabulary:
         if len(word) > 3 and word.isalpha() and word.isascii()
     }
     known = frozenset(word for phrase in meanings for word in phrase.split())
-    return Vocabulary(meanings, frozenset(harmless), frozenset(singles - harmless), known)
+    return Vocabulary(meanings, frozenset(harmless), frozenset(singles - harmless), known, _reach(meanings))
+
+
+def _reach(phrases: Iterable[str]) -> dict[str, int]:
+    reach: dict[str, int] = {}
+    for words in (phrase.split() for phrase in phrases):
+        if len(words) > 1:
+            reach[words[0]] = max(len(words), reach.get(words[0], 0))
+    return reach
 
 
 def _named() -> Iterator[tuple[str, Meaning]]:

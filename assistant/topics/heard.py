@@ -226,22 +226,30 @@ NOT_YET = Pattern(r"\b(never|not|hasnt|hasn't|wasnt|wasn't) (been |yet )?(frozen
 """A no that is not of the fridge: "three days in the fridge, never frozen"."""
 
 
-def durations(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
+def durations(sentence: Sentence) -> tuple[tuple[Amount, Fraction, Fraction], ...]:
     """(phrase, least hours, most hours) of every length of time that is not somebody's age."""
+    return sentence.once(_durations)
+
+
+def _durations(sentence: Sentence) -> tuple[tuple[Amount, Fraction, Fraction], ...]:
     found = []
     aged = {phrase for phrase, _ in ages(sentence)}
     for amount in sentence.of(Amount):
         if amount.kind == "duration" and amount.measure.unit in HOURS and amount not in aged:
             hours = HOURS[amount.measure.unit]
             found.append((amount, amount.measure.value * hours, (amount.measure.high or amount.measure.value) * hours))
-    return found
+    return tuple(found)
 
 
-def ages(sentence: Sentence) -> list[tuple[Phrase, Fraction]]:
+def ages(sentence: Sentence) -> tuple[tuple[Phrase, Fraction], ...]:
     """(phrase, years) of everybody's age: "4 year old", "aged 70 years", "a 3 yr old", "18 months old"."""
+    return sentence.once(_ages)
+
+
+def _ages(sentence: Sentence) -> tuple[tuple[Phrase, Fraction], ...]:
     found: list[tuple[Phrase, Fraction]] = []
     if _of_the_meat(sentence):
-        return found
+        return ()
     for phrase in sentence.phrases:
         old = "old" in sentence.text[phrase.last :][:6].lower()
         if isinstance(phrase, Amount) and phrase.kind == "duration":
@@ -257,7 +265,7 @@ def ages(sentence: Sentence) -> list[tuple[Phrase, Fraction]]:
             _starts_with_years(sentence.after(phrase)) or _of_a_person(sentence, phrase)
         ):
             found.append((phrase, phrase.value))
-    return found
+    return tuple(found)
 
 
 def _of_the_meat(sentence: Sentence) -> bool:

@@ -18,8 +18,22 @@ def ends(plan: Plan) -> tuple[Plan, Plan] | None:
 
     A size alone is no range here: "5 lb into 4-6 oz patties" leaves the size to us (portions.py).
     """
+    if not _is_ranged(plan):
+        return None
     low, high = _plan_at(plan, upper=False), _plan_at(plan, upper=True)
     return None if low == high else (low, high)
+
+
+def _is_ranged(value: Any) -> bool:
+    """Whether any part of a plan has an upper end: most have none, and nothing is worked out twice for them."""
+    if isinstance(value, tuple):
+        return any(map(_is_ranged, value))
+    if not isinstance(value, Struct):
+        return False
+    if any(getattr(value, name, None) is not None for name in ("high", "count_high")):
+        return True
+    parts = (getattr(value, name) for name in value.__struct_fields__)
+    return any(_is_ranged(part) for part in parts if isinstance(part, Struct | tuple))
 
 
 def buys_for_more(plan: Plan) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cached_property
 from typing import Any
 
 from msgspec import Struct
@@ -24,7 +25,7 @@ _HEAD = Pattern(
 _TAIL = Pattern(r"\s+(?:again|once more|one more time|recipe|please|pls|thanks|batch)$", re.IGNORECASE)
 
 
-class Line(Struct, frozen=True):
+class Line(Struct, frozen=True, dict=True):
     """One line and the talk it stands in. known: the names in it that the notebook has; new: those given in it."""
 
     sentence: Sentence
@@ -35,12 +36,12 @@ class Line(Struct, frozen=True):
         """The cleaned line."""
         return self.sentence.text
 
-    @property
+    @cached_property
     def new(self) -> list[tuple[int, int, str]]:
         """(first, last, name) of the names given in the line."""
         return [span for span in naming.new_names(self.text) if not naming.is_marks(span[2])]
 
-    @property
+    @cached_property
     def known(self) -> list[Word]:
         """Names that the notebook has, as they stand in the line."""
         starts = {first for first, _, _ in naming.new_names(self.text)}

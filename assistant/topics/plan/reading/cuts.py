@@ -42,9 +42,7 @@ class Cuts(Marks):
 
     def _trimmed(self) -> None:
         """ "trimmed brisket", "topside (6%), fat cap removed": a property of the cut beside it."""
-        for place in range(len(self.phrases)):
-            if not self._is_word(place, "cue", "trimmed"):
-                continue
+        for place in self._word_places("cue", "trimmed"):
             names = [mention.place for mention in self.mentions]
             near = owners.nearest(self.phrases, place, names, before=0, after=1)
             item = self._item_at(near[0][1]) if near and near[0][0] < 12 else None
@@ -209,9 +207,7 @@ class Cuts(Marks):
 
     def _fat_as_meat(self) -> None:
         """ "shoulder and fat", "how much fat do I add": fat named as what goes in, not as a figure's unit."""
-        for place in range(len(self.phrases)):
-            if not self._is_word(place, "side", "fat"):
-                continue
+        for place in self._word_places("side", "fat"):
             led = self._is_word(place - 1, "join") or self._is_word(
                 place - 1, "cue", "out_of", "add", "how_much", "instead"
             )
@@ -401,9 +397,7 @@ class Cuts(Marks):
 
     def _asked_cut(self) -> int | None:
         """The cut in "how much belly goes in?"."""
-        for place in range(len(self.phrases)):
-            if not self._is_word(place, "cue", "how_much"):
-                continue
+        for place in self._word_places("cue", "how_much"):
             for mention in self.mentions:
                 if mention.place > place and owners.barrier(self.phrases, place, mention.place) <= 4:
                     return mention.item

@@ -72,9 +72,7 @@ class Eaters(Again):
         """ "the grill takes 8 at a time", "two barbecues of 12", "bowl holds 5 lb"."""
         self._several_grills()
         self._on_the_grill()
-        for place in range(len(self.phrases)):
-            if not self._is_word(place, "cue", "bowl"):
-                continue
+        for place in self._word_places("cue", "bowl"):
             for near in (place + 1, place - 1):
                 phrase = self._at(near)
                 count = whole_count(phrase)
@@ -454,7 +452,7 @@ class Eaters(Again):
         """ "2 burgers each", "everyone gets two", "one and a half burgers each": a count for every eater."""
         if wish.count is None:
             return self._count_for_everyone()
-        each_words = [at for at in range(len(self.phrases)) if self._is_word(at, "pereach")]
+        each_words = self._word_places("pereach")
         if each_words or self.sentence.has("everyone"):
             self.used.update(each_words)
             return wish.count

@@ -187,7 +187,7 @@ class Losses(Packs):
 
     def _lost_pairs(self) -> list[tuple[int, int]]:
         """Each figure of loss with the word that says so, in the order of the line; a word serves one figure."""
-        cues = [place for place in range(len(self.phrases)) if self._is_word(place, "cue", *_LOSS_WORDS)]
+        cues = self._word_places("cue", *_LOSS_WORDS)
         found = []
         for place in self._places(Amount) + self._places(Count):
             if not self._free(place) or self._as_loss(place) is None or self._is_kept(place):

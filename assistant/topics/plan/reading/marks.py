@@ -47,6 +47,8 @@ class Marks:
         # what a correction took back, or a count of packs took up, is accounted for
         self.dropped = frozenset(sentence.phrases) - frozenset(self.sentence.phrases)
         self.phrases = self.sentence.phrases
+        self._by_kind: dict[type[Phrase], tuple[int, ...]] = {}
+        self._words = {place: phrase for place, phrase in enumerate(self.phrases) if isinstance(phrase, Word)}
         self.known = known
         self.used: set[int] = set()
         self.items: list[Item] = []
@@ -65,8 +67,13 @@ class Marks:
         return self.phrases[place] if 0 <= place < len(self.phrases) else None
 
     def _is_word(self, place: int, kind: str, *payloads: str) -> bool:
-        phrase = self._at(place)
-        return isinstance(phrase, Word) and phrase.kind == kind and (not payloads or phrase.payload in payloads)
+        word = self._words.get(place)
+        return word is not None and word.kind == kind and (not payloads or word.payload in payloads)
+
+    def _word_places(self, kind: str, *payloads: str) -> list[int]:
+        """Where such words stand."""
+        words = self._words.items()
+        return [at for at, word in words if word.kind == kind and (not payloads or word.payload in payloads)]
 
     def _gap(self, left: int, right: int) -> set[str]:
         """The passed-over words that stand between two neighbouring phrases ("for", "to", "in")."""
@@ -108,8 +115,12 @@ class Marks:
     def _item_at(self, place: int) -> int | None:
         return next((mention.item for mention in self.mentions if mention.place == place), None)
 
-    def _places(self, kind: type[Phrase]) -> list[int]:
-        return [place for place, phrase in enumerate(self.phrases) if isinstance(phrase, kind)]
+    def _places(self, kind: type[Phrase]) -> tuple[int, ...]:
+        found = self._by_kind.get(kind)
+        if found is None:
+            places = enumerate(self.phrases)
+            found = self._by_kind[kind] = tuple(place for place, phrase in places if isinstance(phrase, kind))
+        return found
 
 
 _JOINING = frozenset(

@@ -121,7 +121,7 @@ class Prices(Figures):
 
     def _bare_shop_price(self) -> None:
         """ "my mix is $6.10/lb, store 80/20 is 6.99": the shop's price to the cent, for the weight of the one said."""
-        shop = next((p for p in range(len(self.phrases)) if self._is_word(p, "cue", "shop_price")), None)
+        shop = next(iter(self._word_places("cue", "shop_price")), None)
         rate = next((p for p in self.phrases if isinstance(p, Rate) and p.kind == "money"), None)
         if shop is None or rate is None:
             return
@@ -155,7 +155,7 @@ class Prices(Figures):
     def _give_price(self, place: int, price: Price, names: list[int]) -> None:
         if self._price_of_a_label(place, price):
             return
-        shop = next((p for p in range(len(self.phrases)) if self._is_word(p, "cue", "shop_price")), None)
+        shop = next(iter(self._word_places("cue", "shop_price")), None)
         found = owners.nearest(self.phrases, place, names, before=2, after=0, comma_before=4)
         if (
             shop is not None

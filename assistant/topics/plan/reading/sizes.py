@@ -139,11 +139,11 @@ class Sizes(ToTheKilo):
 
     def _on_the_plate(self, wish: PattyWish) -> PattyWish:
         """Whether "cooked" is said of the figure ("6 oz cooked"), or is what is asked ("what does 6 oz weigh cooked")."""
-        cooked = [p for p in range(len(self.phrases)) if self._is_word(p, "cue", "cooked")]
+        cooked = self._word_places("cue", "cooked")
         if not cooked:
             return wish
         figures = [p for p, phrase in enumerate(self.phrases) if isinstance(phrase, Amount | Patties | PerEach)]
-        raw = [p for p in range(len(self.phrases)) if self._is_word(p, "cue", "raw")]
+        raw = self._word_places("cue", "raw")
         # "4 oz raw" and "raw 4 oz", but not "raw weight for 4 oz cooked"
         raw_figure = any(
             r - f == 1 or (f - r == 1 and not self._gap(r, f) & {"for", "to", "gives"}) for r in raw for f in figures

@@ -93,9 +93,7 @@ class Spices(SpiceMixes):
 
     def _seasoning_at_a_rate(self) -> None:
         """ "seasoning 20 g per kg": a ready mix, by the word for it; alone it is what the rate of the line is of."""
-        for place in range(len(self.phrases)):
-            if not self._is_word(place, "cue", "season"):
-                continue
+        for place in self._word_places("cue", "season"):
             after = place + 2 if self._is_word(place + 1, "at") else place + 1
             spooned = isinstance(self._at(place - 1), Amount) and isinstance(self._at(place + 1), Per)
             beside = isinstance(self._at(after), Rate) or isinstance(self._at(place - 1), Rate) or spooned
@@ -230,9 +228,7 @@ class Spices(SpiceMixes):
 
     def _as_another(self) -> None:
         """ "twice as much pepper as nutmeg" is told off the nutmeg; "double the pepper" off the pepper's own amount."""
-        for place in range(len(self.phrases)):
-            if not self._is_word(place, "cue", "twice_as", "as_much"):
-                continue
+        for place in self._word_places("cue", "twice_as", "as_much"):
             name = place + 2 if self._is_word(place + 1, "of") else place + 1
             if self._off_the_next(place, name):
                 continue
