@@ -233,6 +233,9 @@ def _outright(sentence: Sentence) -> bool:
 def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
     if (heard.warmed_again(sentence) and not sentence.has("raw")) or heard.holds_hot(sentence):
         return False
+    if sentence.has("out_in", "counter") and heard.durations(sentence) and not sentence.has("what", "how_long"):
+        # "cooked to 160, then left out 3 hours": the hours decide, whatever the heat was
+        return False
     if sentence.has("drying") and PRESERVING.search(sentence.text.lower()):
         return False
     if sentence.has("leftover", "power_cut", "thaw", "from_frozen", "smear", "firm"):

@@ -21,6 +21,7 @@ from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, 
 from assistant.language.sentence import Sentence
 from assistant.notebook import Notebook, NotebookError, TimerNote
 from assistant.pattern import Pattern
+from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, answered, ended, pending_for
 from assistant.topics.cautions import reminders
 
@@ -166,7 +167,8 @@ class TimersTopic(Struct, frozen=True):
         ):
             return None
         out, back = _OUT.match(text), _BACK.match(text)
-        if "?" not in text and out is not None and not sentence.of(Moment):
+        counted = bool(heard.durations(sentence)) or sentence.has("long_spell")
+        if "?" not in text and out is not None and not sentence.of(Moment) and not counted:
             # "out of the fridge at 11:30 pm" began before now: when it must be back is worked out from that
             said = out["name"] or out["taken"] or ""
             fresh = re.search(r"\b(?:new|fresh|other)\b", said, re.IGNORECASE) is not None

@@ -376,6 +376,10 @@ def test_bleach(evening: Evening, water: str, tablespoons: float, shown: str) ->
         ("frozen mince on the counter, ok?", "no: never on the counter"),
         ("can I refreeze mince thawed in the fridge on Monday", "no: thawed ground meat keeps 1 to 2 days"),
         ("how cold should the fridge be", "fridge: 40 °f (4 °c) or colder"),
+        ("burgers cooked to 160 then left out 3 hours", "no: throw it away"),
+        ("mince out 70 minutes on a hot day", "no: throw it away"),
+        ("mince out overnight on a hot day", "no: throw it away"),
+        ("is raw mince safe to eat", "not safe to eat or taste raw"),
     ],
 )
 def test_what_was_misread(evening: Evening, line: str, words: str) -> None:
