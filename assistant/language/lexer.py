@@ -262,12 +262,23 @@ class _Reader(Ratios, Measures):
         if found is None:
             return False
         meaning, after = found
+        if self._is_about_something(after):
+            self.at += 1
+            return True
         if meaning.terminal in ("MASS", "VOLUME", "LENGTH", "TIME", "DEGREE", "PCT", "CUR"):
             # a unit without a number ("in grams" is a phrase of its own): worth a cue, not an amount
             return self._emit("CUE", f"unit:{meaning.payload}", self.at, after)
         return self._emit(
             meaning.terminal, meaning if meaning.keys or meaning.terminal == "CUT" else meaning.payload, self.at, after
         )
+
+    def _is_about_something(self, after: int) -> bool:
+        """ "Stuck round the auger": round is no cut before "the" and after a word that is no amount and no cut."""
+        led = (
+            self.at > 0 and self.marks[self.at - 1].kind == "word" and self._last() not in ("MASS", "CUT", "JOIN", "OF")
+        )
+        alone = self._is(self.at, "round") and after == self.at + 1
+        return led and alone and self._is(after, *_DETERMINERS) and not self._is(after + 1, "rest", *_NO_NAME)
 
     def _sign(self) -> bool:
         mark = self.marks[self.at]
@@ -309,6 +320,10 @@ class _Reader(Ratios, Measures):
                     return self._emit("CUT", meaning, self.at, self.at + 1)
         return False
 
+    def _known(self, word: str) -> bool:
+        """Whether a word means something, begins a phrase or is harmless."""
+        return word in self.words.reach or word in self.words.harmless or self.words.find(word) is not None
+
     def _unknown(self) -> bool:
         mark = self.marks[self.at]
         if self._elliptic():
@@ -319,6 +334,10 @@ class _Reader(Ratios, Measures):
         if mark.text in _PARTS_A_COUNT and self._last() in ("NUM", "TIME", "DEGREE"):
             # "is 145 enough for burgers", "10 minutes for the patties": the number does not count what follows
             self._separate(self.at)
+        if len(mark.text) > 4 and mark.text.endswith("in") and self._known(mark.text + "g"):
+            # "aimin for", "needin": the g that nobody speaks
+            self.marks[self.at] = Mark("word", mark.text + "g", mark.raw, mark.start, mark.end, mark.glued)
+            return True
         plain = vocabulary.drawn_out(mark.text)
         if plain is not None:
             # "uhh", "sooo", "pleeease"

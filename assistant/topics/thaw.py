@@ -51,6 +51,7 @@ _KEPT_AFTER = Pattern(
 """How people say that thawed meat is not to be cooked at once."""
 
 
+_BY = Pattern(r"\b(by|for|before|in time for|ready)( the| this| next| coming)? *$")
 _MOVED = Pattern(r"\b(move|take|put|get|shift|transfer)\b")
 
 
@@ -142,7 +143,7 @@ def _asks(sentence: Sentence) -> str:
         return "after"
     since = heard.days(sentence) or heard.durations(sentence)
     gone = any((day.day.relative or 0) < 0 for day in heard.days(sentence) if day.day is not None)
-    wished = (_asks_when(sentence) or sentence.has("when")) and not gone
+    wished = (_asks_when(sentence) or sentence.has("when", "want") or _is_for_a_day(sentence)) and not gone
     if ("thawed" in text or "defrosted" in text) and not wished and not sentence.has("how_long") and since:
         # "thawed yesterday, when must I cook it", but not "thawed by Sunday, when do I start"
         return "after"
@@ -156,6 +157,11 @@ def _asks(sentence: Sentence) -> str:
     if heard.days(sentence) and not heard.asks_leave(sentence):
         return "when"
     return "ok" if heard.asks_leave(sentence) else "how long"
+
+
+def _is_for_a_day(sentence: Sentence) -> bool:
+    """ "Defrosted by Sunday", "thawed for the 4th": a day to come, and not the day of the thawing."""
+    return any(_BY.search(sentence.text[: day.first].lower()) for day in heard.days(sentence))
 
 
 def _asks_when(sentence: Sentence) -> bool:

@@ -48,6 +48,9 @@ PASSES: Final = frozenset(
 """Cues that mean nothing further in the line of a conversion."""
 
 
+_WEIGHS = Pattern(r"\b(weighs?|heavy|weight)\b")
+
+
 def read_conversion(sentence: Sentence) -> Reading | None:
     """One amount, or none, and the unit that it is wanted in."""
     if _about_something_else(sentence):
@@ -56,6 +59,9 @@ def read_conversion(sentence: Sentence) -> Reading | None:
     money = [amount for amount in sentence.of(Amount) if amount.kind == "money"]
     counts = sentence.of(Count)
     mentions = mentions_of(sentence)
+    if len(amounts) == 1 and amounts[0].kind == "volume" and not mentions and not _things(sentence):
+        # "what does a cup weigh": a weight is wanted, and of what has to be known
+        mentions = [Mention(word, "g") for word in sentence.words("cue") if _WEIGHS.search(word.text.lower())][:1]
     if len(money) == 1 and not amounts and not counts:
         return _exchange(money[0], mentions)
     stone = _stone_and_pounds(sentence, amounts)

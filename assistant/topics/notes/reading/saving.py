@@ -74,6 +74,8 @@ def _extras(
     names = [*new, *([] if label is None else [(label.first, label.last, "")])]
     for first, last, _ in names:
         taken |= within.overlapping(sentence, first, last)
+        # "save this one under Garage Night": what leads to a name is no limit
+        taken |= {word for word in sentence.words("bound") if line.text[word.first : first].lower().strip() == "under"}
     if new and not sentence.has("save_it"):
         taken |= within.cues(sentence, ("make_it",))
     end = new[-1][1] if new else 0

@@ -85,7 +85,7 @@ class PlanReader(Batch):
         self._fat_of_the_newcomer()
         plan = replace(
             self.plan,
-            items=tuple(item for item in self.items if item.name not in self.out),
+            items=tuple(item for item in self.items if not self._is_out(item.name)),
             seasonings=tuple(self.seasonings.values()),
             without=tuple(self.out),
             asks=frozenset(cue for cue in self.sentence.cues if cue in _ASKS) - self._no_question(),

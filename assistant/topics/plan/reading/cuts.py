@@ -78,6 +78,10 @@ class Cuts(Marks):
             return False
         return False
 
+    def _is_out(self, name: str) -> bool:
+        """Whether a meat was taken back: by its name, or by its last word ("lamb shoulder, sorry, leg not shoulder")."""
+        return any(name == gone or name.endswith(f" {gone}") for gone in self.out)
+
     def _is_unwanted(self, place: int) -> bool:
         """ "dont want any pork in it": said of people it means that they stay away, said of a meat it is a no."""
         return self._is_word(place, "cue", "fewer") and self.phrases[place].text.lower().startswith(

@@ -344,9 +344,12 @@ class Figures(CutShares):
             of_mix = wanted and self._is_word(place + 1, "of") and self._is_word(place + 2, "cue", "mix")
             # "9 lb equal parts chuck and brisket": the weight of all the parts
             parted = self._is_word(place + 1, "cue", "equal") and self._item_at(place + 2) is not None
-            if weighed and (of_mix or parted):
+            # "6 lb total of deer and pork belly"
+            of = place + 3 if self._is_word(place + 2, "of") else place + 2
+            in_all = self._is_word(place + 1, "cue", "total") and self._item_at(of) is not None and len(self.items) > 1
+            if weighed and (of_mix or parted or in_all):
                 self._set(batch=amount.measure, batch_is=amount.bound)
-                self.used.add(place)
+                self.used.update({place, place + 1} if in_all else {place})
                 return
 
     def _is_pack_size(self, place: int) -> bool:
