@@ -62,3 +62,51 @@ def test_an_ing_without_its_g_is_understood(evening: Evening) -> None:
 def test_under_before_a_name_is_no_limit(evening: Evening) -> None:
     answer = evening.ask("3 lb chuck, 1 lb short rib", "save this one under Garage Night")
     assert 'saved as "garage night"' in said(answer)
+
+
+@pytest.mark.parametrize(
+    ("line", "pounds"),
+    [
+        ("a pound for every three people, 12 people", 4),
+        ("Figure a pound of meat for every three people. 270 people. How much?", 90),
+        ("3 people to a pound, 12 of us", 4),
+        ("half a pound for 2 people, 20 people", 5),
+    ],
+)
+def test_so_much_for_so_many_is_a_rate_and_no_crowd(evening: Evening, line: str, pounds: int) -> None:
+    assert value(evening.ask(line), "total") == pytest.approx(pounds)
+
+
+def test_a_weight_for_two_groups_stays_the_meat_for_both(evening: Evening) -> None:
+    assert value(evening.ask("5 lb for 12 people and 3 kids, how big"), "patty_count") == 15
+
+
+def test_numbers_after_the_word_for_people_count_them(evening: Evening) -> None:
+    # 40 x 2 + 12 x 1
+    answer = evening.ask("adults: 40, kids: 12. 2 burgers each for adults, one for kids, 5 oz")
+    assert value(answer, "patty_count") == 92
+
+
+def test_burgers_that_are_made_are_no_fat(evening: Evening) -> None:
+    answer = evening.ask("80/20 from chuck $6/lb and brisket trim $4/lb, 3 lb, what's each burger if I make 10")
+    assert value(answer, "fat") == pytest.approx(20)
+    assert value(answer, "patty_count") == 10
+
+
+@pytest.mark.parametrize("weight", ["a stone", "14 lb"])
+def test_a_recipe_written_for_another_weight_is_scaled_to_what_there_is(evening: Evening, weight: str) -> None:
+    # 3 1/2 of 14 lb is a quarter; the salt once went in whole
+    answer = evening.ask(f"the recipe is for {weight} of pork: 4 oz salt, 1 oz white pepper. I've only 3.5 lb")
+    assert value(answer, "seasoning", "salt") == pytest.approx(1, rel=0.01)
+
+
+def test_a_burger_to_eat_cooked_is_weighed_raw_and_not_eaten_so(evening: Evening) -> None:
+    answer = evening.ask("wanna eat a 5oz cooked burger, 80/20 on the stove, how much raw")
+    assert "raw patty" in said(answer) or value(answer, "patty_weight") > 5
+    assert "not safe to eat" not in said(answer)
+
+
+def test_crumbs_and_water_are_in_the_total_that_is_asked_for(evening: Evening) -> None:
+    # 3.5 kg + 3.5 x 60 g + 3.5 x 80 g
+    answer = evening.ask("breadcrumbs 60 g a kilo + iced water 80 g a kilo into 3.5 kg pork, total in the tub?")
+    assert value(answer, "total", "mixed") == pytest.approx(3.99, rel=0.005)

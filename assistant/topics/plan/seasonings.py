@@ -123,7 +123,8 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
             f"The meat already holds {wording.weight(held, 'metric')} of salt ({wording.percent(salt_in, 2)}, from its "
             "sodium): counted, this is what is still to add."
         )
-    finished = any(_is_percent(p) for p in plan.seasonings) or "of_total" in plan.asks
+    in_all = "total" in plan.asks and meat is not None and mixed > meat / 50
+    finished = any(_is_percent(p) for p in plan.seasonings) or "of_total" in plan.asks or in_all
     if meat is not None and mixed and meat > 0 and finished:
         unit = weight_unit(plan, speak, meat)
         lines.append(

@@ -215,6 +215,7 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     if (
         sentence.has("raw")
         and sentence.has("safe")
+        and not (sentence.has("cooked") and sentence.has("how_much"))
         and any(re.search(r"\beat\b", word.text.lower()) for word in sentence.words("cue"))
     ):
         found.add("raw_eating")

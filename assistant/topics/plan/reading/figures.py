@@ -336,6 +336,7 @@ class Figures(CutShares):
 
     def _mince_wanted(self) -> None:
         """ "I need 3.3 kg of mince … I have leg of mutton": the weight of what is to be made is no cut's."""
+        weights = [p for p in self._places(Amount) if self._free(p) and self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
         for place in self._places(Amount):
             amount = self.phrases[place]
             assert isinstance(amount, Amount)
@@ -347,6 +348,11 @@ class Figures(CutShares):
             # "6 lb total of deer and pork belly"
             of = place + 3 if self._is_word(place + 2, "of") else place + 2
             in_all = self._is_word(place + 1, "cue", "total") and self._item_at(of) is not None and len(self.items) > 1
+            if weighed and self.seasonings and self._is_word(place - 1, "cue", "recipe_for") and len(weights) > 1:
+                # "the recipe is for 14 lb of pork: 4 oz salt. I've only 3.5 lb": what it is written for
+                self._set(recipe_for=amount.measure)
+                self.used.add(place)
+                return
             if weighed and (of_mix or parted or in_all):
                 self._set(batch=amount.measure, batch_is=amount.bound)
                 self.used.update({place, place + 1} if in_all else {place})

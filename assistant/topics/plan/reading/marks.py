@@ -26,6 +26,7 @@ from assistant.language.phrases import (
 )
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
+from assistant.topics.plan.reading.said_together import said_together
 from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.two_ways import Twice
 
@@ -43,7 +44,7 @@ class Marks:
     """One reading in the making: mutable while a sentence is read, and thrown away after it."""
 
     def __init__(self, sentence: Sentence, known: tuple[Item, ...] = ()) -> None:
-        self.sentence = limited_after(added_up(packed(fat_listed(told_by(corrected(sentence))))))
+        self.sentence = limited_after(added_up(packed(said_together(fat_listed(told_by(corrected(sentence)))))))
         # what a correction took back, or a count of packs took up, is accounted for
         self.dropped = frozenset(sentence.phrases) - frozenset(self.sentence.phrases)
         self.phrases = self.sentence.phrases
