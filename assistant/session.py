@@ -6,11 +6,11 @@ import re
 from collections.abc import Callable, Collection, Iterable
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
 
-from assistant import second, wording
+from assistant import second, unused, wording
 from assistant.answer import Answer, Caution, Status
 from assistant.errors import BadInput
 from assistant.language import naming, when
@@ -145,7 +145,10 @@ class Conversation:
             self._turns = self._turns_so_far()
             self._talk = Talk(settings=self._talk.settings, answer=outcome.answer)
             return outcome.answer
-        asked = self._left_out(sentence, topic, read, outcome.answer)
+        asked = (
+            *self._unused(sentence, topic, read, left, outcome.answer),
+            *self._left_out(sentence, topic, read, outcome.answer),
+        )
         if asked:
             outcome = replace(outcome, answer=replace(outcome.answer, notes=(*asked, *outcome.answer.notes)))
         return self._finish(outcome, topic, read, sentence, left)
@@ -166,6 +169,26 @@ class Conversation:
             f'Not answered here: "{part}". Ask it by itself.'
             for part in second.left_out(sentence, topic, read, answer, choose)
         )
+
+    def _unused(
+        self, sentence: Sentence, topic: Topic, read: Reading, left: list[Phrase], answer: Answer
+    ) -> tuple[str, ...]:
+        """The words that could have changed the answer and did not, named."""
+        if answer.status not in (Status.ANSWERED, Status.IMPOSSIBLE):
+            return ()
+        talk = self._talk
+
+        def again(text: str) -> tuple[Topic, Reading] | None:
+            part = reading.read(text, self._names(), talk.settings.get("dates", ""))
+            chosen = self._choose(part, talk)
+            return None if chosen is None else chosen[:2]
+
+        def told(request: Any) -> Answer:
+            return topic.answer(request, self._kitchen(), talk).answer
+
+        words = unused.unused(sentence, topic, read, left, talk, answer, again, told)
+        named = ", ".join(f'"{word}"' for word in words)
+        return (f"Not taken into account: {named}.",) if words else ()
 
     def _turns_so_far(self) -> list[Talk]:
         """The states that undo can go back to, the present one last."""

@@ -42,10 +42,12 @@ _PARTS_A_COUNT = frozenset(
 
 
 class Lexed(Struct, frozen=True):
-    """The terminals of a request, the corrections that were made and the words that were set aside at once."""
+    """The terminals of a request, the corrections that were made, and where the words stand that were passed over and
+    may have to be named: (first, last) character."""
 
     pieces: tuple[Piece, ...]
     corrections: tuple[tuple[str, str], ...]
+    asides: tuple[tuple[int, int], ...] = ()
 
 
 def lex(
@@ -89,7 +91,7 @@ class _Reader(Ratios, Measures):
         while self.at < len(self.marks):
             # the last of them takes up any mark
             any(attempt() for attempt in attempts)
-        return Lexed(tuple(self.pieces), tuple(self.corrections))
+        return Lexed(tuple(self.pieces), tuple(self.corrections), tuple(self.asides))
 
     def _background(self) -> bool:
         """ "class 4B has 28 kids": a number that only names something is set aside, and told as such."""
@@ -344,6 +346,8 @@ class _Reader(Ratios, Measures):
             self.marks[self.at] = Mark("word", plain, mark.raw, mark.start, mark.end, mark.glued)
             return True
         if mark.text in self.words.harmless or (mark.kind == "sign" and ord(mark.text[0]) > 0x2000):
+            if mark.text in self.words.weighty:
+                self.asides.append((mark.start, mark.end))
             self.at += 1
             return True
         stem, _, short = mark.raw.lower().replace("’", "'").rpartition("'")

@@ -85,6 +85,7 @@ class Looking:
         self.words = vocabulary.vocabulary()
         self.pieces: list[Piece] = []
         self.corrections: list[tuple[str, str]] = []
+        self.asides: list[tuple[int, int]] = []
         self.looked_up = 0
         self.at = 0
 

@@ -34,12 +34,13 @@ class TooLong(Exception):
 
 class Sentence(Struct, frozen=True, dict=True):
     """One request. text: as it was read; hidden: invisible characters were taken out;
-    corrections: (typed, taken for)."""
+    corrections: (typed, taken for). asides: words that were passed over and are named where the answer used none of them."""
 
     text: str
     phrases: tuple[Phrase, ...]
     corrections: tuple[tuple[str, str], ...] = ()
     hidden: bool = False
+    asides: tuple[Word, ...] = ()
 
     def of(self, kind: type[P]) -> list[P]:
         """All phrases of one type, in order."""
@@ -130,4 +131,5 @@ def read(raw: str, names: Mapping[str, str] | None = None, dates: str = "") -> S
     lexed = lex(typed.text, names, spans, dates, marks)
     if len(lexed.pieces) > MOST_PHRASES:
         raise TooLong(len(lexed.pieces), MOST_PHRASES, "figures and names")
-    return Sentence(typed.text, grammar.phrases(lexed.pieces, typed.text), lexed.corrections, typed.hidden)
+    asides = tuple(Word(first, last, typed.text[first:last], "aside", "") for first, last in lexed.asides)
+    return Sentence(typed.text, grammar.phrases(lexed.pieces, typed.text), lexed.corrections, typed.hidden, asides)

@@ -28,13 +28,14 @@ class Meaning(Struct, frozen=True, array_like=True):
 
 class Vocabulary(Struct, frozen=True):
     """Every known phrase (words joined by one space) and the harmless words. reach: words in the longest phrase that begins
-    with a word, where that is more than the word itself."""
+    with a word, where that is more than the word itself. weighty: harmless words that are named where an answer did not use them."""
 
     meanings: Mapping[str, Meaning]
     harmless: frozenset[str]
     singles: frozenset[str] = field(default_factory=frozenset)
     known: frozenset[str] = field(default_factory=frozenset)
     reach: Mapping[str, int] = field(default_factory=dict)
+    weighty: frozenset[str] = field(default_factory=frozenset)
 
     def find(self, phrase: str) -> Meaning | None:
         """The meaning of a whole phrase; a plain plural is looked up without its s."""
@@ -49,16 +50,17 @@ class Vocabulary(Struct, frozen=True):
 
 
 def read_words() -> Iterator[tuple[str, str, str, str]]:
-    """Every (file, terminal, payload, phrase) of the vocabulary files, in file order."""
+    """Every (file, terminal, payload, phrase) of the vocabulary files, in file order; of a word that is passed over the
+    terminal is empty and the payload "words" or "weighty"."""
     import tomllib  # not needed where the words are built
 
     for path in sorted((built.grammar_folder() / "words").iterdir(), key=lambda path: path.name):
         if not path.name.endswith(".toml"):
             continue
         for terminal, table in tomllib.loads(path.read_text(encoding="utf-8")).items():
-            if terminal == "words":
+            if terminal in ("words", "weighty"):
                 for word in table.split():
-                    yield path.name, "", "", word
+                    yield path.name, "", terminal, word
             else:
                 for payload, phrases in table.items():
                     for phrase in phrases:
@@ -81,13 +83,15 @@ def _spelled_out(phrase: str) -> Iterator[str]:
 def vocabulary() -> Vocabulary:
     """The whole vocabulary, built once: the word files, then the names of cuts and seasonings."""
     meanings: dict[str, Meaning] = {}
-    harmless = set()
+    harmless, weighty = set(), set()
     for _file, terminal, payload, phrase in read_words():
         if terminal:
             food = terminal in ("CUT", "SEASONING")
             meanings.setdefault(phrase, Meaning(terminal, phrase, (payload,)) if food else Meaning(terminal, payload))
         else:
             harmless.add(phrase)
+            if payload == "weighty":
+                weighty.add(phrase)
     for phrase, meaning in _named():
         meanings.setdefault(phrase, meaning)
     singles = {
@@ -98,7 +102,8 @@ def vocabulary() -> Vocabulary:
         if len(word) > 3 and word.isalpha() and word.isascii()
     }
     known = frozenset(word for phrase in meanings for word in phrase.split())
-    return Vocabulary(meanings, frozenset(harmless), frozenset(singles - harmless), known, _reach(meanings))
+    plain = frozenset(harmless)
+    return Vocabulary(meanings, plain, frozenset(singles - harmless), known, _reach(meanings), frozenset(weighty))
 
 
 def _reach(phrases: Iterable[str]) -> dict[str, int]:
