@@ -121,7 +121,8 @@ class Cookout(Struct, frozen=True):
 
 
 class Step(Struct, frozen=True):
-    """One step. note: a key for a remark ("" where there is none); number: the round on the grill, else 0."""
+    """One step. note: where meat that is kept lies, "fridge" or "freezer", or "overnight" for a wait until the day of
+    serving; number: the round on the grill, else 0."""
 
     kind: Kind
     start: datetime
@@ -232,10 +233,10 @@ class _Backwards:
         self.serve = serve
         self.steps: list[Step] = []
 
-    def add(self, kind: Kind, minutes: Number, note: str = "", number: int = 0) -> None:
+    def add(self, kind: Kind, minutes: Number, number: int = 0) -> None:
         whole = math.ceil(minutes)
         if whole:
-            self.to(kind, hours_before(self.moment, Fraction(whole, 60)), note, number)
+            self.to(kind, hours_before(self.moment, Fraction(whole, 60)), number=number)
 
     def to(self, kind: Kind, start: datetime, note: str = "", number: int = 0) -> None:
         self.steps.append(Step(kind, start, self.moment, note, number))
@@ -265,8 +266,8 @@ class _Backwards:
 def _cook(work: _Backwards, cookout: Cookout, rounds: int) -> None:
     work.add(Kind.REST, cookout.pace.rest)
     for number in range(rounds, 0, -1):
-        work.add(Kind.COOK, cookout.round_minutes, "hold_hot" if number < rounds else "", number)
-    work.add(Kind.SALT, cookout.pace.salt, "just_before_each_round" if rounds > 1 else "just_before")
+        work.add(Kind.COOK, cookout.round_minutes, number)
+    work.add(Kind.SALT, cookout.pace.salt)
 
 
 def _make(work: _Backwards, cookout: Cookout) -> int:
@@ -281,15 +282,15 @@ def _make(work: _Backwards, cookout: Cookout) -> int:
     if not (cookout.ahead is Ahead.PATTIES and work.until_the_evening_before(Kind.CHILL_PATTIES)):
         hands_on = form if cookout.have is Have.GROUND else form + grind + cube
         slack = math.ceil(max(Fraction(pace.slack_least), pace.slack * hands_on))
-        work.add(Kind.CHILL_PATTIES, pace.chill + slack, "slack")
+        work.add(Kind.CHILL_PATTIES, pace.chill + slack)
     work.add(Kind.FORM, form)
     if cookout.have is Have.GROUND:
         return slack
     work.add(Kind.CHILL, pace.chill)
     if cookout.season:
         work.add(Kind.SEASON, pace.season)
-    work.add(Kind.GRIND, grind, "cold_parts")
-    work.add(Kind.FIRM, pace.firm, "by_touch")
+    work.add(Kind.GRIND, grind)
+    work.add(Kind.FIRM, pace.firm)
     if cookout.ahead is Ahead.CUBES:
         work.until_the_evening_before(Kind.CHILL_CUBES)
     work.add(Kind.CUBE, cube)
@@ -302,7 +303,7 @@ def _thaw(work: _Backwards, cookout: Cookout) -> bool:
         return False
     pack = cookout.mass_g if cookout.pack_g is None else cookout.pack_g
     plan = take_out(work.moment, pack, cookout.pack_mm)
-    work.to(Kind.THAW, plan.best, "fridge")
+    work.to(Kind.THAW, plan.best)
     return plan.split
 
 
@@ -313,7 +314,7 @@ def _buy(work: _Backwards, cookout: Cookout) -> date | None:
         return None
     begins = work.moment
     work.until_shops_were_open(cookout.pace.buy, "freezer" if cookout.frozen else "fridge")
-    work.add(Kind.BUY, cookout.pace.buy, "frozen" if cookout.frozen else "fresh")
+    work.add(Kind.BUY, cookout.pace.buy)
     days = keeps("poultry pieces" if cookout.poultry else "roasts", "fridge").low or 0
     return work.moment.date() if cookout.frozen else begins.date() - timedelta(days=days)
 
