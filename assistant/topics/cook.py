@@ -236,6 +236,8 @@ def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
     if sentence.has("out_in", "counter") and heard.durations(sentence) and not sentence.has("what", "how_long"):
         # "cooked to 160, then left out 3 hours": the hours decide, whatever the heat was
         return False
+    if heard.stands_at(sentence) is not None:
+        return False
     if sentence.has("drying") and PRESERVING.search(sentence.text.lower()):
         return False
     if sentence.has("leftover", "power_cut", "thaw", "from_frozen", "smear", "firm"):

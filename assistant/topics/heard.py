@@ -48,6 +48,13 @@ HOURS = {
 WHOLE = frozenset({"steak", "steaks", "roast", "joint", "chop", "chops", "beef steak", "roasting joint"})
 """Names of cuts that mean an unground piece when nothing in the line says that it is ground."""
 SMALL_CHILD, OLD = 5, 65
+BELOW_COOKING_F = 105
+"""No meat is cooked to less, so that a marked reading below it, held for a time, is the air's or the fridge's."""
+NOT_STANDING = (
+    *("temp", "middle", "reads", "thermometer", "cook_time", "grill_heat", "sous_vide", "rest_after"),
+    *("thaw", "from_frozen", "cold_water", "firm", "freeze_patties", "smear", "power_cut", "freezer"),
+)
+"""Cues of lines whose temperature is not what the meat was kept at."""
 LEAVE = Pattern(
     r"\b(can|could|should|may|must|has|is|are|isnt|arent|do|does|will|would|have|need) "
     r"(i|we|you|it|they|this|that|these|those|the|my|our|he|she|to)\b|\b(right|yes|no|correct|ok|okay|fine|enough)\s*[?.!]*$"
@@ -194,6 +201,16 @@ def heats(sentence: Sentence, low: int = 40, high: int = 250) -> list[Heat]:
                 found.append(Heat(phrase.value, unit, phrase))
     scale = asked_scale(sentence)
     return [replace(heat, unit=heat.unit or scale) for heat in found] if len(found) == 1 and scale else found
+
+
+def stands_at(sentence: Sentence) -> Heat | None:
+    """What meat stands at for the time said: a marked reading too cool for any cooking ("mince at 5 C, 2 days"); of
+    several the warmest. None where the line is about cooking, thawing or firming."""
+    if not durations(sentence) or sentence.has(*NOT_STANDING):
+        return None
+    marked = [heat for heat in heats(sentence, low=0, high=0) if heat.unit]
+    warmest = max(marked, key=lambda heat: heat.f(""), default=None)
+    return warmest if warmest is not None and warmest.f("") < BELOW_COOKING_F else None
 
 
 def _loose_scale(sentence: Sentence, phrase: Phrase) -> str:

@@ -110,3 +110,22 @@ def test_crumbs_and_water_are_in_the_total_that_is_asked_for(evening: Evening) -
     # 3.5 kg + 3.5 x 60 g + 3.5 x 80 g
     answer = evening.ask("breadcrumbs 60 g a kilo + iced water 80 g a kilo into 3.5 kg pork, total in the tub?")
     assert value(answer, "total", "mixed") == pytest.approx(3.99, rel=0.005)
+
+
+@pytest.mark.parametrize(
+    ("line", "topic", "verdict"),
+    [
+        # the heat that meat stood at was taken for the heat it was cooked to
+        ("UK, mince at 5 C, 2 days ok?", "store", "only if you cook or freeze it that day"),
+        ("mince at 5 C for 2 days ok?", "store", "too warm"),
+        ("meat at 30 C, 1 hour ok?", "safe", "yes, for 1 h more"),
+        ("burgers at 30 C for 3 hours safe?", "safe", "throw it away"),
+        # and heat that cooks stays heat that cooks
+        ("sous vide burgers 55 C 3 hours ok?", "cook", "not enough"),
+        ("burger mince at 60 C for 20 min ok?", "cook", "not enough"),
+    ],
+)
+def test_what_meat_stood_at_is_no_cooking_temperature(evening: Evening, line: str, topic: str, verdict: str) -> None:
+    answer = evening.ask(line)
+    assert answer.topic == topic
+    assert verdict in said(answer)

@@ -11,13 +11,14 @@ from msgspec import Struct, field
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine.safety import Out, OutOfFridge, out_of_fridge
-from assistant.language.phrases import Amount, CutName, Moment, Patties, Phrase, Word
+from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.language.when import for_a_meal
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
 from assistant.topics.heard import Meat
+from assistant.topics.store.cold import COOL_F
 
 TOO_LONG = Fraction(24)
 """Hours to take for "overnight" and the like: nobody counted them, and every limit has passed."""
@@ -27,6 +28,8 @@ UNTIL_WHEN = Pattern(r"\b(latest|until when|till when|when|what time|by)\b")
 HOTTEST_WEATHER_F = 130
 LEAST_HOT = 20
 """Bare numbers below this beside "out" are no weather."""
+AT_A_NUMBER = Pattern(r"\bat( about| around| only| roughly)? *$")
+"""What stands before a bare number that is the air's: "sat out at 35 for an hour"."""
 WARM_F = 55
 """Weather without a scale: from here on it is read as Fahrenheit, below it as Celsius, the stricter of the two."""
 
@@ -119,6 +122,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         _weather_words(sentence) is not None and (timed or _asks_how_long(sentence))
     )
     covered = "foil" in sentence.text.lower() and "hold_hot" in cues and bool(heard.clocks(sentence))
+    stood_at = heard.stands_at(sentence)
+    just_out = just_out or (stood_at is not None and stood_at.f("") > COOL_F and heard.asks_leave(sentence))
     about_out = cues & {"out_in", "counter", "hot_day", "go_back"} or not_cold or just_out or covered
     numbers = bool(heard.durations(sentence) or heard.clocks(sentence))
     if "frozen" in sentence.text.lower() and "freezer" in cues and not numbers and "long_spell" not in cues:
@@ -270,6 +275,8 @@ def _weather_words(sentence: Sentence) -> re.Match[str] | None:
 def _beside_out(sentence: Sentence, phrase: Phrase) -> bool:
     said = _weather_words(sentence)
     if said is not None and phrase.first < said.end() and said.start() < phrase.last:
+        return True
+    if isinstance(phrase, Count) and AT_A_NUMBER.search(sentence.text[: phrase.first].lower()):
         return True
     near = (sentence.after(phrase), sentence.before(phrase))
     return any(isinstance(word, Word) and word.payload in ("out_in", "hot_day", "this", "what_about") for word in near)

@@ -20,7 +20,7 @@ from assistant.language.when import Day
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.store.cold import ICY_F, capital, fridge_limit, marked
+from assistant.topics.store.cold import COOL_F, ICY_F, capital, fridge_limit, marked
 from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of, foods_of
 
 LATER = Pattern(
@@ -51,6 +51,7 @@ class Kept(Struct, frozen=True):
     asks: str = "how long"
     named: frozenset[str] = frozenset()
     smelled: bool = False
+    country: str = ""
     others: tuple[str, ...] = ()
 
 
@@ -77,6 +78,7 @@ def read(sentence: Sentence) -> Reading | None:
         asks="use by" if "use_by" in cues else "ok" if spells or days else "how long",
         named=heard.meat(sentence).species,
         smelled=sentence.has("smell"),
+        country=heard.country(sentence),
     )
     if not days and re.search(r"\blast (night|evening)\b", sentence.text.lower()):
         request = replace(request, start=Day(relative=-1))
@@ -100,6 +102,11 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     if {"keep", "how_long"} <= cues and cues & {"fridge", "freezer"}:
         # "how long do the cubes keep in the fridge before grinding"
         cues = cues - {"firm"}
+    stood = heard.stands_at(sentence)
+    cool = stood is not None and stood.f("") <= COOL_F and heard.asks_leave(sentence)
+    if cool:
+        # "held at 3 C for four days" is no holding hot
+        cues = cues - {"hold_hot"}
     if cues & NOT_KEPT or (
         re.search(r"\bwhen (do|does|should|must|shall|can|to|into)\b", text) and not cues & {"use_by", "keep", "ago"}
     ):
@@ -107,6 +114,8 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     if "microwave" in cues and not aged and not cues & {"keep", "leftover"}:
         # "frozen mince in the microwave, ok?" is thawing
         return None
+    if cool:
+        return True
     place = cues & {"fridge", "freezer"}
     unkept = re.search(r"\b(forgot|never|didn'?t|did not)\b", text) is not None and not heard.NOT_YET.search(text)
     if place and unkept and "how_long" not in cues:
@@ -184,6 +193,7 @@ def _place_so_cold(heats: list[heard.Heat]) -> str:
 
 def answer(request: Kept, kitchen: Kitchen) -> Outcome:
     """The days, the date or the verdict."""
+    kitchen = verdict.kitchen_in(kitchen, request.country)
     where = request.where or "fridge"
     if where == "fridge" and request.at is not None and not _kept_at(request, kitchen).counts:
         return _too_warm(request, kitchen)
