@@ -129,3 +129,12 @@ def test_senseless_input_is_refused_by_name(argument: str, call: Callable[[], ob
     with pytest.raises(BadInput) as caught:
         call()
     assert caught.value.argument == argument
+
+
+def test_a_swap_that_would_need_more_of_the_batch_than_there_is_offers_none() -> None:
+    # 1000 g of 30 % and at least 1200 g of 8 % make 20 % only with 1440 g of the old: (8 - 20) x 1200 / (20 - 30)
+    found = swap_to_reach(
+        Fraction(1000), Fraction(30), [Cut("lean", Fraction(8), at_least=Fraction(1200))], Fraction(20)
+    )
+    assert isinstance(found, NoBlend)
+    assert found.largest is None

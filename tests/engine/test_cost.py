@@ -102,6 +102,8 @@ def test_lean_for_lean_by_hand() -> None:
     found = cost.compare(Fraction(4), Fraction(20), Fraction("5.40"), Fraction(10))
     assert (found.own_lean, found.shop_lean, found.break_even) == (Fraction(5), Fraction(6), Fraction("4.80"))
     assert found.lean_saving_percent == Fraction(100, 6)
+    # 1.40 of 5.40
+    assert found.saving_percent == Fraction(700, 27)
 
 
 @given(cuts, money, grams, usable)

@@ -204,3 +204,8 @@ def test_nonsense_is_refused() -> None:
     ):
         with pytest.raises(BadInput):
             call()
+
+
+def test_the_density_of_ash_alone_at_boiling() -> None:
+    # Choi and Okos (1986): 2423.8 - 0.28063 T in kg/m3, by hand at 100 C
+    assert portion.density_of(0.0, 0.0, 0.0, 1.0, 100.0) == pytest.approx(2.395737, abs=1e-6)

@@ -38,12 +38,12 @@ CALLS: list[Call] = [
     (
         correct.add_to_reach,
         {"mass": F(1000), "fat": F(10), "additions": [SUET], "target": F(20)},
-        {"mass": NOT_ABOVE_NOTHING, "fat": OVER},
+        {"mass": NOT_ABOVE_NOTHING, "fat": OVER, "target": OVER},
     ),
     (
         correct.swap_to_reach,
         {"mass": F(1000), "fat": F(10), "replacements": [SUET], "target": F(20)},
-        {"mass": NOT_ABOVE_NOTHING, "fat": OVER},
+        {"mass": NOT_ABOVE_NOTHING, "fat": OVER, "target": OVER},
     ),
     (
         correct.salt_after,
@@ -70,7 +70,7 @@ CALLS: list[Call] = [
         {"budget": LESS_THAN_NOTHING, "price": NOT_ABOVE_NOTHING},
     ),
     (cost.count_for_budget, {"budget": F(20), "each": F(2)}, {"budget": LESS_THAN_NOTHING, "each": NOT_ABOVE_NOTHING}),
-    (cost.pays_off_after, {"spent": F(20), "saving": F(1, 50)}, {"spent": LESS_THAN_NOTHING}),
+    (cost.pays_off_after, {"spent": F(20), "saving": F(1, 50)}, {"spent": LESS_THAN_NOTHING, "saving": (0.02,)}),
     (
         learn.from_cook_out,
         {

@@ -442,3 +442,8 @@ def test_bad_input_names_its_argument(ask: Callable[[], object], argument: str) 
     with pytest.raises(BadInput) as fault:
         ask()
     assert fault.value.argument == argument
+
+
+def test_what_keeps_tells_where_it_keeps() -> None:
+    assert keeps("ground meat", "fridge").where == "fridge"
+    assert keeps("ground meat", "freezer").where == "freezer"

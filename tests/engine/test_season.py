@@ -184,3 +184,12 @@ def test_nonsense_is_refused() -> None:
     ):
         with pytest.raises(BadInput):
             call()
+
+
+def test_spoons_are_american_where_nobody_says_whose() -> None:
+    assert season.spoons_weigh(Fraction(1), "tbsp", *TABLE_SALT) == season.spoons_weigh(
+        Fraction(1), "tbsp", *TABLE_SALT, "us"
+    )
+    assert season.spoons_weigh(Fraction(1), "tbsp", *TABLE_SALT) != season.spoons_weigh(
+        Fraction(1), "tbsp", *TABLE_SALT, "au"
+    )
