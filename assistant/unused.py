@@ -93,6 +93,8 @@ _MOST = 6
 """Words that one line is tried without: a line has one or two of them, and each costs another reading."""
 
 _CORRECTS = Pattern(r"\s*(,|-|—|$|wait|hang on|make)")
+_MEASURES = frozenset(("bigger", "smaller", "fattier", "leaner", "thick"))
+"""What is asked for after "how": "how thick", "how much leaner"; "how many vegan patties" asks for no vegan."""
 _ASKED = Pattern(r"\b(how|what|how much|how many|any|no|not|as) $")
 _A_PLACE = Pattern(r".*(freezer|plates?)$")
 """Where something lies, not how it is."""
@@ -154,6 +156,10 @@ def _sort(phrase: Phrase) -> tuple[str, str]:
 
 def _weighs(phrase: Phrase, sentence: Sentence, topic: Topic, talk: Talk) -> bool:
     """Whether a phrase could have changed the answer of this topic."""
+    if isinstance(phrase, People):
+        # "12 burgers for 8 people": how many are made is said, and how many eat them may not matter
+        made = any(patties.count is not None for patties in sentence.of(Patties))
+        return topic.name == "plan" and phrase.count is not None and made
     if not isinstance(phrase, Word):
         return topic.name in _READ_WHOLE and _is_a_figure(phrase, sentence)
     if phrase.kind == "aside":
@@ -176,7 +182,8 @@ def _weighs(phrase: Phrase, sentence: Sentence, topic: Topic, talk: Talk) -> boo
         return not isinstance(sentence.before(phrase), Count)
     if phrase.payload == "thick" and isinstance(sentence.before(phrase), Amount):
         return False  # "60 mm thick": the figure says it
-    return not (_ASKED.search(before) or _A_PLACE.match(phrase.text.lower()))
+    measured = phrase.payload in _MEASURES and _ASKED.search(before)
+    return not (measured or _A_PLACE.match(phrase.text.lower()))
 
 
 def _is_between_figures(word: Word, sentence: Sentence) -> bool:
@@ -208,7 +215,9 @@ def _is_a_figure(phrase: Phrase, sentence: Sentence) -> bool:
 
 
 def _is_obeyed(phrase: Phrase, answer: Answer) -> bool:
-    """Whether "in grams" is met: the answer tells its weights in both systems as it is."""
+    """Whether "in grams" is met, as the answer tells its weights in both systems, and "left over", where it tells that."""
+    if isinstance(phrase, Word) and phrase.payload == "leftover":
+        return any(figure.role == "left_over" for figure in answer.figures)
     if not isinstance(phrase, Word) or phrase.payload != "convert":
         return False
     text = f" {phrase.text.lower()}"

@@ -437,3 +437,12 @@ PLANNING = (
     "equals",
 )
 """Cues of a line that is about a batch, even where it names a temperature too."""
+
+
+_PLATE = Pattern(r"\b(plate|tray|board|dish|platter)\b")
+
+
+def shares_a_plate(sentence: Sentence) -> bool:
+    """Whether cooked meat is to lie where raw meat lay."""
+    both = sentence.has("raw") and sentence.has("cooked", "leftover")
+    return both and _PLATE.search(sentence.text.lower()) is not None

@@ -129,3 +129,52 @@ def test_what_meat_stood_at_is_no_cooking_temperature(evening: Evening, line: st
     answer = evening.ask(line)
     assert answer.topic == topic
     assert verdict in said(answer)
+
+
+@pytest.mark.parametrize(
+    ("line", "role", "name", "wanted"),
+    [
+        # 5000 - 32 x 140
+        ("5 kg less thirty-two patties of 140 g: what is left over?", "left_over", "", 0.52),
+        # a bare number is in the unit of the one before it: 25 % and 35 % of 6 kg, 0.8 g/kg of 3 kg, 10 lb in loads of 4
+        ("40 per cent chuck, 25 brisket, the rest topside: 6 kg", "component", "brisket", 1.5),
+        ("salt 15 g a kilo, sage 2.5 g a kilo, mace 0.8. 3 kg", "seasoning", "mace", 2.4),
+        ("10 lb to mix and my bowl only takes 4. how many loads", "ratio", "loads", 3),
+        ("5:3:2 chuck:brisket:short rib for 8 kilos", "component", "brisket", 2.4),
+        # only what is named is halved
+        ("Just halve the salt, leave the rest: 18 g salt, 4 g pepper, 3 g mace", "seasoning", "pepper", 4),
+        ("Just halve the salt, leave the rest: 18 g salt, 4 g pepper, 3 g mace", "seasoning", "salt", 9),
+        # 10 / 1.18 and 12 / 1.045: percents of the meat in a weight that holds them
+        (
+            "finished weight should be 10 kg: meat plus 8% rusk plus 10% water, both on the meat",
+            "total",
+            "meat",
+            8.4746,
+        ),
+        (
+            "The finished mixture must weigh 12 lb including 3% water and 1.5% salt, both reckoned on the meat weight",
+            "total",
+            "meat",
+            11.4833,
+        ),
+    ],
+)
+def test_what_a_line_leaves_unsaid_is_filled_in(
+    evening: Evening, line: str, role: str, name: str, wanted: float
+) -> None:
+    assert value(evening.ask(line), role, name) == pytest.approx(wanted, rel=0.005)
+
+
+def test_so_many_at_a_size_are_patties_of_the_batch(evening: Evening) -> None:
+    answer = evening.ask("3 kg of chuck at 18%, seasoned with 15 g salt per kg", "how many would that do at 120 g?")
+    assert value(answer, "patty_count") == 25
+
+
+def test_the_plate_of_the_raw_meat_is_refused_and_no_time_out(evening: Evening) -> None:
+    answer = evening.ask("Can the cooked burgers go back on the plate I carried them out on raw?")
+    assert "never go back where raw meat was" in said(answer)
+
+
+def test_the_best_scored_is_asked_of_the_notebook(evening: Evening) -> None:
+    answer = evening.ask("log 1 kg chuck as Trial A, 6/10", "log 1 kg rump as Trial B, 9/10", "which one scored best?")
+    assert '"trial b" 9/10' in said(answer)

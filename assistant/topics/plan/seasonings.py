@@ -132,6 +132,10 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
                 "mixed weight", Role.TOTAL, in_unit(meat + mixed, unit), unit, shown=wording.both(meat + mixed, speak)
             )
         )
+    if plan.finished and meat is not None:
+        # the batch that was said is the mix; how much meat goes into it is what is worked out
+        unit = weight_unit(plan, speak, meat)
+        lines.append(Figure("meat", Role.TOTAL, in_unit(meat, unit), unit, shown=wording.both(meat, speak)))
     notes += _salt_notes(plan, meat, weights, Fraction(0) if counted else salt_in, spoons)
     for_what = f" for {wording.both(meat, speak)} of meat" if meat is not None else ""
     return Section(

@@ -73,7 +73,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     waiting = pending.request if pending is not None and isinstance(pending.request, OutTime) else None
     before = talk.last if isinstance(talk.last, OutTime) and talk.topic == "safe" else None
     cues, text = sentence.cues, sentence.text.lower()
-    if heard.still_warm_into_the_fridge(sentence):
+    hours_said = bool(heard.durations(sentence) or heard.clocks(sentence))
+    if heard.still_warm_into_the_fridge(sentence) or (heard.shares_a_plate(sentence) and not hours_said):
         return None
     if cues & {"out_in", "counter"} and heard.durations(sentence) and not cues & {"what", "how_long"}:
         # "cooked to 160 but then left out 5 hours": the hours decide, whatever the heat was

@@ -189,11 +189,7 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     if two_colours and not sentence.has("done", "cooked", "leftover", "thermometer"):
         # "grey inside, red outside": only raw meat is that way round
         found.add("raw look")
-    if (
-        sentence.has("raw")
-        and sentence.has("cooked", "leftover")
-        and re.search(r"\b(plate|tray|board|dish|platter)\b", text)
-    ):
+    if heard.shares_a_plate(sentence):
         found.add("same_plate")
     if "stuck in the grinder" in text or "stuck in the mincer" in text:
         found.add("jam")

@@ -1,10 +1,23 @@
-"""Phrases that say one thing between them: a pound for three people, adults 55, a crew of 8, twelve at 200 g."""
+"""Phrases that say one thing between them: a pound for three people, adults 55, a crew of 8, "25 brisket" after "40% chuck"."""
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, Patties, People, PerEach, Phrase, Word
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    CutName,
+    Patties,
+    People,
+    PerEach,
+    Phrase,
+    Rate,
+    SeasoningName,
+    Word,
+)
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 
@@ -21,7 +34,17 @@ _AT_ONE_TABLE = 4
 def said_together(sentence: Sentence) -> Sentence:
     """The sentence with such phrases made one."""
     phrases = list(sentence.phrases)
-    for join in (_shared, _crew, _counted_after, _so_many):
+    for join in (
+        _shared,
+        _crew,
+        _counted_after,
+        _so_many,
+        _in_the_unit_before,
+        _of_each_size,
+        _one_of_them_scaled,
+        _colons,
+        _taken_from,
+    ):
         join(phrases, sentence)
     joined = tuple(phrases)
     return sentence if joined == sentence.phrases else replace(sentence, phrases=joined)
@@ -97,3 +120,92 @@ def _so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
 
 def _is_sep(phrase: Phrase, *signs: str) -> bool:
     return isinstance(phrase, Word) and phrase.kind == "sep" and phrase.payload in signs
+
+
+def _in_the_unit_before(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """A bare number in the unit of the figure before it: "salt 15 g a kilo, mace 0.8", "40% chuck, 25 brisket",
+    "10 lb and my bowl only takes 4", "6 oz raw came off the grill 4.5"."""
+    for at in range(2, len(phrases)):
+        count = phrases[at]
+        if not isinstance(count, Count) or count.piece or count.proportion or count.high is not None:
+            continue
+        figure = _figure_alike(phrases, at)
+        if figure is not None:
+            measure = replace(figure.measure, value=count.value)
+            phrases[at] = replace(figure, first=count.first, last=count.last, text=count.text, measure=measure)
+
+
+def _figure_alike(phrases: list[Phrase], at: int) -> Amount | Rate | None:
+    """The figure whose unit the bare number at a place is in."""
+    before, after = phrases[at - 1], phrases[at + 1] if at + 1 < len(phrases) else None
+    earlier = [phrase for phrase in phrases[:at] if isinstance(phrase, Amount | Rate)]
+    last = earlier[-1] if earlier else None
+    ends = after is None or _is_sep(after, ",", ".", ";")
+    if isinstance(before, SeasoningName) and isinstance(last, Rate) and ends:
+        named = phrases[phrases.index(last) - 1]
+        return last if last.kind == "weight" and isinstance(named, SeasoningName) else None
+    if isinstance(after, CutName) and isinstance(last, Amount) and last.kind == "percent" and _is_sep(before, ","):
+        shared = any(isinstance(phrase, Word) and phrase.payload == "rest" for phrase in phrases)
+        return last if shared and isinstance(phrases[phrases.index(last) + 1], CutName) else None
+    weighed = isinstance(last, Amount) and last.kind == "weight" and ends
+    held = isinstance(before, Word) and before.payload == "bowl"
+    cooked = isinstance(before, Word) and before.payload == "cooked" and _is_cue(phrases[at - 2], "raw")
+    return last if weighed and isinstance(last, Amount) and (held or cooked) else None
+
+
+def _of_each_size(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "How many would that do at 120 g?": a weight for each of what is counted, where nothing else is."""
+    end = len(phrases) - (1 if phrases and _is_sep(phrases[-1], ".") else 0)
+    if end < 3 or not sentence.has("how_many") or any(isinstance(phrase, Patties) for phrase in phrases):
+        return
+    that, at, size = phrases[end - 3 : end]
+    led = _is_cue(that, "this") and isinstance(at, Word) and at.kind == "at"
+    if led and isinstance(size, Amount) and size.kind == "weight":
+        phrases[end - 1] = Patties(size.first, size.last, size.text, None, size)
+
+
+_TIMES = {"halve": Fraction(1, 2), "double": Fraction(2), "triple": Fraction(3)}
+
+
+def _one_of_them_scaled(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Halve the salt, leave the rest: 18 g salt, 4 g pepper": the one that is named changes, and no other."""
+    for at in range(len(phrases) - 3):
+        by, what = phrases[at : at + 2]
+        if not (isinstance(by, Word) and by.payload in _TIMES and isinstance(what, SeasoningName)):
+            continue
+        for figure in range(at + 2, len(phrases) - 1):
+            amount, name = phrases[figure : figure + 2]
+            if isinstance(name, SeasoningName) and name.name == what.name and isinstance(amount, Amount):
+                measure = replace(amount.measure, value=amount.measure.value * _TIMES[by.payload])
+                phrases[figure] = replace(amount, measure=measure)
+                told = at + 2
+                while told < figure and isinstance(phrases[told], Word):
+                    told += 1
+                del phrases[at - 1 if at and _is_only(phrases[at - 1]) else at : told]
+                return
+
+
+def _is_only(phrase: Phrase) -> bool:
+    return isinstance(phrase, Word) and phrase.kind == "bound" and phrase.payload == "only"
+
+
+def _colons(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "5:3:2 chuck:brisket:short rib": a colon between two meats parts them as a comma does."""
+    for at in range(1, len(phrases) - 1):
+        if _is_sep(phrases[at], ":") and isinstance(phrases[at - 1], CutName) and isinstance(phrases[at + 1], CutName):
+            phrases[at] = replace(phrases[at], payload=",")
+
+
+def _taken_from(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "5 kg less 32 patties of 140 g: what is left over?": so many are made, and the rest is asked for."""
+    for at in range(1, len(phrases) - 1):
+        less, patties = phrases[at : at + 2]
+        taken = _is_cue(less, "smaller") and less.text.lower() in ("less", "minus", "take away")
+        made = isinstance(patties, Patties) and patties.count is not None
+        if taken and made and isinstance(phrases[at - 1], Amount) and sentence.has("leftover"):
+            del phrases[at]
+            return
+
+
+def _is_cue(phrase: Phrase, *names: str) -> bool:
+    return isinstance(phrase, Word) and phrase.kind == "cue" and phrase.payload in names

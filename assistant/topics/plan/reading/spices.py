@@ -490,7 +490,11 @@ class Spices(SpiceMixes):
 
     def _finished_weight(self) -> None:
         percents = [p for p in self._places(Amount) if self.phrases[p].kind == "percent"]  # type: ignore[attr-defined]
-        of_meat = any(self._is_word(place + 1, "cue", "meat_only") for place in percents)
+        # "2% of the meat", "2% salt of the meat", "8% rusk and 10% water, both on the meat"
+        told = {place + step for place in percents for step in (1, 2)}
+        of_meat = any(
+            at in told or self._is_word(at - 1, "cue", "together") for at in self._word_places("cue", "meat_only")
+        )
         if self.sentence.has("of_total") and not of_meat and not self._finished_is_asked():
             self.seasonings = {
                 place: replace(pinch, of_total=pinch.amount is not None and pinch.amount.unit == "percent")
@@ -508,8 +512,9 @@ class Spices(SpiceMixes):
 
     def _is_finished(self, place: int) -> bool:
         """ "finished weight 4 kg", "4 kg finished weight": the batch with its seasonings in it."""
-        said = [p for p in (place - 1, place + 1) if self._is_word(p, "cue", "of_total")]
-        return any(re.search(r"weight$", self.phrases[p].text.lower()) for p in said)
+        before = place - 2 if self._is_word(place - 1, "cue", "want", "must_be") else place - 1
+        said = [p for p in (before, place + 1) if self._is_word(p, "cue", "of_total")]
+        return any(re.search(r"weight?$", self.phrases[p].text.lower()) for p in said)
 
     def _bare_batch(self) -> None:
         """ "3 tbsp per 5 lb, how much for 12", "for every 4 lb. have 10": a number in the unit spoken of last."""
