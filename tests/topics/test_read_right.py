@@ -141,6 +141,16 @@ def test_what_meat_stood_at_is_no_cooking_temperature(evening: Evening, line: st
         ("salt 15 g a kilo, sage 2.5 g a kilo, mace 0.8. 3 kg", "seasoning", "mace", 2.4),
         ("10 lb to mix and my bowl only takes 4. how many loads", "ratio", "loads", 3),
         ("5:3:2 chuck:brisket:short rib for 8 kilos", "component", "brisket", 2.4),
+        # 900 x (18 - 6) / (93 - 18); 9 x (16 - 6) / (45 - 16); at least 0.3 of 3 kg, and the batch of a kind
+        ("How much suet (93%) takes 900 g of gravy beef, 6% fat, up to 18?", "add", "suet", 144),
+        (
+            "its too lean, nine pounds at six percent, I want it up to sixteen with bacon ends at 45%",
+            "add",
+            "bacon",
+            3.1034,
+        ),
+        ("5 kg pork mix, 36% fat. Belly 50%, shoulder 20%, back fat 85%", "total", "", 5),
+        ("At least 30% of the 3 kg should be shin. Shin 7%, brisket 20%, suet 90%; 22% fat overall", "total", "", 3),
         # only what is named is halved
         ("Just halve the salt, leave the rest: 18 g salt, 4 g pepper, 3 g mace", "seasoning", "pepper", 4),
         ("Just halve the salt, leave the rest: 18 g salt, 4 g pepper, 3 g mace", "seasoning", "salt", 9),

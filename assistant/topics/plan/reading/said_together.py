@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -10,6 +11,7 @@ from assistant.language.phrases import (
     Amount,
     Count,
     CutName,
+    Fatness,
     Patties,
     People,
     PerEach,
@@ -38,12 +40,16 @@ def said_together(sentence: Sentence) -> Sentence:
         _shared,
         _crew,
         _counted_after,
+        _others,
         _so_many,
         _in_the_unit_before,
         _of_each_size,
         _one_of_them_scaled,
         _colons,
         _taken_from,
+        _raised,
+        _mix_of_a_kind,
+        _share_of_the_batch,
     ):
         join(phrases, sentence)
     joined = tuple(phrases)
@@ -105,6 +111,16 @@ def _counted_after(phrases: list[Phrase], _sentence: Sentence) -> None:
         if plain and ends and isinstance(people, People) and isinstance(count, Count):
             merged = People(people.first, count.last, f"{count.text} {people.text}", people.sort, count)
             phrases[at : figure + 1] = [merged]
+
+
+def _others(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "18 kids on 3 oz, 40 others on 6 oz": more people, after some that were counted."""
+    for at, count in enumerate(phrases):
+        counted = any(isinstance(phrase, People) and phrase.count is not None for phrase in phrases[:at])
+        said = re.match(r"\s+(other(s| people)|grown[- ]?ups)\b", sentence.text[count.last :].lower())
+        plain = isinstance(count, Count) and count.value.denominator == 1 and not count.piece and not count.proportion
+        if counted and said and plain and isinstance(count, Count):
+            phrases[at] = People(count.first, count.last + said.end(), count.text + said.group(), "person", count)
 
 
 def _so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
@@ -205,6 +221,49 @@ def _taken_from(phrases: list[Phrase], sentence: Sentence) -> None:
         if taken and made and isinstance(phrases[at - 1], Amount) and sentence.has("leftover"):
             del phrases[at]
             return
+
+
+_RAISES = Pattern(r"\b(takes?|brings?|gets?|want|raises?|lifts?|push|bump|comes?)\b[^.;?!]*$")
+
+
+def _raised(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "How much suet takes 900 g of 6% beef up to 18?": where it is to go, and no limit."""
+    fats = [phrase for phrase in phrases if isinstance(phrase, Fatness) or _is_percent(phrase)]
+    for at, phrase in enumerate(phrases):
+        up = phrase.text.lower().startswith("up to ") and _RAISES.search(sentence.text[: phrase.first].lower())
+        bare = isinstance(phrase, Count) and not phrase.piece and phrase.high is None and 3 <= phrase.value <= 60
+        if up and bare and isinstance(phrase, Count) and fats:
+            phrases[at] = Fatness(phrase.first, phrase.last, phrase.text, phrase.value)
+
+
+_KINDS = frozenset(("beef", "pork", "lamb", "mutton", "veal", "venison", "turkey", "chicken", "game"))
+
+
+def _mix_of_a_kind(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "5 kg pork mix … belly 50%, shoulder 20%": the kind of the mix, where the cuts of it are named besides."""
+    cuts = [phrase for phrase in phrases if isinstance(phrase, CutName) and phrase.text.lower() not in _KINDS]
+    for at in range(len(phrases) - 2):
+        weight, kind, mix = phrases[at : at + 3]
+        named = isinstance(kind, CutName) and kind.text.lower() in _KINDS and len(cuts) > 1
+        if named and _is_cue(mix, "mix") and isinstance(weight, Amount) and weight.kind == "weight":
+            del phrases[at + 1]
+            return
+
+
+def _share_of_the_batch(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "At least 30% of the 3 kg should be shin": the batch, and a share of it."""
+    for at in range(len(phrases) - 4):
+        share, of, weight, be, cut = phrases[at : at + 5]
+        whole = isinstance(weight, Amount) and weight.kind == "weight" and _is_percent(share)
+        joined = isinstance(of, Word) and of.kind == "of" and _is_cue(be, "want", "must_be")
+        if whole and joined and isinstance(cut, CutName):
+            comma = Word(of.first, of.last, of.text, "sep", ",")
+            phrases[at : at + 4] = [weight, comma, share]
+            return
+
+
+def _is_percent(phrase: Phrase) -> bool:
+    return isinstance(phrase, Amount) and phrase.kind == "percent"
 
 
 def _is_cue(phrase: Phrase, *names: str) -> bool:
