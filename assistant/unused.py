@@ -100,6 +100,8 @@ _A_PLACE = Pattern(r".*(freezer|plates?)$")
 """Where something lies, not how it is."""
 _HOUR = Pattern(r"\b(at|by|since|till|until|from|to|im|is|s) $")
 _NEXT_WORD = Pattern(r" [\w'-]+")
+_COMPARED = Pattern(r"\b(fattier|leaner) than\b")
+"""The two sides of a question that one figure answers."""
 _MEANS_NO = Pattern(r"(no|not|none|never|without|except|skip|omit|minus|leave out|w o|w/o|avoid)$")
 
 Again = Callable[[str], tuple[Topic, Reading] | None]
@@ -178,6 +180,8 @@ def _weighs(phrase: Phrase, sentence: Sentence, topic: Topic, talk: Talk) -> boo
         return bool(_MEANS_NO.match(phrase.text.lower())) and not (corrects or sentence.has("why"))
     if phrase.payload == "instead":
         return talk.last is None
+    if phrase.payload in ("fattier", "leaner") and _COMPARED.search(sentence.text.lower()):
+        return False
     if phrase.payload == "fewer":
         return not isinstance(sentence.before(phrase), Count)
     if phrase.payload == "thick" and isinstance(sentence.before(phrase), Amount):

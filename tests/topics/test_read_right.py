@@ -151,6 +151,16 @@ def test_what_meat_stood_at_is_no_cooking_temperature(evening: Evening, line: st
         ),
         ("5 kg pork mix, 36% fat. Belly 50%, shoulder 20%, back fat 85%", "total", "", 5),
         ("At least 30% of the 3 kg should be shin. Shin 7%, brisket 20%, suet 90%; 22% fat overall", "total", "", 3),
+        # 10 x (30 - 20) / (20 - 2) of deer into a mix that is there; wanted, such a mix is made of the two
+        (
+            "ten pounds of deer and pork mix at 30%, too fat, I want it at 20, how much deer at 2% to add",
+            "add",
+            "deer",
+            5.5556,
+        ),
+        ("I want 3 lb of chuck and suet mix at 25% fat", "total", "", 3),
+        # (3 x 10 + 1 x 90) / 4: asked against a label, and not made to it
+        ("3 lb sirloin (10% fat) plus 1 lb suet (90%), is that fattier than 75/25 or leaner", "fat", "", 30),
         # only what is named is halved
         ("Just halve the salt, leave the rest: 18 g salt, 4 g pepper, 3 g mace", "seasoning", "pepper", 4),
         ("Just halve the salt, leave the rest: 18 g salt, 4 g pepper, 3 g mace", "seasoning", "salt", 9),

@@ -49,6 +49,8 @@ def said_together(sentence: Sentence) -> Sentence:
         _taken_from,
         _raised,
         _mix_of_a_kind,
+        _mix_of_two,
+        _against_a_label,
         _share_of_the_batch,
     ):
         join(phrases, sentence)
@@ -247,6 +249,37 @@ def _mix_of_a_kind(phrases: list[Phrase], _sentence: Sentence) -> None:
         named = isinstance(kind, CutName) and kind.text.lower() in _KINDS and len(cuts) > 1
         if named and _is_cue(mix, "mix") and isinstance(weight, Amount) and weight.kind == "weight":
             del phrases[at + 1]
+            return
+
+
+def _mix_of_two(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "I got ten pounds of deer and pork mix at thirty percent, how much deer do I add": ground already, and told by its
+    one figure; wanted, it would be made of the two."""
+    if not sentence.has("add", "too_fat", "too_lean"):
+        return
+    for at in range(len(phrases) - 6):
+        weight, of, first, both, second, mix = phrases[at : at + 6]
+        link = phrases[at + 6]
+        after = at + 7 if isinstance(link, Word) and link.kind == "at" else at + 6
+        fat = phrases[after] if after < len(phrases) else None
+        cuts = isinstance(first, CutName) and isinstance(second, CutName) and _is_cue(mix, "mix")
+        joined = all(isinstance(word, Word) and word.kind == kind for word, kind in ((of, "of"), (both, "join")))
+        told = fat is not None and (isinstance(fat, Fatness) or _is_percent(fat))
+        more = any(isinstance(phrase, CutName) for phrase in phrases[after:])
+        if cuts and joined and told and more and isinstance(weight, Amount) and weight.kind == "weight":
+            del phrases[at + 1 : at + 5]
+            return
+
+
+def _against_a_label(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "3 lb sirloin plus 1 lb suet, is that fattier than 75/25 or leaner": what it is made of is asked; the label is
+    what to hold it against, and no wish."""
+    for at in range(1, len(phrases) - 2):
+        that, side, than, label = phrases[at - 1 : at + 3]
+        asked = _is_cue(that, "this") and _is_cue(side, "fattier", "leaner") and than.text.lower() == "than"
+        if asked and isinstance(label, Fatness) and label.ratio:
+            end = at + 4 if at + 3 < len(phrases) and _is_cue(phrases[at + 3], "fattier", "leaner") else at + 3
+            phrases[at - 1 : end] = [Word(that.first, label.last, "how fat", "cue", "composition")]
             return
 
 
