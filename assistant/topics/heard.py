@@ -89,11 +89,6 @@ class Meat(Struct, frozen=True):
     whole: bool = False
     unsure: tuple[str, ...] = ()
 
-    @property
-    def names(self) -> str:
-        """The species in words, "" where none was said."""
-        return " and ".join(sorted(self.species))
-
 
 class Heat(Struct, frozen=True):
     """A temperature that was said. unit: "degF", "degC" or "" where none was said."""

@@ -392,3 +392,10 @@ def test_whole_and_fraction_add_up(whole: int, above: int, below: int) -> None:
 @given(st.integers(0, 9999), st.integers(0, 99))
 def test_point_and_decimal_comma_say_the_same(whole: int, cents: int) -> None:
     assert value_of(f"{whole}.{cents:02}") == value_of(f"{whole},{cents:02}") == whole + F(cents, 100)
+
+
+def test_more_digits_than_any_amount_has_are_no_number() -> None:
+    assert literal("9" * 14) is None
+    number = read_number(scan("9" * 14), 0)
+    assert number is not None
+    assert number.bad
