@@ -57,3 +57,12 @@ def test_to_ounces_and_back(rate: int) -> None:
 def test_what_is_not_worked_out(evening: Evening, line: str) -> None:
     answer = evening.ask(line)
     assert answer.topic != "convert" or answer.status is not Status.ANSWERED
+
+
+def test_a_rate_of_a_batch_of_nothing_is_no_division(evening: Evening) -> None:
+    # raised: half a guest who eats half a patty came to no meat, and the rate was counted on it
+    answer = evening.ask(
+        "half a per lb ½ per lb kofta x1 1/2 19.13 gms in the states 1 1/2%  where were we ground oregano a kg kgs",
+        "4:42 pm, half a covers",
+    )
+    assert answer.status is Status.IMPOSSIBLE

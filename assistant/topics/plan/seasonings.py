@@ -79,11 +79,11 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
         shown.append(text)
         mixed += mass or Fraction(0)
         notes += note
-    if meat is not None and _asks_percent(plan):
+    if meat and _asks_percent(plan):
         shares = _as_percent(plan, meat, weights, spoons)
         lines += shares
         shown += [f"{share.shown} of the {share.name.split(' of the ')[-1]}" for share in shares]
-    if meat is not None and "is_it_much" in plan.asks:
+    if meat and "is_it_much" in plan.asks:
         shares = _as_percent(plan, meat, weights, spoons)
         lines += shares
         lead = _beside_usual(shares)
@@ -93,7 +93,7 @@ def section(plan: Plan, meat: Fraction | None, salt_in: Fraction, country: str, 
             else f"How much {pinch.name} is usual I do not know."
             for pinch in plan.seasonings
         ]
-    if meat is not None and plan.per is not None:
+    if meat and plan.per is not None:
         rates = _as_rate(plan, meat, weights, spoons)
         lines += rates
         asked = [
