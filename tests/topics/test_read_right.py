@@ -198,3 +198,9 @@ def test_the_plate_of_the_raw_meat_is_refused_and_no_time_out(evening: Evening) 
 def test_the_best_scored_is_asked_of_the_notebook(evening: Evening) -> None:
     answer = evening.ask("log 1 kg chuck as Trial A, 6/10", "log 1 kg rump as Trial B, 9/10", "which one scored best?")
     assert '"trial b" 9/10' in said(answer)
+
+
+@pytest.mark.parametrize("price", ["six fifty a pound", "six dollars fifty a pound", "$6.50 a pound"])
+def test_a_price_is_read_as_it_is_spoken(evening: Evening, price: str) -> None:
+    # fifty a pound was taken, and the six dropped: 3 x 6.50
+    assert value(evening.ask(f"3 lb chuck at {price}, what's it cost"), "cost", "batch") == pytest.approx(19.5)

@@ -42,6 +42,7 @@ def said_together(sentence: Sentence) -> Sentence:
         _counted_after,
         _others,
         _so_many,
+        _spoken_price,
         _in_the_unit_before,
         _of_each_size,
         _one_of_them_scaled,
@@ -138,6 +139,26 @@ def _so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
 
 def _is_sep(phrase: Phrase, *signs: str) -> bool:
     return isinstance(phrase, Word) and phrase.kind == "sep" and phrase.payload in signs
+
+
+def _spoken_price(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Six fifty a pound", "six dollars fifty a pound": whole money and its hundredths, as they are spoken."""
+    for at in range(len(phrases) - 1):
+        whole, rest = phrases[at : at + 2]
+        if not (isinstance(rest, Rate) and rest.text[:1].isalpha() and 10 <= rest.measure.value < 100):
+            continue
+        apart = sentence.text[whole.last : rest.first].strip()
+        spoken = isinstance(whole, Count) and not whole.piece and whole.high is None and not whole.proportion
+        money = isinstance(whole, Amount) and whole.kind == "money"
+        if apart or rest.kind != "money" or not whole.text[:1].isalpha() or not (spoken or money):
+            continue
+        value = whole.measure.value if isinstance(whole, Amount) else whole.value  # type: ignore[attr-defined]
+        if value.denominator == 1 and 0 < value < 100:
+            unit = whole.measure.unit if isinstance(whole, Amount) else rest.measure.unit
+            measure = replace(rest.measure, value=value + rest.measure.value / 100, unit=unit)
+            text = sentence.text[whole.first : rest.last]
+            phrases[at : at + 2] = [replace(rest, first=whole.first, text=text, measure=measure)]
+            return
 
 
 def _in_the_unit_before(phrases: list[Phrase], _sentence: Sentence) -> None:
