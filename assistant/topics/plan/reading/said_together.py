@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from typing import TypeGuard
 
 from msgspec.structs import replace
 
@@ -27,8 +28,7 @@ _FEEDS = Pattern(
     r"^\s*(?:of (?:meat|mince|beef|burger))?\s*(?:for|to|per|feeds?|does|serves?|between)( every| each)?\s*$"
 )
 _TO_A = Pattern(r"^\s*(?:to|per|from|out of|on|for)( every| each)?\s*$")
-
-
+_OTHERS = Pattern(r"\s+(other(s| people)|grown[- ]?ups)\b", re.IGNORECASE)
 _AT_ONE_TABLE = 4
 """More people than that are a crowd, for whom a weight is said whole. A choice."""
 
@@ -93,7 +93,7 @@ def _crew(phrases: list[Phrase], _sentence: Sentence) -> None:
     for at in range(len(phrases) - 2):
         crew, of, count = phrases[at : at + 3]
         named = isinstance(crew, Word) and crew.payload == "per_table" and crew.text.lower().startswith("a ")
-        joined = isinstance(of, Word) and of.kind == "of"
+        joined = _is_word(of, "of")
         if named and joined and isinstance(count, Count) and count.value.denominator == 1 and not count.proportion:
             phrases[at : at + 3] = [People(crew.first, count.last, f"{count.text} {crew.text}", "person", count)]
             return
@@ -109,9 +109,7 @@ def _counted_after(phrases: list[Phrase], _sentence: Sentence) -> None:
         colon = at + 1 < len(phrases) and _is_sep(phrases[at + 1], ":")
         figure = at + 2 if colon else at + 1
         count = phrases[figure] if figure < len(phrases) else None
-        ends = figure + 1 >= len(phrases) or _is_sep(phrases[figure + 1], ",", ".", ";")
-        plain = isinstance(count, Count) and not count.piece and not count.proportion and count.value.denominator == 1
-        if plain and ends and isinstance(people, People) and isinstance(count, Count):
+        if _is_whole(count) and _ends_at(phrases, figure) and isinstance(people, People):
             merged = People(people.first, count.last, f"{count.text} {people.text}", people.sort, count)
             phrases[at : figure + 1] = [merged]
 
@@ -119,11 +117,12 @@ def _counted_after(phrases: list[Phrase], _sentence: Sentence) -> None:
 def _others(phrases: list[Phrase], sentence: Sentence) -> None:
     """ "18 kids on 3 oz, 40 others on 6 oz": more people, after some that were counted."""
     for at, count in enumerate(phrases):
+        said = _OTHERS.match(sentence.text[count.last :]) if _is_whole(count) else None
         counted = any(isinstance(phrase, People) and phrase.count is not None for phrase in phrases[:at])
-        said = re.match(r"\s+(other(s| people)|grown[- ]?ups)\b", sentence.text[count.last :].lower())
-        plain = isinstance(count, Count) and count.value.denominator == 1 and not count.piece and not count.proportion
-        if counted and said and plain and isinstance(count, Count):
-            phrases[at] = People(count.first, count.last + said.end(), count.text + said.group(), "person", count)
+        if said is not None and counted and isinstance(count, Count):
+            phrases[at] = People(
+                count.first, count.last + said.end(), count.text + said.group().lower(), "person", count
+            )
 
 
 def _so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
@@ -132,13 +131,15 @@ def _so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
     for at in range(1, len(phrases)):
         make, count = phrases[at - 1 : at + 1]
         made = isinstance(make, Word) and make.payload == "into" and make.text.lower() in ("make", "i make", "made")
-        ends = at + 1 >= len(phrases) or _is_sep(phrases[at + 1], ",", ".", ";")
-        if bare and made and ends and isinstance(count, Count) and not count.piece and not count.proportion:
+        if (
+            bare
+            and made
+            and _ends_at(phrases, at)
+            and isinstance(count, Count)
+            and not count.piece
+            and not count.proportion
+        ):
             phrases[at] = Patties(count.first, count.last, count.text, count)
-
-
-def _is_sep(phrase: Phrase, *signs: str) -> bool:
-    return isinstance(phrase, Word) and phrase.kind == "sep" and phrase.payload in signs
 
 
 def _spoken_price(phrases: list[Phrase], sentence: Sentence) -> None:
@@ -179,7 +180,7 @@ def _figure_alike(phrases: list[Phrase], at: int) -> Amount | Rate | None:
     before, after = phrases[at - 1], phrases[at + 1] if at + 1 < len(phrases) else None
     earlier = [phrase for phrase in phrases[:at] if isinstance(phrase, Amount | Rate)]
     last = earlier[-1] if earlier else None
-    ends = after is None or _is_sep(after, ",", ".", ";")
+    ends = _ends_at(phrases, at)
     if isinstance(before, SeasoningName) and isinstance(last, Rate) and ends:
         named = phrases[phrases.index(last) - 1]
         return last if last.kind == "weight" and isinstance(named, SeasoningName) else None
@@ -198,7 +199,7 @@ def _of_each_size(phrases: list[Phrase], sentence: Sentence) -> None:
     if end < 3 or not sentence.has("how_many") or any(isinstance(phrase, Patties) for phrase in phrases):
         return
     that, at, size = phrases[end - 3 : end]
-    led = _is_cue(that, "this") and isinstance(at, Word) and at.kind == "at"
+    led = _is_cue(that, "this") and _is_word(at, "at")
     if led and isinstance(size, Amount) and size.kind == "weight":
         phrases[end - 1] = Patties(size.first, size.last, size.text, None, size)
 
@@ -220,12 +221,8 @@ def _one_of_them_scaled(phrases: list[Phrase], _sentence: Sentence) -> None:
                 told = at + 2
                 while told < figure and isinstance(phrases[told], Word):
                     told += 1
-                del phrases[at - 1 if at and _is_only(phrases[at - 1]) else at : told]
+                del phrases[at - 1 if at and _is_word(phrases[at - 1], "bound", "only") else at : told]
                 return
-
-
-def _is_only(phrase: Phrase) -> bool:
-    return isinstance(phrase, Word) and phrase.kind == "bound" and phrase.payload == "only"
 
 
 def _colons(phrases: list[Phrase], _sentence: Sentence) -> None:
@@ -281,10 +278,10 @@ def _mix_of_two(phrases: list[Phrase], sentence: Sentence) -> None:
     for at in range(len(phrases) - 6):
         weight, of, first, both, second, mix = phrases[at : at + 6]
         link = phrases[at + 6]
-        after = at + 7 if isinstance(link, Word) and link.kind == "at" else at + 6
+        after = at + 7 if _is_word(link, "at") else at + 6
         fat = phrases[after] if after < len(phrases) else None
         cuts = isinstance(first, CutName) and isinstance(second, CutName) and _is_cue(mix, "mix")
-        joined = all(isinstance(word, Word) and word.kind == kind for word, kind in ((of, "of"), (both, "join")))
+        joined = _is_word(of, "of") and _is_word(both, "join")
         told = fat is not None and (isinstance(fat, Fatness) or _is_percent(fat))
         more = any(isinstance(phrase, CutName) for phrase in phrases[after:])
         if cuts and joined and told and more and isinstance(weight, Amount) and weight.kind == "weight":
@@ -309,16 +306,34 @@ def _share_of_the_batch(phrases: list[Phrase], _sentence: Sentence) -> None:
     for at in range(len(phrases) - 4):
         share, of, weight, be, cut = phrases[at : at + 5]
         whole = isinstance(weight, Amount) and weight.kind == "weight" and _is_percent(share)
-        joined = isinstance(of, Word) and of.kind == "of" and _is_cue(be, "want", "must_be")
+        joined = _is_word(of, "of") and _is_cue(be, "want", "must_be")
         if whole and joined and isinstance(cut, CutName):
             comma = Word(of.first, of.last, of.text, "sep", ",")
             phrases[at : at + 4] = [weight, comma, share]
             return
 
 
+def _ends_at(phrases: list[Phrase], at: int) -> bool:
+    """Whether a list or a sentence goes no further after a place."""
+    return at + 1 >= len(phrases) or _is_sep(phrases[at + 1], ",", ".", ";")
+
+
+def _is_whole(phrase: Phrase | None) -> TypeGuard[Count]:
+    plain = isinstance(phrase, Count) and not phrase.piece and not phrase.proportion
+    return plain and isinstance(phrase, Count) and phrase.value.denominator == 1
+
+
 def _is_percent(phrase: Phrase) -> bool:
     return isinstance(phrase, Amount) and phrase.kind == "percent"
 
 
+def _is_word(phrase: Phrase, kind: str, *payloads: str) -> bool:
+    return isinstance(phrase, Word) and phrase.kind == kind and (not payloads or phrase.payload in payloads)
+
+
 def _is_cue(phrase: Phrase, *names: str) -> bool:
-    return isinstance(phrase, Word) and phrase.kind == "cue" and phrase.payload in names
+    return _is_word(phrase, "cue", *names)
+
+
+def _is_sep(phrase: Phrase, *signs: str) -> bool:
+    return _is_word(phrase, "sep", *signs)
