@@ -135,7 +135,7 @@ def cook_caution(species: Collection[str], country: str = "us", *, hunted: bool 
     book = safety_book()
     if country != "us" and book.endpoints[needed.row].country == country:
         return f"cook_temperature.{country}"
-    if needed.why == HUNTED:
+    if needed.row == "any_ground_hunted":
         return "cook_temperature.hunted"
     if needed.row == "any_stuffed":
         return "cook_temperature.stuffed"

@@ -130,7 +130,11 @@ def _question(sentence: Sentence, talk: Talk) -> Reading | None:
     if _wishes_it_rare(sentence) and not sentence.has("temp", "reads", "middle"):
         # "she's 84, can she have hers pink": a bare number there is no reading, or pink would be allowed by an age
         readings = [
-            heat for heat in readings if heat.unit or re.search(r"\b(at|to)\s*$", sentence.text[: heat.phrase.first])
+            heat
+            for heat in readings
+            if heat.unit
+            or heat.value >= PLAUSIBLE_F[0]
+            or re.search(r"\b(at|to)\s*$", sentence.text[: heat.phrase.first])
         ]
     if not _is_about_heat(sentence, readings):
         return None

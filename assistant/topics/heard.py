@@ -68,6 +68,9 @@ _SOMEBODY_IS = Pattern(
 )
 """What stands just before somebody's age, apostrophes taken out: "dad is 71", "my boss's 66"."""
 
+_TOLD_AGE = Pattern(r"\b(\d{1,3})$")
+"""An age at the end of what was passed over about somebody: "she's 84"."""
+
 
 _WARMED = Pattern(
     r"\b(reheat\w*|(heat|warm)(ing|ed)? (up|through|again))\b"
@@ -203,9 +206,13 @@ def stands_at(sentence: Sentence) -> Heat | None:
     several the warmest. None where the line is about cooking, thawing or firming."""
     if not durations(sentence) or sentence.has(*NOT_STANDING):
         return None
-    marked = [heat for heat in heats(sentence, low=0, high=0) if heat.unit]
-    warmest = max(marked, key=lambda heat: heat.f(""), default=None)
+    warmest = max(with_scale(sentence), key=lambda heat: heat.f(""), default=None)
     return warmest if warmest is not None and warmest.f("") < BELOW_COOKING_F else None
+
+
+def with_scale(sentence: Sentence) -> list[Heat]:
+    """The temperatures that were said with their scale."""
+    return [heat for heat in heats(sentence, low=0, high=0) if heat.unit]
 
 
 def _loose_scale(sentence: Sentence, phrase: Phrase) -> str:
@@ -273,6 +280,10 @@ def _ages(sentence: Sentence) -> tuple[tuple[Phrase, Fraction], ...]:
                 and (sentence.has("at_risk") or not sentence.has("fridge", "freezer"))
             ):
                 found.append((phrase, phrase.measure.value / 12))
+        elif isinstance(phrase, Word) and phrase.payload == "background":
+            # "she's 84, can she have hers pink"
+            told = _TOLD_AGE.search(phrase.text.lower())
+            found += [(phrase, Fraction(told.group(1)))] if told else []
         elif isinstance(phrase, Count) and (
             _starts_with_years(sentence.after(phrase)) or _of_a_person(sentence, phrase)
         ):

@@ -57,7 +57,8 @@ _MOVED = Pattern(r"\b(move|take|put|get|shift|transfer)\b")
 
 class Thaw(Struct, frozen=True):
     """A question of thawing. asks: "when" to take it out, "how long", "ok" whether the method is safe, or "after" how
-    long it keeps thawed; later: it is not to be cooked at once; grams: of one pack; thick_mm: where said; day, clock: when it is wanted."""
+    long it keeps thawed; later: it is not to be cooked at once; grams: of one pack; thick_mm: where said; day, clock: when
+    it is wanted; country: the one that the line names."""
 
     asks: str = "how long"
     method: str = ""
@@ -68,6 +69,7 @@ class Thaw(Struct, frozen=True):
     days: Fraction | None = None
     overnight: bool = False
     later: bool = False
+    country: str = ""
     named: heard.Meat = field(default_factory=heard.Meat)
 
 
@@ -87,6 +89,7 @@ class ThawTopic:
 
     def answer(self, request: Thaw, kitchen: Kitchen, _talk: Talk) -> Outcome:
         """The hours, the day to take it out, or a verdict on the method; asks for the pack and the day."""
+        kitchen = verdict.kitchen_in(kitchen, request.country)
         if request.method in ("counter", "hot water"):
             return _forbidden(request, kitchen)
         if request.method == "cook from frozen":
@@ -203,6 +206,7 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
         overnight=sentence.has("long_spell") or before.overnight,
         later=_KEPT_AFTER.search(sentence.text.lower()) is not None or before.later,
         named=heard.meat(sentence) if heard.meat(sentence).species else before.named,
+        country=heard.country(sentence) or before.country,
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=False))
     used |= heard.all_of([*(_weights(sentence) if _packed(sentence) else weights[:1]), *days[-1:], *clocks[-1:], thick])

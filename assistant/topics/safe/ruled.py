@@ -16,7 +16,6 @@ from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.cautions import is_poultry
 from assistant.topics.cook import meat_words
 from assistant.topics.heard import Meat
 from assistant.topics.safe.rulings import BROAD, FROZEN_WORM, HAZARDS, RULINGS, WITHOUT_A_QUESTION, Ruling
@@ -28,9 +27,22 @@ _STINKS = Pattern(
     r"\bsmell\w*\b.*\b(eggs?|ammonia|rotten|fishy|cheesy|strong|weird|funny|sour|sulph?ur|bleach|wrong)\b|\bgreen(ish)?\b"
 )
 """What bad meat smells of; green is no colour of meat."""
+_FINISHED_LATER = Pattern(
+    r"\b(brown|sear|cook|grill|fry|fried|frie|boil|bake|smoke|roast)\w*\b.*\b(finish\w*|the rest|rest of the way)\b.*"
+    r"\b(later|tomorrow|tonight|after work|(the )?next (day|morning)|in the morning|at (the|their|our) \w+|when)\b"
+)
+"""Heat today and the rest of it another time, whatever the words: part-cooking."""
+_NOT_CLEANED = Pattern(
+    r"\b(only|just|quickly|quick) (rins|wip)\w*\b.*\b(grinder|mincer|auger|plate|blade)\b"
+    r"|\bwip(ed?|ing) (down |off )?(the |my |out )*(grinder|mincer)\b"
+    r"|\b(didn'?t|did not|haven'?t|never|forgot to|not) (wash|clean|rinse|sanit|scrub)\w* (out |up |down )?(the |my |our )?(grinder|mincer)\b"
+)
+"""A grinder that was not washed, or only as good as not."""
+_CAME = Pattern(r"\b(deliver(ed|y)|arriv(ed|es)|turned up|came|in the (post|mail))\b")
 _EATEN_RAW = Pattern(
     r"\b(lik(e|es|ed|ing)|lov(e|es)|want(s|ed)?|fanc(y|ies)|prefers?|eats?|eating|try|tries|have|has|had|taste|bite|nibble)\b"
     r"[\w' ]{0,24}\braw\b|\braw\b[\w' ]{0,16}\b(bite|nibble|taste|on (rye|toast|bread|a cracker)|sandwich)\b"
+    r"|\b(ok|okay|safe|fine|alright|all right) raw\b(?! *(meat|mince|ground|beef|pork|lamb|chicken|turkey|patt|burger|mix|sausage))"
 )
 """Somebody means to eat it raw, whatever stands in the line of a grinder."""
 REFUSED = frozenset({"canning", "curing, drying and fermenting"})
@@ -88,6 +100,9 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         cues = cues - {"in_grinder"}
     if "ill_now" in cues:
         cues = cues - set(heard.PLANNING)
+    if "slow_cooker" in cues and "fridge" in cues and (heard.durations(sentence) or heard.days(sentence)):
+        # its days in the fridge are asked about, not how it was cooked
+        return None
     if cues & {"temp", "cook_time", "label_date", "use_by", "power_cut", "refreeze"} and "pressure" not in cues:
         return None
     if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot", "bleach"}:
@@ -140,9 +155,10 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         ):
             # how long ago or for how long does not change what is said
             used |= heard.all_of(amount for amount, _, _ in heard.durations(sentence))
+        used |= _words_of_a_told_hazard(sentence)
         if request.at is not None:
             used |= heard.all_of(heat.phrase for heat in held)
-        if ruling.key in ("curing, drying and fermenting", FROZEN_WORM):
+        if ruling.key in ("curing, drying and fermenting", "meat that came warm", FROZEN_WORM):
             used |= heard.all_of(heat.phrase for heat in heard.heats(sentence, high=200))
         return Reading(request, used, 3 if ruling.key in HAZARDS else 2 if outright else 1)
     return None
@@ -204,6 +220,15 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
         found.add("wash_meat")
     if sentence.has("wash") and sentence.has("in_grinder"):
         found.add("clean")
+    if _FINISHED_LATER.search(text):
+        found.add("part_cook")
+    if _NOT_CLEANED.search(text):
+        found.add("leave_dirty")
+    if sentence.has("slow_cooker") and "frozen" in text and not sentence.has("leftover", "cooked"):
+        found.add("starts frozen")
+    warm = verdict.temperature("fridge_max").f
+    if _CAME.search(text) and any(warm < heat.f("") < heard.BELOW_COOKING_F for heat in heard.with_scale(sentence)):
+        found.add("arrived_warm")
     if heard.holds_hot(sentence):
         found.add("hold_hot")
     if sentence.has("raw") and _EATEN_RAW.search(text):
@@ -216,6 +241,13 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     ):
         found.add("raw_eating")
     return found
+
+
+def _words_of_a_told_hazard(sentence: Sentence) -> frozenset[Phrase]:
+    """The words by which a hazard is told where no single one names it: they did decide."""
+    spans = [found.span() for sign in (_FINISHED_LATER, _NOT_CLEANED) if (found := sign.search(sentence.text.lower()))]
+    words = [phrase for phrase in sentence.phrases if isinstance(phrase, Word)]
+    return heard.all_of(word for word in words if any(first <= word.first < last for first, last in spans))
 
 
 def _plans(sentence: Sentence) -> bool:
@@ -267,7 +299,7 @@ def answer(request: Ruled, kitchen: Kitchen) -> Outcome:
         warm = units.to(*request.at, "degF") >= hold.f or (request.at[1] == "degC" and request.at[0] >= hold.c)
         says = f"{'Yes' if warm else 'No'}: {verdict.reading(*request.at)} is {'hot' if warm else 'not hot'} enough. {says}"
     touches = {*ruling.touches, *(("at_risk",) if request.risk else ())}
-    if is_poultry(request.meat.species):
+    if needed.f > safety_book().endpoints["us_ground_red"].at.f:
         # its text names the red-meat figure only
         touches -= {"raw_service"}
     figures = [*(verdict.cooking_figures(needed, scale) if ruling.heat else ()), *_book_figures(ruling, scale)]

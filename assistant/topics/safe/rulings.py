@@ -176,19 +176,19 @@ RULINGS = (
         ),
     ),
     Ruling(
-        "eaten already",
-        (("swallowed",), ("raw", "raw_eating", "pink", "rare", "mix")),
-        "Most people stay well, but watch for fever, cramps, vomiting and above all bloody diarrhoea over the next 10 days.",
-        "Ask a doctor or health line at the first sign, and right away for a small child, in pregnancy or in illness.",
-        ("at_risk", "raw_service"),
-        source="general medical advice (from memory)",
-    ),
-    Ruling(
         "ill after a meal",
         (("ill_now",),),
         "Ask a doctor or your health line now, and say what was eaten and when. Keep what is left of it, cold and apart.",
         "At once for blood in the stool, high fever, a small child, pregnancy, age or a weak immune system.",
         ("at_risk",),
+        source="general medical advice (from memory)",
+    ),
+    Ruling(
+        "eaten already",
+        (("swallowed",), ("raw", "raw_eating", "pink", "rare", "mix")),
+        "Most people stay well, but watch for fever, cramps, vomiting and above all bloody diarrhoea over the next 10 days.",
+        "Ask a doctor or health line at the first sign, and right away for a small child, in pregnancy or in illness.",
+        ("at_risk", "raw_service"),
         source="general medical advice (from memory)",
     ),
     Ruling(
@@ -200,6 +200,15 @@ RULINGS = (
         ("curing_salt", "cook_temperature"),
         heat=True,
         source="USDA FSIS on jerky (from memory); rule of this assistant",
+    ),
+    Ruling(
+        "frozen in the slow cooker",
+        (("slow_cooker",), ("starts frozen",)),
+        "No: never start frozen meat in a slow cooker. Thaw it first, then it is done at {mark}.",
+        "Frozen meat warms too slowly there.",
+        ("cook_temperature", "keep_cold"),
+        heat=True,
+        source="USDA FSIS (from memory)",
     ),
     Ruling(
         "the slow cooker",
@@ -417,7 +426,7 @@ WITHOUT_A_QUESTION = frozenset(
 """Rulings that a line calls for by naming the thing, question or not."""
 HAZARDS = frozenset(
     ("part-cooking", "fingers in the grinder", "hands in the grinder", "mixing bleach", "a dirty grinder")
-    + ("metal in the meat", "ill after a meal", "raw meat to eat")
+    + ("metal in the meat", "ill after a meal", "raw meat to eat", "frozen in the slow cooker", "meat that came warm")
 )
 """Rulings that come before whatever else a line may be about."""
 

@@ -43,10 +43,12 @@ class Reheat(Struct, frozen=True):
 
 
 class Label(Struct, frozen=True):
-    """A pack with a use-by date of its own. day: that date, None where it was only said to be past."""
+    """A pack with a use-by date of its own. day: that date, None where it was only said to be past; frozen: it was in
+    the freezer."""
 
     day: Day | None = None
     past: bool = False
+    frozen: bool = False
 
 
 _PRINTED = Pattern(
@@ -56,16 +58,24 @@ _PRINTED = Pattern(
 )
 
 
+_DATED = Pattern(r"\b(use|sell|best)[ -]?(by|before)( date)?( is| was| of| says| said|:)?( on)?$")
+"""What stands just before the day that a pack bears: "use by yesterday"."""
+_BEGAN = Pattern(r"\b(ground|minced|made|bought|opened|formed|cooked|grind|mince) (it|them|on|this|today|at)\b")
+"""A day of grinding beside it: then the day after "use by" is the cook's own wish."""
+
+
 def read_label(sentence: Sentence) -> Reading | None:
     """A pack with a date of its own."""
-    printed = sentence.has("use_by") and _PRINTED.search(sentence.text) is not None
-    if not printed and not sentence.has("label_date"):
-        return None
     days = heard.days(sentence)
+    printed = sentence.has("use_by") and _PRINTED.search(sentence.text) is not None
+    dated = len(days) == 1 and _DATED.search(sentence.text[: days[0].first].lower().rstrip()) is not None
+    dated = dated and _BEGAN.search(sentence.text.lower()) is None and not sentence.has("what", "how_long", "when")
+    if not printed and not dated and not sentence.has("label_date"):
+        return None
     spells = heard.durations(sentence)
     past = any(word in sentence.text.lower() for word in ("past", "expired", "out of date", "after", "ago"))
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days])
-    return Reading(Label(days[0].day if days else None, past or bool(spells)), used, 2)
+    return Reading(Label(days[0].day if days else None, past or bool(spells), sentence.has("freezer")), used, 2)
 
 
 def reply_label(sentence: Sentence, talk: Talk) -> Reading | None:
@@ -130,7 +140,10 @@ def answer_label(request: Label, kitchen: Kitchen) -> Outcome:
     day = None if request.day is None else _printed_day(request, today)
     row = safety_book().storage[GROUND]
     when = f" of {wording.day(day)}" if day else ""
-    if request.past or (day is not None and day < today):
+    passed = request.past or (day is not None and day < today)
+    if passed and request.frozen:
+        says = f"Only if it was frozen before its use-by date{when} and stayed frozen hard. Frozen after that day: throw it away."
+    elif passed:
         says = f"No: it is past its use-by date{when}. Throw it away, however it looks or smells."
     elif day is not None:
         says = f"Until {wording.day(day)} at the latest, and 1 to 2 days from when it was ground or opened, whichever is sooner."

@@ -24,10 +24,12 @@ from assistant.topics.store.cold import COOL_F, ICY_F, capital, fridge_limit, ma
 from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of, foods_of
 
 LATER = Pattern(
-    r"\b(will|going to|gonna|plan|planning|grinding|mincing|tomorrow)\b"
+    r"\b(will|going to|gonna|plan|planning|grinding|mincing|(grind|mince) it|tomorrow)\b"
     r"|\b(if|when) (i|we)\b(?! (ground|minced|made|bought|opened|froze|thawed|put)\b)"
 )
 """How people speak of meat that is not ground yet."""
+_BEGAN_ON = Pattern(r"\b(ground|minced|made|bought|opened|formed|cooked|grind|mince|make)( (it|them))?( on)? *$")
+"""What stands just before the day from which food is kept."""
 _A_DAY = 24
 SHORTEST_AGE = Fraction(1)
 """Hours: nobody gives the age of kept meat in minutes."""
@@ -85,6 +87,9 @@ def read(sentence: Sentence) -> Reading | None:
     if began and len(days) == 1:
         # "ground it this morning, ok for Saturday": the day that is named is the end
         request = replace(request, start=Day(relative=0), end=days[0].day)
+    if len(days) == 2 and _BEGAN_ON.search(sentence.text[: days[1].first].lower()):
+        # "use by Saturday if ground Thursday": the end was said first
+        request = replace(request, start=days[1].day, end=days[0].day, asks="ok")
     request = replace(request, days=None if request.days is None else request.days / 24)
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:3]])
     return Reading(request, used | heard.all_of([heat.phrase if heat else None]), 2 if sure else 1)
@@ -110,6 +115,9 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
     if cues & NOT_KEPT or (
         re.search(r"\bwhen (do|does|should|must|shall|can|to|into)\b", text) and not cues & {"use_by", "keep", "ago"}
     ):
+        return None
+    if "slow_cooker" in cues and all(most < _A_DAY for _, _, most in _ages(sentence)) and not heard.days(sentence):
+        # "frozen meatballs in the slow cooker, 8 hours": the hours are the cooker's
         return None
     if "microwave" in cues and not aged and not cues & {"keep", "leftover"}:
         # "frozen mince in the microwave, ok?" is thawing
