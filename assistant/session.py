@@ -68,6 +68,8 @@ class Conversation:
         """A line that waits to be told whether its dates name the day or the month first."""
         self._notebook: Notebook | None = None
         self._watch: Watch | None = None
+        self._known: tuple[list[str], dict[str, str]] = ([], {})
+        """The names that the last line was read with, and what was made of them."""
 
     # ---- the one road in
 
@@ -339,7 +341,10 @@ class Conversation:
             kept = [] if notebook is None else list(notebook.names().values())
         except NotebookError:
             kept = []
-        return naming.known_names([*spoken_of, *kept]) if spoken_of or kept else {}
+        names = [*spoken_of, *kept]
+        if names != self._known[0]:
+            self._known = names, naming.known_names(names)
+        return self._known[1]
 
     def _notebook_there(self) -> Notebook | None:
         """The notebook where there is a file of it; None, and nothing is opened, where there is none.
