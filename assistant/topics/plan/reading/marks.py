@@ -26,7 +26,7 @@ from assistant.language.phrases import (
 )
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
-from assistant.topics.plan.reading.said_together import said_together
+from assistant.topics.plan.reading.together import said_together
 from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.two_ways import Twice
 

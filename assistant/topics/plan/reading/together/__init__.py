@@ -1,0 +1,41 @@
+"""Phrases that say one thing between them: a pound for three people, adults 55, a crew of 8, "25 brisket" after "40% chuck".
+
+Each join looks at the phrases of a line, and puts one in the place of several where it finds its own; the readers after
+them never see that it was said in two.
+"""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from assistant.language.sentence import Sentence
+from assistant.topics.plan.reading.together import figures, mix, people
+
+_JOINS = (
+    people.shared,
+    people.crew,
+    people.counted_after,
+    people.others,
+    figures.so_many,
+    figures.spoken_price,
+    figures.in_the_unit_before,
+    figures.of_each_size,
+    figures.one_of_them_scaled,
+    mix.colons,
+    figures.taken_from,
+    mix.raised,
+    mix.mix_of_a_kind,
+    mix.mix_of_two,
+    mix.against_a_label,
+    mix.share_of_the_batch,
+)
+"""In the order in which they are tried: people first, for a weight for each of them is no batch's."""
+
+
+def said_together(sentence: Sentence) -> Sentence:
+    """The sentence with such phrases made one."""
+    phrases = list(sentence.phrases)
+    for join in _JOINS:
+        join(phrases, sentence)
+    joined = tuple(phrases)
+    return sentence if joined == sentence.phrases else replace(sentence, phrases=joined)

@@ -1,0 +1,131 @@
+"""Figures said by two phrases: six fifty a pound, a bare number in the unit of the one before it, so many at 120 g."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from msgspec.structs import replace
+
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    CutName,
+    Patties,
+    Phrase,
+    Rate,
+    SeasoningName,
+    Word,
+)
+from assistant.language.sentence import Sentence
+from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_word
+
+
+def so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "What's each burger if I make 10": the number is of the patties named before it."""
+    bare = any(isinstance(phrase, Patties) and phrase.count is None and phrase.each is None for phrase in phrases)
+    for at in range(1, len(phrases)):
+        make, count = phrases[at - 1 : at + 1]
+        made = isinstance(make, Word) and make.payload == "into" and make.text.lower() in ("make", "i make", "made")
+        if (
+            bare
+            and made
+            and ends_at(phrases, at)
+            and isinstance(count, Count)
+            and not count.piece
+            and not count.proportion
+        ):
+            phrases[at] = Patties(count.first, count.last, count.text, count)
+
+
+def spoken_price(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Six fifty a pound", "six dollars fifty a pound": whole money and its hundredths, as they are spoken."""
+    for at in range(len(phrases) - 1):
+        whole, rest = phrases[at : at + 2]
+        if not (isinstance(rest, Rate) and rest.text[:1].isalpha() and 10 <= rest.measure.value < 100):
+            continue
+        apart = sentence.text[whole.last : rest.first].strip()
+        spoken = isinstance(whole, Count) and not whole.piece and whole.high is None and not whole.proportion
+        money = isinstance(whole, Amount) and whole.kind == "money"
+        if apart or rest.kind != "money" or not whole.text[:1].isalpha() or not (spoken or money):
+            continue
+        value = whole.measure.value if isinstance(whole, Amount) else whole.value  # type: ignore[attr-defined]
+        if value.denominator == 1 and 0 < value < 100:
+            unit = whole.measure.unit if isinstance(whole, Amount) else rest.measure.unit
+            measure = replace(rest.measure, value=value + rest.measure.value / 100, unit=unit)
+            text = sentence.text[whole.first : rest.last]
+            phrases[at : at + 2] = [replace(rest, first=whole.first, text=text, measure=measure)]
+            return
+
+
+def in_the_unit_before(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """A bare number in the unit of the figure before it: "salt 15 g a kilo, mace 0.8", "40% chuck, 25 brisket",
+    "10 lb and my bowl only takes 4", "6 oz raw came off the grill 4.5"."""
+    for at in range(2, len(phrases)):
+        count = phrases[at]
+        if not isinstance(count, Count) or count.piece or count.proportion or count.high is not None:
+            continue
+        figure = _figure_alike(phrases, at)
+        if figure is not None:
+            measure = replace(figure.measure, value=count.value)
+            phrases[at] = replace(figure, first=count.first, last=count.last, text=count.text, measure=measure)
+
+
+def _figure_alike(phrases: list[Phrase], at: int) -> Amount | Rate | None:
+    """The figure whose unit the bare number at a place is in."""
+    before, after = phrases[at - 1], phrases[at + 1] if at + 1 < len(phrases) else None
+    earlier = [phrase for phrase in phrases[:at] if isinstance(phrase, Amount | Rate)]
+    last = earlier[-1] if earlier else None
+    ends = ends_at(phrases, at)
+    if isinstance(before, SeasoningName) and isinstance(last, Rate) and ends:
+        named = phrases[phrases.index(last) - 1]
+        return last if last.kind == "weight" and isinstance(named, SeasoningName) else None
+    if isinstance(after, CutName) and isinstance(last, Amount) and last.kind == "percent" and is_sep(before, ","):
+        shared = any(isinstance(phrase, Word) and phrase.payload == "rest" for phrase in phrases)
+        return last if shared and isinstance(phrases[phrases.index(last) + 1], CutName) else None
+    weighed = isinstance(last, Amount) and last.kind == "weight" and ends
+    held = isinstance(before, Word) and before.payload == "bowl"
+    cooked = isinstance(before, Word) and before.payload == "cooked" and is_cue(phrases[at - 2], "raw")
+    return last if weighed and isinstance(last, Amount) and (held or cooked) else None
+
+
+def of_each_size(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "How many would that do at 120 g?": a weight for each of what is counted, where nothing else is."""
+    end = len(phrases) - (1 if phrases and is_sep(phrases[-1], ".") else 0)
+    if end < 3 or not sentence.has("how_many") or any(isinstance(phrase, Patties) for phrase in phrases):
+        return
+    that, at, size = phrases[end - 3 : end]
+    led = is_cue(that, "this") and is_word(at, "at")
+    if led and isinstance(size, Amount) and size.kind == "weight":
+        phrases[end - 1] = Patties(size.first, size.last, size.text, None, size)
+
+
+_TIMES = {"halve": Fraction(1, 2), "double": Fraction(2), "triple": Fraction(3)}
+
+
+def one_of_them_scaled(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Halve the salt, leave the rest: 18 g salt, 4 g pepper": the one that is named changes, and no other."""
+    for at in range(len(phrases) - 3):
+        by, what = phrases[at : at + 2]
+        if not (isinstance(by, Word) and by.payload in _TIMES and isinstance(what, SeasoningName)):
+            continue
+        for figure in range(at + 2, len(phrases) - 1):
+            amount, name = phrases[figure : figure + 2]
+            if isinstance(name, SeasoningName) and name.name == what.name and isinstance(amount, Amount):
+                measure = replace(amount.measure, value=amount.measure.value * _TIMES[by.payload])
+                phrases[figure] = replace(amount, measure=measure)
+                told = at + 2
+                while told < figure and isinstance(phrases[told], Word):
+                    told += 1
+                del phrases[at - 1 if at and is_word(phrases[at - 1], "bound", "only") else at : told]
+                return
+
+
+def taken_from(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "5 kg less 32 patties of 140 g: what is left over?": so many are made, and the rest is asked for."""
+    for at in range(1, len(phrases) - 1):
+        less, patties = phrases[at : at + 2]
+        taken = is_cue(less, "smaller") and less.text.lower() in ("less", "minus", "take away")
+        made = isinstance(patties, Patties) and patties.count is not None
+        if taken and made and isinstance(phrases[at - 1], Amount) and sentence.has("leftover"):
+            del phrases[at]
+            return

@@ -1,0 +1,94 @@
+"""A mix told by two phrases: its kind beside its cuts, a label that it is held against, a share of a batch."""
+
+from __future__ import annotations
+
+from msgspec.structs import replace
+
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    CutName,
+    Fatness,
+    Phrase,
+    Word,
+)
+from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
+from assistant.topics.plan.reading.together.shapes import is_cue, is_percent, is_sep, is_word
+
+
+def colons(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "5:3:2 chuck:brisket:short rib": a colon between two meats parts them as a comma does."""
+    for at in range(1, len(phrases) - 1):
+        if is_sep(phrases[at], ":") and isinstance(phrases[at - 1], CutName) and isinstance(phrases[at + 1], CutName):
+            phrases[at] = replace(phrases[at], payload=",")
+
+
+_RAISES = Pattern(r"\b(takes?|brings?|gets?|want|raises?|lifts?|push|bump|comes?)\b[^.;?!]*$")
+
+
+def raised(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "How much suet takes 900 g of 6% beef up to 18?": where it is to go, and no limit."""
+    fats = [phrase for phrase in phrases if isinstance(phrase, Fatness) or is_percent(phrase)]
+    for at, phrase in enumerate(phrases):
+        up = phrase.text.lower().startswith("up to ") and _RAISES.search(sentence.text[: phrase.first].lower())
+        bare = isinstance(phrase, Count) and not phrase.piece and phrase.high is None and 3 <= phrase.value <= 60
+        if up and bare and isinstance(phrase, Count) and fats:
+            phrases[at] = Fatness(phrase.first, phrase.last, phrase.text, phrase.value)
+
+
+_KINDS = frozenset(("beef", "pork", "lamb", "mutton", "veal", "venison", "turkey", "chicken", "game"))
+
+
+def mix_of_a_kind(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "5 kg pork mix … belly 50%, shoulder 20%": the kind of the mix, where the cuts of it are named besides."""
+    cuts = [phrase for phrase in phrases if isinstance(phrase, CutName) and phrase.text.lower() not in _KINDS]
+    for at in range(len(phrases) - 2):
+        weight, kind, mix = phrases[at : at + 3]
+        named = isinstance(kind, CutName) and kind.text.lower() in _KINDS and len(cuts) > 1
+        if named and is_cue(mix, "mix") and isinstance(weight, Amount) and weight.kind == "weight":
+            del phrases[at + 1]
+            return
+
+
+def mix_of_two(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "I got ten pounds of deer and pork mix at thirty percent, how much deer do I add": ground already, and told by its
+    one figure; wanted, it would be made of the two."""
+    if not sentence.has("add", "too_fat", "too_lean"):
+        return
+    for at in range(len(phrases) - 6):
+        weight, of, first, both, second, mix = phrases[at : at + 6]
+        link = phrases[at + 6]
+        after = at + 7 if is_word(link, "at") else at + 6
+        fat = phrases[after] if after < len(phrases) else None
+        cuts = isinstance(first, CutName) and isinstance(second, CutName) and is_cue(mix, "mix")
+        joined = is_word(of, "of") and is_word(both, "join")
+        told = fat is not None and (isinstance(fat, Fatness) or is_percent(fat))
+        more = any(isinstance(phrase, CutName) for phrase in phrases[after:])
+        if cuts and joined and told and more and isinstance(weight, Amount) and weight.kind == "weight":
+            del phrases[at + 1 : at + 5]
+            return
+
+
+def against_a_label(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "3 lb sirloin plus 1 lb suet, is that fattier than 75/25 or leaner": what it is made of is asked; the label is
+    what to hold it against, and no wish."""
+    for at in range(1, len(phrases) - 2):
+        that, side, than, label = phrases[at - 1 : at + 3]
+        asked = is_cue(that, "this") and is_cue(side, "fattier", "leaner") and than.text.lower() == "than"
+        if asked and isinstance(label, Fatness) and label.ratio:
+            end = at + 4 if at + 3 < len(phrases) and is_cue(phrases[at + 3], "fattier", "leaner") else at + 3
+            phrases[at - 1 : end] = [Word(that.first, label.last, "how fat", "cue", "composition")]
+            return
+
+
+def share_of_the_batch(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "At least 30% of the 3 kg should be shin": the batch, and a share of it."""
+    for at in range(len(phrases) - 4):
+        share, of, weight, be, cut = phrases[at : at + 5]
+        whole = isinstance(weight, Amount) and weight.kind == "weight" and is_percent(share)
+        joined = is_word(of, "of") and is_cue(be, "want", "must_be")
+        if whole and joined and isinstance(cut, CutName):
+            comma = Word(of.first, of.last, of.text, "sep", ",")
+            phrases[at : at + 4] = [weight, comma, share]
+            return

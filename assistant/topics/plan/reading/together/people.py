@@ -1,0 +1,93 @@
+"""People counted by two phrases: a pound for three of them, a crew of 8, adults 55, 40 others."""
+
+from __future__ import annotations
+
+import re
+
+from msgspec.structs import replace
+
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    People,
+    PerEach,
+    Phrase,
+    Word,
+)
+from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
+from assistant.topics.plan.reading.together.shapes import ends_at, is_sep, is_whole, is_word
+
+_FEEDS = Pattern(
+    r"^\s*(?:of (?:meat|mince|beef|burger))?\s*(?:for|to|per|feeds?|does|serves?|between)( every| each)?\s*$"
+)
+_TO_A = Pattern(r"^\s*(?:to|per|from|out of|on|for)( every| each)?\s*$")
+_OTHERS = Pattern(r"\s+(other(s| people)|grown[- ]?ups)\b", re.IGNORECASE)
+_AT_ONE_TABLE = 4
+"""More people than that are a crowd, for whom a weight is said whole. A choice."""
+
+
+def shared(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "A pound of meat for every three people", "3 people to a pound": so much for each, where the guests are counted
+    besides."""
+    if sum(isinstance(phrase, People) and phrase.count is not None for phrase in phrases) < 2:
+        return
+    for at in range(len(phrases) - 1):
+        meat = next((p for p in (at + 1, at + 2) if p < len(phrases) and not _is_of_meat(phrases[p])), at + 1)
+        first, second = phrases[at], phrases[meat]
+        led = isinstance(first, Amount)
+        amount, people = (first, second) if led else (second, first)
+        if not (isinstance(amount, Amount) and isinstance(people, People) and amount.kind == "weight"):
+            continue
+        gap = sentence.text[phrases[meat - 1].last : second.first].lower()
+        said = _FEEDS if led else _TO_A
+        if people.count is None or people.count.value <= 1 or people.count.high or not said.match(gap):
+            continue
+        if "every" not in gap and "each" not in gap and people.count.value > _AT_ONE_TABLE:
+            # "5 lb for 12 people and 3 kids": the meat for all of them
+            continue
+        each = replace(amount.measure, value=amount.measure.value / people.count.value)
+        text = sentence.text[first.first : second.last]
+        phrases[at : meat + 1] = [PerEach(first.first, second.last, text, "weight", each)]
+        return
+
+
+def _is_of_meat(phrase: Phrase) -> bool:
+    return isinstance(phrase, Word) and phrase.payload in ("meat_only", "mix")
+
+
+def crew(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "For a crew of 8": so many people."""
+    for at in range(len(phrases) - 2):
+        crew, of, count = phrases[at : at + 3]
+        named = isinstance(crew, Word) and crew.payload == "per_table" and crew.text.lower().startswith("a ")
+        joined = is_word(of, "of")
+        if named and joined and isinstance(count, Count) and count.value.denominator == 1 and not count.proportion:
+            phrases[at : at + 3] = [People(crew.first, count.last, f"{count.text} {crew.text}", "person", count)]
+            return
+
+
+def counted_after(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Adults 55, kids 25", "adults: 55": the number after the word, in a list where none stands before it."""
+    heads = [at for at, phrase in enumerate(phrases) if isinstance(phrase, People)]
+    if not heads or any(phrases[at].count is not None for at in heads):  # type: ignore[attr-defined]
+        return
+    for at in reversed(heads):
+        people = phrases[at]
+        colon = at + 1 < len(phrases) and is_sep(phrases[at + 1], ":")
+        figure = at + 2 if colon else at + 1
+        count = phrases[figure] if figure < len(phrases) else None
+        if is_whole(count) and ends_at(phrases, figure) and isinstance(people, People):
+            merged = People(people.first, count.last, f"{count.text} {people.text}", people.sort, count)
+            phrases[at : figure + 1] = [merged]
+
+
+def others(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "18 kids on 3 oz, 40 others on 6 oz": more people, after some that were counted."""
+    for at, count in enumerate(phrases):
+        said = _OTHERS.match(sentence.text[count.last :]) if is_whole(count) else None
+        counted = any(isinstance(phrase, People) and phrase.count is not None for phrase in phrases[:at])
+        if said is not None and counted and isinstance(count, Count):
+            phrases[at] = People(
+                count.first, count.last + said.end(), count.text + said.group().lower(), "person", count
+            )
