@@ -430,8 +430,16 @@ class Heads(Losses):
         start = 0 if before < 0 else self.phrases[before].last
         words = re.findall(r"[a-z]+", self.sentence.text[start : self.phrases[place].first].lower())
         meal = next((word for word in words if word in _MEALS), "")
-        later = place + 1 if not self._is_word(place + 1, "at") else place + 2
-        return self._occasion(before) or (meal if between or before < 0 else "") or self._occasion(later)
+        later = place + 2 if self._is_word(place + 1, "at") or self._is_word(place + 1, "sep", " ") else place + 1
+        after = self._occasion(later)
+        if after and self._days_come_after(place):
+            return after
+        return self._occasion(before) or (meal if between or before < 0 else "") or after
+
+    def _days_come_after(self, place: int) -> bool:
+        """ "12 on Saturday, 20 on Sunday": each day is said after its people, for people are the first to be named."""
+        days = [at for at in range(len(self.phrases)) if self._occasion(at)]
+        return min(self._counting_places(), default=place) < days[0]
 
 
 def same_people(again: Opening, known: Opening) -> bool:

@@ -9,14 +9,20 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together import figures, mix, people
+from assistant.topics.plan.reading.together import figures, mix, people, spices
 
 _JOINS = (
     people.shared,
     people.crew,
     people.counted_after,
     people.others,
+    people.we_are,
+    people.by_day,
     figures.so_many,
+    figures.equal_patties,
+    figures.to_the_pound,
+    figures.batches,
+    figures.went_away,
     figures.spoken_price,
     figures.in_the_unit_before,
     figures.of_each_size,
@@ -28,6 +34,10 @@ _JOINS = (
     mix.mix_of_two,
     mix.against_a_label,
     mix.share_of_the_batch,
+    mix.so_many_of_each,
+    mix.whole_piece,
+    mix.fat_after_the_price,
+    spices.meat_is_a_hundred,
 )
 """In the order in which they are tried: people first, for a weight for each of them is no batch's."""
 

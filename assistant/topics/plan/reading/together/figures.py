@@ -11,13 +11,15 @@ from assistant.language.phrases import (
     Count,
     CutName,
     Patties,
+    Per,
     Phrase,
     Rate,
     SeasoningName,
     Word,
+    Word,
 )
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_word
+from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_whole, is_word
 
 
 def so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
@@ -129,3 +131,83 @@ def taken_from(phrases: list[Phrase], sentence: Sentence) -> None:
         if taken and made and isinstance(phrases[at - 1], Amount) and sentence.has("leftover"):
             del phrases[at]
             return
+
+
+def equal_patties(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "12 equal patties from 2 kg": so many patties, which are always made alike."""
+    for at in range(len(phrases) - 2):
+        count, equal, patties = phrases[at : at + 3]
+        alone = isinstance(patties, Patties) and patties.count is None
+        if is_whole(count) and is_cue(equal, "equal") and alone and isinstance(patties, Patties):
+            text = f"{count.text} {patties.text}"
+            phrases[at : at + 3] = [Patties(count.first, patties.last, text, count, patties.each)]
+            return
+
+
+def to_the_pound(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "How many 5 oz to the pound", "how many 4 oz burgers to a pound": patties of that size out of that weight."""
+    if not sentence.has("how_many"):
+        return
+    for at, phrase in enumerate(phrases):
+        before = phrases[at - 1] if at else None
+        if isinstance(phrase, Per) and isinstance(before, Patties) and before.each is not None:
+            phrases[at] = Amount(phrase.first, phrase.last, phrase.text, "weight", phrase.per)
+            return
+        if isinstance(phrase, Rate) and phrase.kind == "weight" and before is not None and is_cue(before, "how_many"):
+            size = Amount(phrase.first, phrase.last, phrase.text, "weight", phrase.measure)
+            each = Patties(phrase.first, phrase.last, phrase.text, None, size)
+            phrases[at : at + 1] = [each, Amount(phrase.last, phrase.last, phrase.text, "weight", phrase.per)]
+            return
+
+
+_DOUBLED = {"double": Fraction(2), "doubles": Fraction(2), "triple": Fraction(3)}
+
+
+def batches(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "3 batches of 4 lb", "two lots of 2 kg", "a double batch of 3 lb": what all of them weigh."""
+    for at in range(len(phrases) - 2):
+        times, word, *rest = phrases[at : at + 4]
+        of = bool(rest) and is_word(rest[0], "of")
+        weight = rest[1] if of and len(rest) > 1 else rest[0]
+        if not (isinstance(weight, Amount) and weight.kind == "weight") or not _stands_for_all(
+            phrases, weight, sentence
+        ):
+            continue
+        several = is_whole(times) and is_cue(word, "batches", "plenty") and "of" in word.text.lower()
+        doubled = is_cue(times, *_DOUBLED) and is_cue(word, "mix", "batches") and word.text.lower().startswith("batch")
+        if several or doubled:
+            factor = times.value if isinstance(times, Count) else _DOUBLED[times.payload]  # type: ignore[attr-defined]
+            measure = replace(weight.measure, value=weight.measure.value * factor)
+            text = sentence.text[times.first : weight.last]
+            end = phrases.index(weight) + 1
+            phrases[at:end] = [replace(weight, first=times.first, text=text, measure=measure)]
+            return
+
+
+def _stands_for_all(phrases: list[Phrase], weight: Amount, sentence: Sentence) -> bool:
+    """Whether no other weight is what the batches come out of ("12 lb in 3 batches of 4 lb")."""
+    others = [p for p in phrases if isinstance(p, Amount) and p.kind == "weight" and p is not weight]
+    return not others or sentence.has("have")
+
+
+_GONE = ("bin", "binned", "trash", "garbage", "waste", "away", "out", "tossed")
+
+
+def went_away(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "900 g of fat off it went in the bin": lost, as in "trimmed off 900 g"."""
+    for at, gone in enumerate(phrases):
+        if not (is_cue(gone, "lose") and gone.text.lower().split()[-1] in _GONE):
+            continue
+        start = at - 1
+        while start >= 0 and _tells_what_went(phrases[start]):
+            start -= 1
+        amount = phrases[start] if start >= 0 else None
+        after = phrases[at + 1] if at + 1 < len(phrases) else None
+        if isinstance(amount, Amount) and amount.kind == "weight" and not isinstance(after, Amount):
+            trimmed = Word(gone.first, gone.last, "trimmed off", "cue", "lose")
+            phrases[start : at + 1] = [trimmed, *phrases[start:at]]
+            return
+
+
+def _tells_what_went(phrase: Phrase) -> bool:
+    return is_word(phrase, "of") or is_word(phrase, "side") or (is_cue(phrase, "safe", "this") and len(phrase.text) < 5)

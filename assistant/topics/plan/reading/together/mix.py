@@ -9,12 +9,14 @@ from assistant.language.phrases import (
     Count,
     CutName,
     Fatness,
+    Parts,
     Phrase,
+    Rate,
     Word,
 )
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
-from assistant.topics.plan.reading.together.shapes import is_cue, is_percent, is_sep, is_word
+from assistant.topics.plan.reading.together.shapes import is_cue, is_percent, is_sep, is_whole, is_word
 
 
 def colons(phrases: list[Phrase], _sentence: Sentence) -> None:
@@ -92,3 +94,43 @@ def share_of_the_batch(phrases: list[Phrase], _sentence: Sentence) -> None:
             comma = Word(of.first, of.last, of.text, "sep", ",")
             phrases[at : at + 4] = [weight, comma, share]
             return
+
+
+def so_many_of_each(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "One of brisket, two of chuck, 6 lb": parts."""
+    places = [
+        at
+        for at in range(len(phrases) - 2)
+        if is_whole(phrases[at]) and is_word(phrases[at + 1], "of") and isinstance(phrases[at + 2], CutName)
+    ]
+    if len(places) < 2 or len(places) != sum(isinstance(phrase, CutName) for phrase in phrases):
+        return
+    for at in reversed(places):
+        count = phrases[at]
+        if isinstance(count, Count):
+            phrases[at : at + 2] = [Parts(count.first, count.last, count.text, count.value)]
+
+
+_BIRDS = frozenset(
+    ("chicken", "turkey", "duck", "goose", "pheasant", "rabbit", "hare", "lamb", "deer", "animal", "hog", "pig")
+)
+
+
+def whole_piece(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Whole rump 4 kg": a piece as the butcher cuts it. A whole animal is more than its meat, and stays asked about."""
+    for at in range(len(phrases) - 1):
+        whole, cut = phrases[at : at + 2]
+        named = isinstance(cut, CutName) and not _BIRDS & set(cut.text.lower().split())
+        if is_word(whole, "unknown") and whole.text.lower() == "whole" and named:
+            del phrases[at]
+            return
+
+
+def fat_after_the_price(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Rump £9 a kilo fat 3%, suet …, 5 kg at 80/20": how fat the cut is whose price was just said."""
+    wanted = any(isinstance(phrase, Fatness) and phrase.ratio for phrase in phrases)
+    for at in range(len(phrases) - 4, -1, -1):
+        cut, price, side, fat = phrases[at : at + 4]
+        priced = isinstance(cut, CutName) and isinstance(price, Rate) and price.kind == "money"
+        if wanted and priced and is_word(side, "side", "fat") and is_percent(fat):
+            phrases[at : at + 4] = [cut, fat, price]

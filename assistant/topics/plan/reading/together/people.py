@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from assistant.language.phrases import (
     Amount,
     Count,
+    Moment,
     People,
     PerEach,
     Phrase,
@@ -91,3 +92,50 @@ def others(phrases: list[Phrase], sentence: Sentence) -> None:
             phrases[at] = People(
                 count.first, count.last + said.end(), count.text + said.group().lower(), "person", count
             )
+
+
+_WE_ARE = Pattern(
+    r"\b(?:we|there)(?:['’]?ll be|['’]re|['’]?re| will be| are| is| were| would be)(?: going to be| gonna be)?"
+    r"(?: just| only| about| probably| maybe)?\s*$"
+)
+
+
+def we_are(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "We will be four, quarter pounders": so many people."""
+    if any(isinstance(phrase, People) for phrase in phrases):
+        return
+    for at, count in enumerate(phrases):
+        if is_whole(count) and ends_at(phrases, at) and _WE_ARE.search(sentence.text[: count.first].lower()):
+            phrases[at] = People(count.first, count.last, count.text, "person", count)
+            return
+
+
+def by_day(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "12 people Saturday and 20 Sunday", "8 Friday, 14 Saturday, two burgers each": people, told day by day."""
+    days = [at for at in range(len(phrases)) if _is_day(_after_blank(phrases, at))]
+    heads = [at for at in days if _is_people(phrases[at])]
+    bare = [at for at in days if is_whole(phrases[at])]
+    if not bare or len(heads) + len(bare) < 2:
+        return
+    for at in reversed(bare):
+        count = phrases[at]
+        if isinstance(count, Count):
+            day = _after_blank(phrases, at)
+            phrases[at : at + (2 if day is phrases[at + 1] else 3)] = [
+                People(count.first, count.last, count.text, "person", count),
+                *([] if day is None else [day]),
+            ]
+
+
+def _after_blank(phrases: list[Phrase], at: int) -> Phrase | None:
+    """What follows a phrase, behind a word that was passed over ("30 on Saturday")."""
+    after = at + 2 if at + 1 < len(phrases) and is_sep(phrases[at + 1], " ") else at + 1
+    return phrases[after] if after < len(phrases) else None
+
+
+def _is_day(phrase: Phrase | None) -> bool:
+    return isinstance(phrase, Moment) and phrase.day is not None
+
+
+def _is_people(phrase: Phrase) -> bool:
+    return isinstance(phrase, People) and phrase.count is not None
