@@ -50,6 +50,7 @@ __all__ = [
     "largest",
     "leanest",
     "mix",
+    "most_of",
     "nearest",
     "reach",
 ]
@@ -118,6 +119,29 @@ def cheapest(
     tied = grams != optimum.amounts or _Programme(cuts, batch, tight, face_lows, face_highs).can_move(grams)
     blend = with_bindings(cuts, mix(cuts, grams), dict(enumerate(optimum.slopes)))
     return replace(blend, binding=(*blend.binding, *fat_value), tied=tied)
+
+
+def most_of(
+    cuts: Sequence[Cut],
+    batch: Fraction,
+    which: int,
+    fat: Fraction | None = None,
+    *,
+    least: bool = False,
+    fat_at_most: Fraction | None = None,
+    fat_at_least: Fraction | None = None,
+) -> Blend | NoBlend:
+    """The blend of `batch` grams with the most (or the least) of the cut at place `which`; of several the nearest.
+
+    The cheapest blend where the other cuts (or that one) cost one a gram and nothing else costs anything. Prices of the
+    cuts are only counted, not weighed.
+    """
+    cuts = checked(cuts)
+    if isinstance(which, bool) or not isinstance(which, int) or not 0 <= which < len(cuts):
+        raise BadInput("which", which, "the place of one of the cuts")
+    priced = [replace(cut, price=ONE if (at == which) == least else ZERO) for at, cut in enumerate(cuts)]
+    found = cheapest(priced, batch, fat, fat_at_most=fat_at_most, fat_at_least=fat_at_least)
+    return found if isinstance(found, NoBlend) else mix(cuts, found.grams)
 
 
 class _Programme:

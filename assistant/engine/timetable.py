@@ -7,6 +7,7 @@ real hours across clock changes. How fast people work is common practice without
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from datetime import UTC, date, datetime, time, timedelta
 from enum import StrEnum
 from fractions import Fraction
@@ -156,7 +157,8 @@ class Timetable(Struct, frozen=True):
 
 def timetable(cookout: Cookout) -> Timetable:
     """The timetable of a cookout. Raises BadInput for counts, minutes or masses that are not above zero, for work ahead
-    of what there already is, for a clock time that a clock change skips, and before the calendar starts.
+    of what there already is, for a clock time that a clock change skips, before the calendar starts, and where so few
+    go on the grill at once that ground meat would wait longer than it keeps in the fridge.
     """
     _check(cookout)
     work = _Backwards(cookout.serve)
@@ -166,6 +168,7 @@ def timetable(cookout: Cookout) -> Timetable:
     split = _thaw(work, cookout)
     buy_from = _buy(work, cookout)
     steps = tuple(reversed(work.steps))
+    _keeps_until_served(steps, cookout)
     hands_on = sum(_minutes(step) for step in steps if step.kind in HANDS_ON)
     out = out_of_fridge(hands_on, cookout.ambient_f)
     first_done = next(step.end for step in steps if step.kind is Kind.COOK)
@@ -317,6 +320,16 @@ def _buy(work: _Backwards, cookout: Cookout) -> date | None:
     work.add(Kind.BUY, cookout.pace.buy)
     days = keeps("poultry pieces" if cookout.poultry else "roasts", "fridge").low or 0
     return work.moment.date() if cookout.frozen else begins.date() - timedelta(days=days)
+
+
+def _keeps_until_served(steps: Sequence[Step], cookout: Cookout) -> None:
+    """Ground meat must be cooked within the days that it keeps in the fridge, however slow the grill."""
+    days = keeps("ground meat", "fridge").high or 0
+    ground = next((step.start for step in steps if step.kind is Kind.GRIND), None)
+    if ground is not None and _elapsed(ground, cookout.serve) >= timedelta(days=days):
+        raise BadInput(
+            "per_round", cookout.per_round, f"so many at once that all are cooked within {days} days of grinding"
+        )
 
 
 def _check(cookout: Cookout) -> None:

@@ -24,6 +24,7 @@ from assistant.engine.blend import (
     largest,
     leanest,
     mix,
+    most_of,
     nearest,
     reach,
 )
@@ -506,6 +507,7 @@ def test_two_hundred_cuts_are_still_exact() -> None:
         ("fat_at_least", lambda: nearest(PLAIN, BATCH, fat_at_most=Fraction(20), fat_at_least=Fraction(25))),
         ("wish", lambda: nearest([Cut("a", Fraction(8), wish=Fraction(1)), Cut("b", Fraction(50))], BATCH)),
         ("price", lambda: cheapest(PLAIN, BATCH, Fraction(20))),
+        ("which", lambda: most_of(PLAIN, BATCH, len(PLAIN), Fraction(20))),
         ("cuts", lambda: complete(PLAIN, Fraction(20))),
         ("grams", lambda: mix(PLAIN, [BATCH])),
         ("grams", lambda: mix(PLAIN, [Fraction(0), Fraction(0)])),

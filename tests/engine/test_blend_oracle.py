@@ -10,7 +10,7 @@ import pytest
 from msgspec.structs import replace
 from scipy.optimize import linprog
 
-from assistant.engine.blend import Blend, Cut, NoBlend, Reason, cheapest, complete, largest, nearest
+from assistant.engine.blend import Blend, Cut, NoBlend, Reason, cheapest, complete, largest, most_of, nearest
 from assistant.engine.simplex import Row, minimise
 
 BATCH = Fraction(1000)
@@ -103,6 +103,35 @@ def test_cheapest_costs_what_highs_finds(count: int) -> None:
             assert theirs.status == 0, (cuts, band)
             assert ours.cost is not None
             assert float(ours.cost) == pytest.approx(theirs.fun, rel=1e-7, abs=1e-7), (cuts, band)
+    assert made > count // 4
+
+
+@few_and_many
+def test_the_most_and_the_least_of_a_cut_are_those_of_highs(count: int) -> None:
+    random = Random(count + 1)
+    made = 0
+    for _ in range(count):
+        cuts, band = random_cuts(random), random_band(random)
+        least = random.random() < 0.5
+        ours = most_of(cuts, BATCH, 0, band[0], fat_at_most=band[1], fat_at_least=band[2], least=least)
+        bounds = limits(cuts)
+        if any(low > high for low, high in bounds):
+            assert isinstance(ours, NoBlend)
+            continue
+        equal, most = fat_rows(cuts, band)
+        theirs = linprog(
+            [1.0 if least else -1.0, *([0.0] * (len(cuts) - 1))],
+            A_ub=most or None,
+            b_ub=[0.0] * len(most) or None,
+            A_eq=[[1.0] * len(cuts), *equal],
+            b_eq=[float(BATCH), *([0.0] * len(equal))],
+            bounds=bounds,
+        )
+        if isinstance(ours, NoBlend):
+            assert theirs.status == 2, (cuts, band)
+        else:
+            made += 1
+            assert float(ours.grams[0]) == pytest.approx(abs(theirs.fun), rel=1e-7, abs=1e-6), (cuts, band)
     assert made > count // 4
 
 

@@ -35,6 +35,7 @@ SIX = datetime(2026, 6, 19, 18, 0, tzinfo=UTC)
 VALID: dict[str, dict[str, Any]] = {
     **{f"blend.{name}": {"cuts": CUTS, "batch": F(1000)} for name in ("leanest", "fattest", "reach")},
     **{f"blend.{name}": {"cuts": CUTS, "batch": F(1000), "fat": F(20)} for name in ("nearest", "cheapest")},
+    "blend.most_of": {"cuts": CUTS, "batch": F(1000), "which": 0, "fat": F(20)},
     **{f"blend.{name}": {"cuts": CUTS, "fat": F(20)} for name in ("largest", "complete")},
     "correct.add_to_reach": {"mass": F(1000), "fat": F(30), "additions": CUTS, "target": F(20)},
     "correct.swap_to_reach": {"mass": F(1000), "fat": F(30), "replacements": CUTS, "target": F(20)},

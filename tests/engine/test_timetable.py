@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from datetime import UTC, date, datetime, time, timedelta
 from fractions import Fraction
@@ -56,11 +57,14 @@ def cookouts(draw: st.DrawFn) -> Cookout:
     }[have]
     day = draw(st.dates(date(2026, 1, 1), date(2028, 12, 31)) | st.sampled_from([CLOCKS_FORWARD, CLOCKS_BACK]))
     hour = draw(st.integers(3, 23))  # 1 to 3 am may not exist on the day the clocks go forward
+    patties, minutes = draw(st.integers(1, 200)), draw(st.integers(1, 20) | st.fractions(1, 20, max_denominator=4))
+    # at the most a day on the grill: what takes longer is refused, see below
+    least = math.ceil(Fraction(patties) * minutes / (24 * 60))
     return Cookout(
         serve=datetime(day.year, day.month, day.day, hour, draw(st.integers(0, 59)), tzinfo=draw(ZONES)),
-        patties=draw(st.integers(1, 200)),
-        per_round=draw(st.integers(1, 60)),
-        round_minutes=draw(st.integers(1, 20) | st.fractions(1, 20, max_denominator=4)),
+        patties=patties,
+        per_round=draw(st.integers(least, 60)),
+        round_minutes=minutes,
         mass_g=draw(st.integers(100, 30_000)),
         have=have,
         ahead=draw(st.sampled_from(possible)),
@@ -71,6 +75,13 @@ def cookouts(draw: st.DrawFn) -> Cookout:
         poultry=draw(st.booleans()),
         ambient_f=draw(st.none() | st.integers(50, 110)),
     )
+
+
+def test_a_grill_too_slow_for_ground_meat_is_refused() -> None:
+    # 136 rounds of 20 minutes are 45 hours; with the work before them the mince would be more than two days old
+    with pytest.raises(BadInput) as caught:
+        timetable(replace(SUPPER, patties=136, per_round=1, round_minutes=20))
+    assert caught.value.argument == "per_round"
 
 
 @given(cookouts())

@@ -408,6 +408,9 @@ def _with_target(
         found = engine.cheapest(_edible(plan, cuts), batch, **band)
     elif plan.wish == "leanest":
         found = engine.leanest(cuts, batch)
+    elif pushed := [at for at, meat in enumerate(meats) if meat.item.push]:
+        least = meats[pushed[0]].item.push == "least"
+        found = engine.most_of(cuts, batch, pushed[0], **band, least=least)
     else:
         found = engine.nearest(cuts, batch, **band)
     if isinstance(found, NoBlend):

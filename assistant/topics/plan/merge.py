@@ -329,6 +329,7 @@ def _updated(known: Item, item: Item) -> Item:
         changes.update({name: None for name in ("weight", "share", "parts") if name not in said})
     changes["rest"] = item.rest
     changes["wanted"] = item.wanted
+    changes["push"] = item.push
     return replace(known, **changes)
 
 

@@ -23,7 +23,7 @@ class Item(Kept, frozen=True):
     name: as said. keys: rows of the cut table it may be; empty for meat known only by the cook's own figure.
     fat: the cook's own figure in percent (about: said as "about"; fat_high: the upper end of a range). weight with weight_is: "is" (this much
     goes in), "have" (stock), "all" (use it up), or a Bound. share: 0..1, likewise with share_is.
-    parts: so many parts. rest: makes up what is left. price: per gram, or for what was bought.
+    parts: so many parts. push: "most" or "least", as much or as little of it as the batch allows. rest: makes up what is left. price: per gram, or for what was bought.
     """
 
     name: str
@@ -41,6 +41,7 @@ class Item(Kept, frozen=True):
     wanted: bool = False
     price: Price | None = None
     trimmed: bool = False
+    push: str = ""
 
 
 class Price(Kept, frozen=True):

@@ -20,6 +20,7 @@ _WISHES = {
     "leanest": "as lean as possible",
     "fattest": "as fat as possible",
 }
+_PUSHED = {"most": "much", "least": "little"}
 _LIMIT = {Bound.LEAST: "at least ", Bound.MOST: "at most "}
 
 
@@ -140,6 +141,8 @@ def _item(item: Item, *, fixed: bool = False) -> str:
         text = f"{'all of ' if fixed else lead}{said} {item.name}"
     elif item.share is not None:
         text = f"{_LIMIT.get(item.share_is, '')}{_share(item.share)} {item.name}"
+    elif item.push:
+        text = f"as {_PUSHED[item.push]} {item.name} as possible"
     elif item.parts is not None:
         text = f"{_number(item.parts)} {'part' if item.parts == 1 else 'parts'} {item.name}"
     if item.fat is not None and not labelled and f"{_number(item.fat)}% fat" not in item.name:

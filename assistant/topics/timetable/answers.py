@@ -64,12 +64,23 @@ def worked_back(meal: Meal, kitchen: Kitchen, talk: Talk) -> Shown | Outcome:
     try:
         return _planned(meal, found, cookout_of(meal, found, serve), kitchen)
     except BadInput as fault:
+        if fault.argument == "per_round":
+            return _too_slow(meal, found)
         if fault.argument != "serve":
             raise
         named = telling.day(serve, kitchen.now())
         skipped = f"The clocks go forward on {named}: {telling.clock(serve)} does not exist that day."
         again = replace(meal, clock=None, half="")
         return replace(_ask(again, found, "clock", f"{skipped} At what time do you serve?"), plan=found.plan)
+
+
+def _too_slow(meal: Meal, amounts: Amounts) -> Outcome:
+    """More rounds than fit into the two days that ground meat keeps: nobody is told to start earlier."""
+    question = (
+        "With so few on the grill at once, the first mince would wait longer than the 1 to 2 days that it keeps in the "
+        "fridge. How many fit on at once, or how many fewer do you need?"
+    )
+    return replace(_ask(meal, amounts, "amounts", question), plan=amounts.plan)
 
 
 def _at_the_fire(meal: Meal, amounts: Amounts, kitchen: Kitchen) -> Outcome:

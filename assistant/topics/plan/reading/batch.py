@@ -10,6 +10,7 @@ from assistant.language.phrases import Amount, Bound, Count, Moment, Patties, Sc
 from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.prices import Prices
+from assistant.topics.plan.reading.pushed import pushed
 from assistant.topics.plan.reading.sizes import Sizes
 from assistant.topics.plan.reading.spices import Spices
 
@@ -205,9 +206,22 @@ class Batch(Sizes, Spices, Prices):
             self._set(salted=True)
         self._plenty()
         self._crowd_and_days()
+        self._pushed()
         self._whole_stock()
         self._rest()
         self._asked_for()
+
+    def _pushed(self) -> None:
+        """ "As much chuck as possible", "max chuck", "as little suet as I can": of one cut the most, or the least."""
+        for mention in self.mentions:
+            push = pushed(self.sentence.text, self.phrases[mention.place])
+            if push is None:
+                continue
+            if any(item.push for item in self.items):
+                self._set(question="As much or as little as possible of one cut at a time, please: of which?")
+            self._change(mention.item, push=push.way)
+            self._take(push.first, push.last)
+            self._set(wish="", asks=self.plan.asks - {"largest", "as_much"})
 
     def _is_the_most(self, place: int) -> bool:
         """ "most 80/20 i can get outta that": as large a batch as can be made."""

@@ -381,6 +381,8 @@ class Cuts(Marks):
             item = self._item_at(place + 1)
             if not (phrase.grade or phrase.ratio) or item is None or not self._trim_like(item):
                 continue
+            if phrase.ratio and self._heads_a_list(place):
+                continue
             name = f"{phrase.text} {self.items[item].name}"
             others = [mention for mention in self.mentions if mention.item == item and mention.place != place + 1]
             if others:
@@ -389,6 +391,14 @@ class Cuts(Marks):
             else:
                 self._change(item, name=name, fat=phrase.fat)
             self.used.add(place)
+
+    def _heads_a_list(self, place: int) -> bool:
+        """ "5 kg 75/25 brisket trim, round and suet": the one weight and the one fat of a line, before all its cuts, are
+        the batch's."""
+        figures = [p for p in self.phrases if isinstance(p, Fatness | Amount | Count)]
+        weight = self._at(place - 1)
+        led = isinstance(weight, Amount) and weight.kind == "weight" and figures == [weight, self.phrases[place]]
+        return led and len(self.items) > 1 and _is_trim(self.phrases[place + 1].text.lower())
 
     def _trim_like(self, item: int) -> bool:
         words = self.items[item].name.split()

@@ -24,7 +24,12 @@ _KINDS = (
         "cooking",
         Pattern(r"cook|grill|shrink|coals|charcoal|\bpan\b|\bfry|frying|bbq|barbecue|barbie|oven|smoker|broil|render"),
     ),
-    ("trim", Pattern(r"trim|gristle|sinew|silver|\bfat cap\b|peel")),
+    (
+        "trim",
+        Pattern(
+            r"trim|gristle|sinew|silver|\bfat cap\b|peel|\bbin(?:ned)?\b|trash|garbage|threw|thrown|tossed|of fat\b"
+        ),
+    ),
 )
 _CLAUSE_ENDS = Pattern(r"[.;,:?!]|\band\b|\bplus\b|\bthen\b|\bbut\b")
 

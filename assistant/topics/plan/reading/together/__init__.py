@@ -36,6 +36,7 @@ _JOINS = (
     mix.share_of_the_batch,
     mix.so_many_of_each,
     mix.whole_piece,
+    mix.mostly,
     mix.fat_after_the_price,
     spices.meat_is_a_hundred,
 )

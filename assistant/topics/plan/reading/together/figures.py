@@ -16,7 +16,6 @@ from assistant.language.phrases import (
     Rate,
     SeasoningName,
     Word,
-    Word,
 )
 from assistant.language.sentence import Sentence
 from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_whole, is_word
@@ -204,8 +203,7 @@ def went_away(phrases: list[Phrase], _sentence: Sentence) -> None:
         amount = phrases[start] if start >= 0 else None
         after = phrases[at + 1] if at + 1 < len(phrases) else None
         if isinstance(amount, Amount) and amount.kind == "weight" and not isinstance(after, Amount):
-            trimmed = Word(gone.first, gone.last, "trimmed off", "cue", "lose")
-            phrases[start : at + 1] = [trimmed, *phrases[start:at]]
+            phrases[start : at + 1] = [gone, *phrases[start:at]]
             return
 
 

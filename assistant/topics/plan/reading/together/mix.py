@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from msgspec.structs import replace
 
 from assistant.language.phrases import (
     Amount,
+    Bound,
     Count,
     CutName,
     Fatness,
+    Measure,
     Parts,
     Phrase,
     Rate,
@@ -134,3 +138,15 @@ def fat_after_the_price(phrases: list[Phrase], _sentence: Sentence) -> None:
         priced = isinstance(cut, CutName) and isinstance(price, Rate) and price.kind == "money"
         if wanted and priced and is_word(side, "side", "fat") and is_percent(fat):
             phrases[at : at + 4] = [cut, fat, price]
+
+
+_MORE_THAN_HALF = ("mostly", "mainly", "largely")
+
+
+def mostly(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Mostly chuck, some short rib": half of it at least, which the answer says back."""
+    for at in range(len(phrases) - 1):
+        word, cut = phrases[at : at + 2]
+        if is_word(word, "unknown") and word.text.lower() in _MORE_THAN_HALF and isinstance(cut, CutName):
+            half = Measure(Fraction(50), "percent")
+            phrases[at] = Amount(word.first, word.last, word.text, "percent", half, Bound.LEAST)
