@@ -18,6 +18,7 @@ from enum import StrEnum
 from fractions import Fraction
 from itertools import combinations, product
 from math import erf, exp, log, pi, sqrt
+from operator import mul
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -40,6 +41,8 @@ _NOISE = 0.08  # standard deviation of one rating, of a scale from 0 to 1: half 
 _LEAST_SPREAD = 0.15  # of taste itself: three equal ratings do not prove that nothing matters
 
 _NEAR = Fraction(1, 20)  # shares that differ by less are the same blend to a cook; also the step of the last search
+_NEAR_AS_FLOAT = float(_NEAR)
+_DOUBT = 1e-9  # far above the slip of a float share: what lies nearer to a limit than this is compared exactly
 
 
 class Aim(StrEnum):
@@ -117,11 +120,12 @@ def next_blend(tasted: Sequence[Tasted], offered: Sequence[Offered]) -> Proposal
         return TooFew(len(tasted))
     recent = tasted[-MOST_RATINGS:]
     fats = {cut.cut: cut.fat for cut in offered}
-    candidates = _new_ones(_COARSE, fats, recent) or _new_ones(_FINE, fats, recent)
+    known = [_as_blend(batch.shares, batch.fat) for batch in recent]
+    candidates = _new_ones(_COARSE, fats, known) or _new_ones(_FINE, fats, known)
     if not candidates:
         return NothingNew((min(fats.values()), max(fats.values())))
-    taste = _learn(recent)
-    found = _climb(max(candidates, key=taste.gain), fats, taste, recent)
+    taste = _learn(known, [float(batch.score) for batch in recent])
+    found = _climb(max(candidates, key=taste.gain), fats, taste)
     return _proposal(found, taste, recent, fats, len(tasted))
 
 
@@ -150,7 +154,7 @@ _FINE = ((2, 20), (3, 20))
 """Every step that a kitchen tells apart, for two or three cuts of which the coarse blends were all tasted."""
 
 
-def _new_ones(grid: Iterable[tuple[int, int]], fats: Mapping[str, Fraction], tasted: Sequence[Tasted]) -> list[_Blend]:
+def _new_ones(grid: Iterable[tuple[int, int]], fats: Mapping[str, Fraction], tasted: Sequence[_Blend]) -> list[_Blend]:
     return [blend for blend in _candidates(grid, fats) if _is_new(blend, tasted)]
 
 
@@ -170,24 +174,30 @@ def _splits(size: int, steps: int) -> list[tuple[Fraction, ...]]:
     return [tuple(Fraction(part, steps) for part in parts) for parts in wholes if sum(parts) == steps]
 
 
-def _is_new(blend: _Blend, tasted: Iterable[Tasted]) -> bool:
-    return all(_differs(blend.shares, batch.shares) for batch in tasted)
+def _is_new(blend: _Blend, tasted: Iterable[_Blend]) -> bool:
+    return all(_differs(blend, batch) for batch in tasted)
 
 
-def _differs(one: Mapping[str, Fraction], other: Mapping[str, Fraction]) -> bool:
+def _differs(one: _Blend, other: _Blend) -> bool:
+    widest = max(abs(one.point.get(cut, 0.0) - other.point.get(cut, 0.0)) for cut in {**one.point, **other.point})
+    if abs(widest - _NEAR_AS_FLOAT) > _DOUBT:
+        return widest > _NEAR_AS_FLOAT
     none = Fraction(0)
-    return any(abs(one.get(cut, none) - other.get(cut, none)) >= _NEAR for cut in {**one, **other})
+    return any(
+        abs(one.shares.get(cut, none) - other.shares.get(cut, none)) >= _NEAR for cut in {**one.shares, **other.shares}
+    )
 
 
-def _climb(blend: _Blend, fats: Mapping[str, Fraction], taste: _Taste, tasted: Sequence[Tasted]) -> _Blend:
+def _climb(blend: _Blend, fats: Mapping[str, Fraction], taste: _Taste) -> _Blend:
     """From a blend of the coarse grid, move 1/20 from one cut to another as long as that promises more."""
     gain = taste.gain(blend)
     while True:
-        near = [move for move in _moves(blend, fats) if _is_new(move, tasted)]
+        near = [move for move in _moves(blend, fats) if _is_new(move, taste.blends)]
         best = max(near, key=taste.gain, default=blend)
-        if taste.gain(best) <= gain + 1e-12:
+        promised = taste.gain(best)
+        if promised <= gain + 1e-12:
             return blend
-        blend, gain = best, taste.gain(best)
+        blend, gain = best, promised
 
 
 def _moves(blend: _Blend, fats: Mapping[str, Fraction]) -> Iterator[_Blend]:
@@ -204,6 +214,9 @@ def _moves(blend: _Blend, fats: Mapping[str, Fraction]) -> Iterator[_Blend]:
 
 _Matrix = list[list[float]]
 
+_Apart = tuple[float, float]
+"""How far two blends lie apart: in fat, and the square of it in shares. The same for every length scale."""
+
 
 class _Taste(Struct, frozen=True):
     """A Gaussian process fitted to ratings: everything that predictions need."""
@@ -218,13 +231,10 @@ class _Taste(Struct, frozen=True):
     likelihood: float  # log marginal likelihood
     best: float = 0.0  # the best predicted mean among the blends tasted
 
-    def likeness(self, one: _Blend, other: _Blend) -> float:
-        return _likeness(one, other, self.fat_scale, self.share_scale, self.spread)
-
     def predict(self, blend: _Blend) -> tuple[float, float]:
         """Mean and standard deviation of the taste (not of a noisy rating) of a blend."""
-        near = [self.likeness(blend, other) for other in self.blends]
-        mean = self.level + sum(value * weight for value, weight in zip(near, self.weights, strict=True))
+        near = [_likeness(_apart(blend, other), self.fat_scale, self.share_scale, self.spread) for other in self.blends]
+        mean = self.level + sum(map(mul, near, self.weights))
         explained = sum(value * value for value in _forward(self.root, near))
         return mean, sqrt(max(self.spread - explained, 0.0))
 
@@ -237,47 +247,62 @@ class _Taste(Struct, frozen=True):
         return (mean - self.best) * (1 + erf(z / sqrt(2))) / 2 + sd * exp(-z * z / 2) / sqrt(2 * pi)
 
 
-def _learn(tasted: Sequence[Tasted]) -> _Taste:
+def _learn(blends: Sequence[_Blend], scores: Sequence[float]) -> _Taste:
     """The process whose length scales make the ratings most likely; of equals, the first (shortest) scales."""
-    blends = [_as_blend(batch.shares, batch.fat) for batch in tasted]
-    scores = [float(batch.score) for batch in tasted]
-    fits = (_fit(blends, scores, *scales) for scales in product(_FAT_SCALES, _SHARE_SCALES))
+    between = [[_apart(one, other) for other in blends[: place + 1]] for place, one in enumerate(blends)]
+    fits = (_fit(blends, between, scores, *scales) for scales in product(_FAT_SCALES, _SHARE_SCALES))
     taste = max(fits, key=lambda fit: fit.likelihood)
     best = max(taste.predict(blend)[0] for blend in blends)
     return replace(taste, best=best)
 
 
-def _fit(blends: Sequence[_Blend], scores: Sequence[float], fat_scale: float, share_scale: float) -> _Taste:
+def _fit(
+    blends: Sequence[_Blend],
+    between: Sequence[Sequence[_Apart]],
+    scores: Sequence[float],
+    fat_scale: float,
+    share_scale: float,
+) -> _Taste:
+    """The process of these scales. between: how far each blend lies from those before it and from itself."""
     count = len(scores)
     level = sum(scores) / count
     residuals = [score - level for score in scores]
     spread = max(sum(residual**2 for residual in residuals) / (count - 1), _LEAST_SPREAD**2)
-    kernel = [[_likeness(one, other, fat_scale, share_scale, spread) for other in blends] for one in blends]
-    for place in range(count):
-        kernel[place][place] += _NOISE**2
+    kernel = [[_likeness(apart, fat_scale, share_scale, spread) for apart in row] for row in between]
+    for row in kernel:
+        row[-1] += _NOISE**2
     root = _cholesky(kernel)
     half = _forward(root, residuals)
-    likelihood = -sum(value**2 for value in half) / 2 - sum(log(root[i][i]) for i in range(count))
+    likelihood = -sum(value**2 for value in half) / 2 - sum(log(row[-1]) for row in root)
     weights = _backward(root, half)
     return _Taste(blends, fat_scale, share_scale, spread, level, root, weights, likelihood - count * log(2 * pi) / 2)
 
 
-def _likeness(one: _Blend, other: _Blend, fat_scale: float, share_scale: float, spread: float) -> float:
+def _apart(one: _Blend, other: _Blend) -> _Apart:
+    theirs = other.point
+    shares = sum([(share - theirs.get(cut, 0.0)) ** 2 for cut, share in one.point.items()])
+    shares += sum([share**2 for cut, share in theirs.items() if cut not in one.point])
+    return float(one.fat - other.fat), shares
+
+
+def _likeness(apart: _Apart, fat_scale: float, share_scale: float, spread: float) -> float:
     """The squared exponential kernel over fat and shares."""
-    apart = sum((share - other.point.get(cut, 0.0)) ** 2 for cut, share in one.point.items())
-    apart += sum(share**2 for cut, share in other.point.items() if cut not in one.point)
-    fat = float(one.fat - other.fat)
-    return spread * exp(-((fat / fat_scale) ** 2 + apart / share_scale**2) / 2)
+    fat, shares = apart
+    return spread * exp(-((fat / fat_scale) ** 2 + shares / share_scale**2) / 2)
+
+
+# A product of rows ends with the shorter one: a row of a lower triangle stops at the diagonal, and so do these sums.
 
 
 def _cholesky(matrix: _Matrix) -> _Matrix:
-    """The lower triangle L with L L^T = matrix, for a positive definite matrix."""
+    """The lower triangle L with L L^T = matrix, for the lower triangle of a positive definite matrix."""
     root: _Matrix = []
-    for i, row in enumerate(matrix):
-        root.append([0.0] * len(matrix))
-        for j in range(i + 1):
-            rest = row[j] - sum(root[i][k] * root[j][k] for k in range(j))
-            root[i][j] = sqrt(rest) if i == j else rest / root[j][j]
+    for wanted in matrix:
+        row: list[float] = []
+        for above, value in zip(root, wanted, strict=False):
+            row.append((value - sum(map(mul, row, above))) / above[-1])
+        row.append(sqrt(wanted[-1] - sum(map(mul, row, row))))
+        root.append(row)
     return root
 
 
@@ -285,8 +310,7 @@ def _forward(root: _Matrix, right: Sequence[float]) -> list[float]:
     """Solve L x = right."""
     solved: list[float] = []
     for row, value in zip(root, right, strict=True):
-        done = sum(factor * known for factor, known in zip(row, solved, strict=False))
-        solved.append((value - done) / row[len(solved)])
+        solved.append((value - sum(map(mul, row, solved))) / row[-1])
     return solved
 
 

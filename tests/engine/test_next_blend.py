@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import exp, log, pi, sqrt
 from statistics import NormalDist, median
@@ -19,15 +19,26 @@ from assistant.engine.next_blend import (
     Proposal,
     Tasted,
     TooFew,
+    _apart,
     _as_blend,
+    _Blend,
     _cholesky,
+    _differs,
     _fit,
     _forward,
     _learn,
+    _Taste,
     next_blend,
 )
 from assistant.errors import BadInput
 from tests.bench_next_blend import KINDS, KITCHEN, batches_needed, compare, taster
+
+
+def fitted(blends: Sequence[_Blend], scores: Sequence[float], fat_scale: float, share_scale: float) -> _Taste:
+    """The process of these scales, over blends that are told apart here."""
+    between = [[_apart(one, other) for other in blends[: place + 1]] for place, one in enumerate(blends)]
+    return _fit(blends, between, scores, fat_scale, share_scale)
+
 
 HALF = Fraction(1, 2)
 PAIR = (Offered("round", Fraction(8)), Offered("trim", Fraction(45)))
@@ -135,18 +146,34 @@ def test_bad_input_is_named(tasted: list[Tasted], offered: list[Offered], argume
     assert caught.value.argument == argument
 
 
+@pytest.mark.parametrize(
+    ("by", "another"),
+    [
+        (Fraction(1, 10), True),
+        (Fraction(1, 20), True),
+        (Fraction(1, 20) - Fraction(1, 10**12), False),
+        (Fraction(1, 40), False),
+    ],
+)
+def test_a_twentieth_of_a_share_makes_another_blend_and_a_hair_less_does_not(by: Fraction, another: bool) -> None:
+    # 1/3 and 1/3 + 1/20 as floats lie apart by a hair less than a twentieth: such pairs are compared exactly
+    one = _as_blend({"round": Fraction(1, 3), "trim": Fraction(2, 3)}, Fraction(20))
+    other = _as_blend({"round": Fraction(1, 3) + by, "trim": Fraction(2, 3) - by}, Fraction(20))
+    assert _differs(one, other) == another == _differs(other, one)
+
+
 # --- the published formulas -----------------------------------------------------------------------------------------
 
 
 def test_the_factor_and_the_solver_against_a_case_done_by_hand() -> None:
     # [[4, 2], [2, 5]] = L L^T with L = [[2, 0], [1, 2]]; L x = (2, 5) has x = (1, 2).
-    root = _cholesky([[4.0, 2.0], [2.0, 5.0]])
-    assert root == [[2.0, 0.0], [1.0, 2.0]]
+    root = _cholesky([[4.0], [2.0, 5.0]])
+    assert root == [[2.0], [1.0, 2.0]]
     assert _forward(root, [2.0, 5.0]) == [1.0, 2.0]
 
 
 def test_prediction_far_from_everything_tasted_is_the_mean_rating_with_the_full_spread() -> None:
-    taste = _learn(RATED)
+    taste = _learn([_as_blend(batch.shares, batch.fat) for batch in RATED], [float(batch.score) for batch in RATED])
     mean, sd = taste.predict(_as_blend({"lamb": Fraction(1)}, Fraction(300)))
     assert mean == pytest.approx(float(sum(batch.score for batch in RATED)) / 3)
     assert sd == pytest.approx(sqrt(taste.spread))
@@ -156,7 +183,7 @@ def test_one_blend_rated_twice_against_the_closed_form() -> None:
     # Two ratings of one blend, kernel s2 and noise n2: mean of their residuals is 0, so the prediction is the level,
     # and the variance is s2 - s2^2 * 2 / (2 s2 + n2) = s2 n2 / (2 s2 + n2).
     blend = _as_blend({"round": Fraction(1)}, Fraction(8))
-    taste = _fit([blend, blend], [0.2, 0.6], 7.0, 0.6)
+    taste = fitted([blend, blend], [0.2, 0.6], 7.0, 0.6)
     mean, sd = taste.predict(blend)
     s2, n2 = taste.spread, 0.08**2
     assert mean == pytest.approx(0.4)
@@ -165,7 +192,7 @@ def test_one_blend_rated_twice_against_the_closed_form() -> None:
 
 def test_the_gain_where_the_mean_equals_the_best_is_the_spread_over_root_two_pi() -> None:
     # Jones, Schonlau & Welch 1998, eq. 15 at mean = best: s * phi(0) = s / sqrt(2 pi).
-    taste = _fit([_as_blend({"round": Fraction(1)}, Fraction(8))] * 2, [0.5, 0.5], 7.0, 0.6)
+    taste = fitted([_as_blend({"round": Fraction(1)}, Fraction(8))] * 2, [0.5, 0.5], 7.0, 0.6)
     far = _as_blend({"lamb": Fraction(1)}, Fraction(300))
     assert taste.predict(far)[0] == 0.5
     level = replace(taste, best=0.5)
@@ -175,7 +202,7 @@ def test_the_gain_where_the_mean_equals_the_best_is_the_spread_over_root_two_pi(
 def test_the_gain_above_and_below_the_best_is_the_published_formula() -> None:
     """Jones, Schonlau & Welch 1998, eq. 15, at one spread above the best and one below: s (Phi(1) + phi(1)) and
     s (phi(1) - Phi(-1)), with Phi(1) = 0.841345 and phi(1) = 0.241971 from any table of the normal distribution."""
-    taste = _fit([_as_blend({"round": Fraction(1)}, Fraction(8))] * 2, [0.5, 0.5], 7.0, 0.6)
+    taste = fitted([_as_blend({"round": Fraction(1)}, Fraction(8))] * 2, [0.5, 0.5], 7.0, 0.6)
     far = _as_blend({"lamb": Fraction(1)}, Fraction(300))
     sd = sqrt(taste.spread)
     assert replace(taste, best=0.5 - sd).gain(far) == pytest.approx(sd * (0.841345 + 0.241971), rel=1e-5)
@@ -188,7 +215,7 @@ def test_how_likely_two_ratings_are_is_the_density_of_a_pair_of_normals(fat: flo
     with variance 2 (v + c) and is 0, their difference with 2 (v - c) and is 0.4; densities of the two multiplied, and
     by 2 for the change of variables. Rasmussen & Williams 2006, equation 2.30 says the same."""
     lean, rich = _as_blend({"round": Fraction(1)}, Fraction(8)), _as_blend({"chuck": Fraction(1)}, Fraction(18))
-    taste = _fit([lean, rich], [0.2, 0.6], fat, share)
+    taste = fitted([lean, rich], [0.2, 0.6], fat, share)
     own, both = taste.spread + 0.08**2, taste.spread * exp(-((10 / fat) ** 2 + 2 / share**2) / 2)
     of_sum = NormalDist(0, sqrt(2 * (own + both))).pdf(0)
     of_difference = NormalDist(0, sqrt(2 * (own - both))).pdf(0.4)
