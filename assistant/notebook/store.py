@@ -41,6 +41,7 @@ from assistant.notebook.records import (
     stocked_from,
     timer_from,
 )
+from assistant.notebook.seen import Seen
 
 if TYPE_CHECKING:
     import sqlite3
@@ -79,7 +80,9 @@ class Notebook:
         self._now = now
         self._steps = steps
         self._connection: sqlite3.Connection | None = None
-        self._names_read: tuple[tuple[int, ...], dict[str, str]] | None = None
+        self._seen = Seen()
+        self._named: dict[str, tuple[str, str]] = {}
+        """Key and name by the digest of their row, of the rows that the names were read from last."""
 
     @cached_property
     def path(self) -> Path:
@@ -98,7 +101,7 @@ class Notebook:
         """Let go of the file; the next call opens it again."""
         if self._connection is not None:
             self._connection.close()
-            self._connection = self._names_read = None
+            self._connection, self._seen = None, Seen()
 
     # --- finding batches --------------------------------------------------------------------------------------------
 
@@ -163,16 +166,9 @@ class Notebook:
     def names(self, limit: int = 500) -> dict[str, str]:
         """The names of the newest `limit` batches: as compared (see folded) -> as kept, newest first."""
         with self._reading() as connection:
-            # every line asks for them: they are read again only once this program or another has written
-            others_wrote: int = connection.execute("PRAGMA data_version").fetchone()[0]
-            state = (id(connection), others_wrote, connection.total_changes, limit)
-            if self._names_read is None or self._names_read[0] != state:
-                names: dict[str, str] = {}
-                query = f"SELECT {table.COLUMNS} FROM batches ORDER BY id DESC LIMIT ?"
-                for row in self._sealed(connection, query, at_least_one("limit", limit)):
-                    names.setdefault(row.key, json.loads(row.body)["name"])
-                self._names_read = state, names
-            return dict(self._names_read[1])
+            return dict(
+                self._seen.since_written(connection, f"names {limit}", lambda: self._all_names(connection, limit))
+            )
 
     def count(self) -> int:
         """How many batches there are, all versions counted."""
@@ -488,6 +484,21 @@ class Notebook:
         newest = "WHERE key = ? ORDER BY version DESC LIMIT 1"
         return tuple(batch.name for key in keys for batch in self._batches(connection, newest, key))
 
+    def _all_names(self, connection: sqlite3.Connection, limit: int) -> dict[str, str]:
+        """Only rows that have changed since the last time are read whole and held against their digests."""
+        query = "SELECT id, digest FROM batches ORDER BY id DESC LIMIT ?"
+        newest = connection.execute(query, (at_least_one("limit", limit),)).fetchall()
+        fresh = [number for number, digest in newest if digest not in self._named]
+        marks = ", ".join("?" * len(fresh))
+        rows = self._sealed(connection, f"SELECT {table.COLUMNS} FROM batches WHERE id IN ({marks})", *fresh)
+        named = {**self._named, **{row.digest: (row.key, json.loads(row.body)["name"]) for row in rows}}
+        # a row that another program changed just now is read with the next line, which finds that it has written
+        self._named = {digest: named[digest] for _, digest in newest if digest in named}
+        names: dict[str, str] = {}
+        for key, name in self._named.values():
+            names.setdefault(key, name)
+        return names
+
     def _batches(self, connection: sqlite3.Connection, clause: str, *values: object) -> tuple[Batch, ...]:
         rows = self._sealed(connection, f"SELECT {table.COLUMNS} FROM batches {clause}", *values)
         return tuple(batch_from(json.loads(row.body)) for row in rows)
@@ -501,9 +512,12 @@ class Notebook:
 
     def _cards(self, kind: str, reader: Callable[[Mapping[str, Any]], _Record]) -> tuple[_Record, ...]:
         with self._reading() as connection:
-            rows = connection.execute(
-                "SELECT key, body, digest FROM cards WHERE kind = ? ORDER BY key", (kind,)
-            ).fetchall()
+            return self._seen.since_written(connection, kind, lambda: self._all_cards(connection, kind, reader))
+
+    def _all_cards(
+        self, connection: sqlite3.Connection, kind: str, reader: Callable[[Mapping[str, Any]], _Record]
+    ) -> tuple[_Record, ...]:
+        rows = connection.execute("SELECT key, body, digest FROM cards WHERE kind = ? ORDER BY key", (kind,)).fetchall()
         if rotten := [f"{kind} {key}" for key, body, digest in rows if digest != table.seal(kind, key, body)]:
             raise self._rotten(*rotten)
         return tuple(reader(json.loads(body)) for _, body, _ in rows)
