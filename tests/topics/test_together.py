@@ -99,3 +99,52 @@ def test_mostly_is_half_at_least(evening: Evening) -> None:
     answer = evening.ask("6 lb 80/20 from chuck, round and suet, mostly chuck")
     assert "at least 50% chuck" in answer.understood
     assert value(answer, "component", "chuck") >= 3
+
+
+@pytest.mark.parametrize(
+    ("line", "role", "name", "figure"),
+    [
+        # 3 x 28 + 6 x = 20 (3 + x)
+        (
+            "3 kilos of mince has come out at 28% fat, too greasy. I've topside at 6. Get me to 20",
+            "add",
+            "topside",
+            24 / 14,
+        ),
+        ("one part in four fat, 4 lb, round 8%, suet 92%", "component", "suet", 4 * 17 / 84),
+        # (500 x 12 + 300 x 30) / 800
+        ("What's the lean percentage if I mix 500g of mince at 12% fat with 300g at 30% fat?", "lean", "", 81.25),
+        ("15% - no, hang on, 18% fat, 2.4 kg, topside 6%, brisket 26%", "component", "brisket", 1.44),
+        ("4kg split 60/25/15 between chuck, brisket and short rib", "component", "chuck", 2.4),
+        ("chuck and shin 3 kg, shin double the chuck", "component", "shin", 2),
+        ("2 lb of burgers that are 80 lean, i have 93 lean and 70 lean ground beef", "component", "70", 2 * 13 / 23),
+        ("eye of round and brisket point, 6 lb 85/15, eye 4% point 26%", "component", "point", 3),
+        ("chuck 18%, brisket 22%, topside 5%, 3 kg at 12%, leave the brisket alone", "component", "chuck", 21 / 13),
+        (
+            "need 8 lb of 78/22. got 24 oz suet at 94%, all the round i want at 7%",
+            "component",
+            "suet",
+            8 * 16 * 15 / 87 / 16,
+        ),
+        ("2 level teaspoons of fine salt per kilo, I've 3.25 kg", "seasoning", "fine salt", 6.5),
+        ("written for 10 lb: 3 oz salt, 5 t sage, T mace. i got 4 lb", "seasoning", "mace", 0.4),
+    ],
+)
+def test_fats_and_shares_told_by_two_phrases(evening: Evening, line: str, role: str, name: str, figure: float) -> None:
+    assert value(evening.ask(line), role, name) == pytest.approx(figure, rel=0.005)
+
+
+def test_a_batch_reduced_from_one_fat_to_another_keeps_its_weight(evening: Evening) -> None:
+    # taken out and put in: 20 (26 - 20) / (26 - 5)
+    answer = evening.ask(
+        "Reduce a 20 kg batch from 26% fat to 20% using silverside at 5%. Keep the batch at 20 kg by removing some."
+    )
+    assert value(answer, "add", "silverside") == pytest.approx(20 * 6 / 21, rel=1e-4)
+    assert value(answer, "total") == pytest.approx(20)
+
+
+def test_the_kind_before_the_colon_is_no_cut(evening: Evening) -> None:
+    answer = evening.ask(
+        "2 kg beef at 15% fat: topside 6%, brisket fat 70%", "the same again but lamb: lamb leg 9%, lamb breast 30%"
+    )
+    assert [figure.name for figure in answer.figures if figure.role == "component"] == ["lamb leg", "lamb breast"]

@@ -379,7 +379,7 @@ class Cuts(Marks):
             phrase = self.phrases[place]
             assert isinstance(phrase, Fatness)
             item = self._item_at(place + 1)
-            if not (phrase.grade or phrase.ratio) or item is None or not self._trim_like(item):
+            if not (phrase.grade or phrase.ratio or phrase.said_as_lean) or item is None or not self._trim_like(item):
                 continue
             if phrase.ratio and self._heads_a_list(place):
                 continue

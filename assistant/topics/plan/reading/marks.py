@@ -372,7 +372,8 @@ def _resizes(wrong: Patties, right: Amount) -> bool:
 
 def _same_kind(wrong: Phrase, right: Phrase) -> bool:
     """Whether one figure can take another's place: 5 lb for 7 lb, 85 for 82 lean."""
-    if isinstance(wrong, Count) and isinstance(right, Fatness):
+    percent = isinstance(wrong, Amount) and wrong.kind == "percent"
+    if (isinstance(wrong, Count) or percent) and isinstance(right, Fatness):
         return True
     return type(wrong) is type(right) and getattr(wrong, "kind", "") == getattr(right, "kind", "")
 

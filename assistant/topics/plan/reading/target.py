@@ -247,11 +247,25 @@ class Target(Ratios):
         """ "10 kg of 85/15 out of 3 kg of 70/30 and 95/5": the label before the from is what is made, and those after it
         what goes in. Empty where the line is not of that shape."""
         start = next((at for at in range(len(self.phrases)) if self._is_word(at, "cue", "out_of")), -1)
-        labels = [p for p in self._places(Fatness) if self.phrases[p].ratio]  # type: ignore[attr-defined]
+        labels = [p for p in self._places(Fatness) if self._is_label(p)]
+        if start < 0 and len(labels) > 2:
+            # "I want burgers that are 80/20, I have 93/7 and 70/30 ground beef"
+            start = self._had_after_a_wish()
         before, after = [p for p in labels if p < start], [p for p in labels if p > start]
         wished = any(self._is_word(p - 1, "cue", "want", "make_it", "must_be") for p in after)
         named = any(self._item_at(at) is not None for p in before for at in (p - 1, p + 1))
         return (*before, *after) if len(before) == 1 and after and not wished and not named else ()
+
+    def _is_label(self, place: int) -> bool:
+        """80/20, "93 lean", 95CL."""
+        phrase = self.phrases[place]
+        return isinstance(phrase, Fatness) and (phrase.ratio or phrase.said_as_lean)
+
+    def _had_after_a_wish(self) -> int:
+        """Where "I have" follows "I want"; -1 for nowhere."""
+        want = next((at for at in range(len(self.phrases)) if self._is_word(at, "cue", "want")), None)
+        later = range(len(self.phrases)) if want is None else range(want, len(self.phrases))
+        return -1 if want is None else next((at for at in later if self._is_word(at, "cue", "have")), -1)
 
     def _names_a_fat(self) -> bool:
         """Whether a fat is among the meats, whose figure "fat 70%" would be."""
@@ -302,7 +316,7 @@ class Target(Ratios):
     def _has_and_wants(self, place: int) -> bool:
         """ "4 lb at 12% fat. want 20": told of a weight, where another figure is what is wanted."""
         phrase, at = self.phrases[place], place - 1
-        while self._is_word(at, "at") or self._is_word(at, "cue", "out_in", "this", "mix"):
+        while self._is_word(at, "at") or self._is_word(at, "of") or self._is_word(at, "cue", "out_in", "this", "mix"):
             at -= 1
         weight = self._at(at)
         heap = isinstance(weight, Amount) and weight.kind == "weight" and at < place - 1

@@ -9,7 +9,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together import figures, mix, people, spices
+from assistant.topics.plan.reading.together import fats, figures, larder, mix, people, spices
 
 _JOINS = (
     people.shared,
@@ -27,6 +27,7 @@ _JOINS = (
     figures.in_the_unit_before,
     figures.of_each_size,
     figures.one_of_them_scaled,
+    fats.kind_before_its_cuts,
     mix.colons,
     figures.taken_from,
     mix.raised,
@@ -35,10 +36,25 @@ _JOINS = (
     mix.against_a_label,
     mix.share_of_the_batch,
     mix.so_many_of_each,
+    fats.from_one_to_another,
+    fats.one_part_in_four,
+    fats.lean_in_the_name,
+    fats.name_after_both,
+    fats.came_out_at,
+    fats.an_hour_that_is_a_fat,
+    fats.by_its_last_word,
+    fats.heaps_mixed,
+    fats.split_in_shares,
+    fats.so_many_times_another,
+    larder.left_alone,
+    larder.all_that_is_wanted,
+    larder.kept_at_its_weight,
     mix.whole_piece,
     mix.mostly,
     mix.fat_after_the_price,
     spices.meat_is_a_hundred,
+    spices.level_spoons,
+    spices.a_spoon,
 )
 """In the order in which they are tried: people first, for a weight for each of them is no batch's."""
 

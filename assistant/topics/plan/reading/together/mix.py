@@ -43,15 +43,15 @@ def raised(phrases: list[Phrase], sentence: Sentence) -> None:
             phrases[at] = Fatness(phrase.first, phrase.last, phrase.text, phrase.value)
 
 
-_KINDS = frozenset(("beef", "pork", "lamb", "mutton", "veal", "venison", "turkey", "chicken", "game"))
+KINDS = frozenset(("beef", "pork", "lamb", "mutton", "veal", "venison", "turkey", "chicken", "game"))
 
 
 def mix_of_a_kind(phrases: list[Phrase], _sentence: Sentence) -> None:
     """ "5 kg pork mix … belly 50%, shoulder 20%": the kind of the mix, where the cuts of it are named besides."""
-    cuts = [phrase for phrase in phrases if isinstance(phrase, CutName) and phrase.text.lower() not in _KINDS]
+    cuts = [phrase for phrase in phrases if isinstance(phrase, CutName) and phrase.text.lower() not in KINDS]
     for at in range(len(phrases) - 2):
         weight, kind, mix = phrases[at : at + 3]
-        named = isinstance(kind, CutName) and kind.text.lower() in _KINDS and len(cuts) > 1
+        named = isinstance(kind, CutName) and kind.text.lower() in KINDS and len(cuts) > 1
         if named and is_cue(mix, "mix") and isinstance(weight, Amount) and weight.kind == "weight":
             del phrases[at + 1]
             return
