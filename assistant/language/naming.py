@@ -52,7 +52,7 @@ _BOOK = r"(?:\s+(?:down|away|up))?(?:\s+(?:in|into|to)\s+(?:the|my|our)\s+(?:not
 _AS = r"(?:as|called|named|under\s+the\s+name(?:\s+of)?|with\s+the\s+name|by\s+the\s+name\s+of)\s+"
 _SAVING = Pattern(
     rf"""\b(?:save|log|record|file|jot(?:\s+down)?)\b(?:[^.;?!]|\.(?=[0-9]))*?\s{_AS}
-      | \b(?:store|keep|put|write|note|enter|bookmark|remember|add)\s+{_WHICH}{_BOOK}\s+{_AS}
+      | \b(?:store|keep|put|pop|stick|write|note|enter|bookmark|remember|add)\s+{_WHICH}{_BOOK}\s+{_AS}
       | \b(?:save|log|record|file|keep)\s+{_WHICH}\s+under\s+
     """,
     re.VERBOSE | re.IGNORECASE,

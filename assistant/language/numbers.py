@@ -182,7 +182,7 @@ def _mixed(marks: Sequence[Mark], at: int, whole: Fraction) -> Number | None:
     after = at + 1
     if after < len(marks) and marks[after].text in VULGAR:
         return Number(whole + VULGAR[marks[after].text], after + 1)
-    if (_is(marks, after, "-") and marks[after].glued) or _is(marks, after, "and", "&"):
+    if (_is(marks, after, "-") and marks[after].glued) or _is(marks, after, "and", "&", "n"):
         after += 1
     if after < len(marks) and marks[after].text in VULGAR and after > at + 1:
         return Number(whole + VULGAR[marks[after].text], after + 1)
@@ -205,7 +205,7 @@ def _with_tail(marks: Sequence[Mark], value: Fraction, end: int, *, whole: bool 
     dozens = end > 0 and marks[end - 1].text in ("dozen", "doz")
     if dozens:
         end = _past_of(marks, end)
-    if not (whole and _is(marks, end, "and")):
+    if not (whole and _is(marks, end, "and", "n", "&")):
         return Number(value, end)
     if _is(marks, end + 1, "a") and _text(marks, end + 2) in ("half", "third", "quarter"):
         piece = _PIECES[marks[end + 2].text]

@@ -175,6 +175,8 @@ def nearest(word: str) -> str | None:
         if away < reach:
             reach, best = away, []
         best.append(known)
+    # "sueet" is as near to "sweet", which is only part of a name, as to "suet"
+    best = [known for known in best if known in words.meanings] or best
     stems = {known.rstrip("s") for known in best}
     return min(best, key=len) if len(stems) == 1 else None
 

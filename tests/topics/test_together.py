@@ -148,3 +148,70 @@ def test_the_kind_before_the_colon_is_no_cut(evening: Evening) -> None:
         "2 kg beef at 15% fat: topside 6%, brisket fat 70%", "the same again but lamb: lamb leg 9%, lamb breast 30%"
     )
     assert [figure.name for figure in answer.figures if figure.role == "component"] == ["lamb leg", "lamb breast"]
+
+
+@pytest.mark.parametrize(
+    ("line", "role", "name", "figure"),
+    [
+        ("ive 6 1/2 lb ground up. salt it one n a quarter %", "seasoning", "salt", 2948.35 * 0.0125),
+        ("half pound ribeye, 1 lb 3 oz flank, 9oz brisket flat. weight n fat %?", "total", "batch", 2.25),
+        ("a third of my 6 lb is brisket the rest chuck how much of each", "component", "brisket", 2),
+        ("11 equal patties out of a 2-3/4 lb pack; what does one weigh?", "patty_weight", "", 4),
+        # (30 - 20) / (20 - 5) of 5 lb
+        ("made 5 lb n its way fat like 30%. wanna get it down to 20, got eye round at 5%", "add", "eye round", 10 / 3),
+        (
+            "whats the fat if i mix 2 lb chuck thats 18 percent 1 lb brisket 22 percent and a half lb bacon 40 percent",
+            "fat",
+            "",
+            78 / 3.5,
+        ),
+        # (20 - 14) / (99 - 20) of 3 kg
+        (
+            "My 3 kg came out at 14% and I was after 20%. I've beef dripping at 99%. How much do I melt in?",
+            "add",
+            "",
+            18 / 79,
+        ),
+        ("tripple this but leave the sugar out. 1 tbsp salt 2 tsp sugar 1 tsp pepper", "seasoning", "salt", 3),
+    ],
+)
+def test_what_was_dropped_or_taken_for_something_else(
+    evening: Evening, line: str, role: str, name: str, figure: float
+) -> None:
+    # "one n a quarter" was a quarter, "tripple" was dropped, "bowls" were jowls
+    assert value(evening.ask(line), role, name) == pytest.approx(figure, rel=0.005)
+
+
+def test_shares_over_the_whole_are_no_fats(evening: Evening) -> None:
+    # 30 % of two cuts were taken for their fat, and the shares made up
+    answer = evening.ask("2.5 kg please: half rump, 30% brisket and 30% short rib")
+    assert answer.status is Status.IMPOSSIBLE
+
+
+@pytest.mark.parametrize(
+    ("lines", "gone", "come"),
+    [
+        (
+            ("85/15, 1.5kg, topside chuck and brisket, butcher's out of chuck, so shin in place of that",),
+            "chuck",
+            "shin",
+        ),
+        (("rump 10% and brisket trim 45%, 6 kg, 15% fat", "put suet (94%) where the trim was"), "brisket trim", "suet"),
+    ],
+)
+def test_a_cut_that_takes_the_place_of_another(evening: Evening, lines: tuple[str, ...], gone: str, come: str) -> None:
+    names = [figure.name for figure in evening.ask(*lines).figures if figure.role == "component"]
+    assert come in names
+    assert gone not in names
+
+
+def test_scaled_by_no_figure_is_asked_about(evening: Evening) -> None:
+    # the batch was told again as it was
+    answer = evening.ask("topside 5% and suet 92%, 18% fat, 5 kg all told", "scale it down a smidge")
+    assert answer.status is Status.NEEDS_DETAIL
+
+
+def test_a_full_bowl_keeps_its_weight(evening: Evening) -> None:
+    # 8 (18 - 12) / (50 - 12)
+    answer = evening.ask("8 lb batch came out 12% fat want 18%, bowls full. take some out put trim in thats 50%")
+    assert value(answer, "add", "trim") == pytest.approx(48 / 38, rel=1e-3)

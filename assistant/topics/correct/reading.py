@@ -70,7 +70,7 @@ def correction(sentence: Sentence) -> tuple[Plan, frozenset[Phrase]] | None:
         there = [f for f in fats if not isinstance(f, Count) and not _wanted(sentence, f)]  # type: ignore[arg-type]
         came = there[0] if len(there) == 1 else None  # type: ignore[assignment]
     marks = _heap(sentence, weights, fats, came)  # type: ignore[arg-type]
-    if marks is None:
+    if marks is None or _is_wished(sentence, marks.heap):
         return None
     if not _additions(sentence, marks, fats, weights) and (sentence.of(CutName) or not keep):  # type: ignore[arg-type]
         return None
@@ -98,6 +98,12 @@ def correction(sentence: Sentence) -> tuple[Plan, frozenset[Phrase]] | None:
     if meant is not None:
         small |= {w for w in sentence.words("cue") if w.payload in ("instead", "not")}
     return plan, frozenset({*marks.used, target, *([salt] if salt else []), *small})
+
+
+def _is_wished(sentence: Sentence, heap: Amount) -> bool:
+    """ "Need 8 lb of 78/22": what is wanted is no batch to put right."""
+    before = sentence.before(heap)
+    return isinstance(before, Word) and before.payload == "want"
 
 
 def _small(sentence: Sentence, *, keep: bool) -> set[Phrase]:

@@ -494,7 +494,8 @@ class Figures(CutShares):
             return False
         whole = sum((item.fat or Fraction(0) for item in given), Fraction(0))
         whole += sum(((item.share or Fraction(0)) * 100 for item in shared), Fraction(0))
-        return bool(rest) or (bool(shared) and whole == 100)
+        led = bool(shared) and all(self._is_led(item) for item in given)
+        return bool(rest) or led or (bool(shared) and whole == 100)
 
     def _all_led_by_shares(self, given: list[Item]) -> bool:
         """Whether every cut has a percent right before its name, one at least that no such cut has as its fat, and

@@ -183,3 +183,55 @@ def so_many_times_another(phrases: list[Phrase], _sentence: Sentence) -> None:
 
 def _is_fat(phrase: Phrase) -> bool:
     return isinstance(phrase, Fatness) or is_percent(phrase)
+
+
+_WAY = Pattern(r"\b(?:way|too|so|real|really|pretty|very|far too)\s*$")
+
+
+def way_fat(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Made 5 lb and it's way fat, like 30%": so fat it is, and too fat."""
+    for at in range(1, len(phrases) - 1):
+        side, fat = phrases[at : at + 2]
+        weight = (
+            phrases[at - 2]
+            if at > 1 and (is_word(phrases[at - 1], "join") or is_sep(phrases[at - 1], ","))
+            else phrases[at - 1]
+        )
+        weighed = isinstance(weight, Amount) and weight.kind == "weight"
+        if (
+            weighed
+            and is_word(side, "side", "fat")
+            and _is_fat(fat)
+            and _WAY.search(sentence.text[: side.first].lower())
+        ):
+            start = phrases.index(weight) + 1
+            mix = Word(weight.last, weight.last, "mix", "cue", "mix")
+            link = Word(side.first, side.first, "at", "at", "at")
+            told = Word(side.first, side.last, side.text, "cue", "too_fat")
+            phrases[start : at + 2] = [mix, link, fat, told]
+            return
+
+
+def asked_in_percent(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "… grinding it all together. Weight and fat %?": how fat it is."""
+    for at in range(len(phrases) - 1):
+        side, percent = phrases[at : at + 2]
+        ends = at + 2 >= len(phrases) or is_sep(phrases[at + 2], ".")
+        if is_word(side, "side", "fat") and is_cue(percent, "unit:percent") and ends:
+            asked = Word(side.first, percent.last, "fat percent", "cue", "composition")
+            start = at
+            while start and (is_word(phrases[start - 1], "join") or phrases[start - 1].text.lower() == "weight"):
+                start -= 1
+            phrases[start : at + 2] = [asked]
+            return
+
+
+def part_of_the_weight(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "A third of my 6 lb is brisket, the rest chuck": the batch, and a share of it."""
+    weights = [phrase for phrase in phrases if isinstance(phrase, Amount) and phrase.kind == "weight"]
+    for at in range(len(phrases) - 4):
+        part, of, weight, cut = phrases[at : at + 4]
+        shared = isinstance(part, Count) and part.piece and is_word(of, "of") and weights == [weight]
+        if shared and isinstance(cut, CutName) and any(is_cue(phrase, "rest") for phrase in phrases[at + 4 :]):
+            phrases[at : at + 3] = [weight, Word(of.first, of.last, of.text, "sep", ","), part]
+            return

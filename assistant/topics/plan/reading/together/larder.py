@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.language.phrases import Amount, CutName, Moment, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
-from assistant.topics.plan.reading.together.shapes import is_cue, is_word
+from assistant.topics.plan.reading.together.shapes import is_cue, is_sep, is_word
 
 _LEAVE = Pattern(r"\b(?:leave|leaving|keep|spare|save)(?: the| my| that| this)? $")
 _ALONE = Pattern(r"^ (?:alone|aside|out of (?:it|this)|where it is|for (?:another|the next) (?:day|time)|for later)\b")
@@ -52,4 +52,51 @@ def kept_at_its_weight(phrases: list[Phrase], _sentence: Sentence) -> None:
             and said
         ):
             phrases[at : at + 4] = [Word(keep.first, weight.last, "keep the weight", "cue", "keep_weight")]
+            return
+
+
+def shop_is_out(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "The butcher's out of chuck, so shin in place of that": shin instead of chuck."""
+    for at in range(1, len(phrases) - 3):
+        led, gone = phrases[at - 1 : at + 1]
+        if not (is_cue(led, "out_of") and led.text.lower() == "out of" and isinstance(gone, CutName)):
+            continue
+        earlier = any(isinstance(phrase, CutName) and phrase.name == gone.name for phrase in phrases[: at - 1])
+        comma = at + 2 if is_sep(phrases[at + 1], ",") else at + 1
+        come, instead = phrases[comma : comma + 2] if comma + 1 < len(phrases) else (gone, gone)
+        if not (earlier and isinstance(come, CutName) and is_cue(instead, "instead")):
+            continue
+        start = at - 2 if at > 1 and is_cue(phrases[at - 2], "shop_price") else at - 1
+        end = comma + 3 if comma + 2 < len(phrases) and is_cue(phrases[comma + 2], "this") else comma + 2
+        phrases[start:end] = [come, Word(instead.first, instead.last, "instead of", "cue", "instead"), gone]
+        return
+
+
+def out_of_a_pack(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "11 patties out of a 2 3/4 lb pack": one pack, and all of it."""
+    for at in range(len(phrases) - 2):
+        led, weight, pack = phrases[at : at + 3]
+        weighed = isinstance(weight, Amount) and weight.kind == "weight"
+        if (
+            is_cue(led, "out_of")
+            and weighed
+            and is_cue(pack, "pack")
+            and pack.text.lower() in ("pack", "packet", "tray")
+        ):
+            del phrases[at + 2]
+            return
+
+
+_WHERE = Pattern(r"^[\s(),]*(?:in )?(?:where|place of)(?: the| my)? $")
+
+
+def where_it_was(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Put suet (94%) where the trim was": instead of the trim."""
+    text = sentence.text.lower()
+    for at in range(1, len(phrases)):
+        gone = phrases[at]
+        led = _WHERE.match(text[phrases[at - 1].last : gone.first])
+        was = text[gone.last :].startswith(" was")
+        if isinstance(gone, CutName) and led and was and any(isinstance(phrase, CutName) for phrase in phrases[:at]):
+            phrases[at:at] = [Word(phrases[at - 1].last, gone.first, "instead of", "cue", "instead")]
             return

@@ -150,3 +150,21 @@ def mostly(phrases: list[Phrase], _sentence: Sentence) -> None:
         if is_word(word, "unknown") and word.text.lower() in _MORE_THAN_HALF and isinstance(cut, CutName):
             half = Measure(Fraction(50), "percent")
             phrases[at] = Amount(word.first, word.last, word.text, "percent", half, Bound.LEAST)
+
+
+def listed_without_commas(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "2 lb chuck 18 percent 1 lb brisket 22 percent half lb bacon 40 percent": a meat begins with each weight."""
+    for at in range(len(phrases) - 2, 1, -1):
+        fat, weight, cut = phrases[at - 1 : at + 2]
+        told = isinstance(fat, Fatness) or is_percent(fat)
+        weighed = isinstance(weight, Amount) and weight.kind == "weight" and isinstance(cut, CutName)
+        if told and weighed and _is_weighed_before(phrases, at - 1):
+            phrases[at:at] = [Word(weight.first, weight.first, ",", "sep", ",")]
+
+
+def _is_weighed_before(phrases: list[Phrase], fat: int) -> bool:
+    """Whether the cut whose fat stands at a place has its weight before its name."""
+    cut = fat - 2 if is_word(phrases[fat - 1], "at") else fat - 1
+    of = cut - 1 if cut > 0 and is_word(phrases[cut - 1], "of") else cut
+    weight = phrases[of - 1] if of > 0 else None
+    return isinstance(phrases[cut], CutName) and isinstance(weight, Amount) and weight.kind == "weight"
