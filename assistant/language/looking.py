@@ -137,7 +137,7 @@ class Looking:
     def _too_many_cups(self, at: int) -> bool:
         """ "74 c", "160 f": a small letter apart is a scale where nobody would count so many cups."""
         before = self.marks[at - 1] if at else None
-        whole = before is not None and before.kind == "number" and before.text.isdigit()
+        whole = before is not None and before.kind == "number" and before.text.isdecimal()
         return whole and 20 <= int(before.text[:4]) <= 600 and not self._is(at + 1, "of") if before else False
 
     def _in_is_inches(self, at: int) -> bool:

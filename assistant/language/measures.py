@@ -84,7 +84,7 @@ class Measures(Looking):
     def _is_a_false_ratio(self, after: int) -> bool:
         """ "80/30": two whole tens over another, the larger first, is lean to fat that does not come to 100."""
         above, stroke, below = (mark.text for mark in (*self.marks[self.at : after], *[self.marks[self.at]] * 3)[:3])
-        tens = after - self.at == 3 and above.isdigit() and below.isdigit() and len(below) == 2
+        tens = after - self.at == 3 and above.isdecimal() and below.isdecimal() and len(below) == 2
         return tens and stroke == "/" and int(above) >= 50 and int(below) <= int(above) and self._unit(after) is None
 
     def _signed(self) -> Number | None:
@@ -148,14 +148,14 @@ class Measures(Looking):
         loose = self.marks[after] if after < len(self.marks) else None
         if meaning.terminal == "CUR" and high is None and value.denominator == 1 and loose is not None:
             after_it = self._unit(after + 1)
-            small = loose.kind == "number" and len(loose.text) == 2 and loose.text.isdigit() and after_it is None
+            small = loose.kind == "number" and len(loose.text) == 2 and loose.text.isdecimal() and after_it is None
             if small and not meaning.payload.endswith(("_penny", "_cent")):
                 # "8 euro 50 a kilo"
                 value, after = value + Fraction(int(loose.text), 100), after + 1
         elif meaning.payload == "kg" and high is None and value.denominator == 1 and loose is not None:
             grams = (
                 loose.kind == "number"
-                and loose.text.isdigit()
+                and loose.text.isdecimal()
                 and len(loose.text) == 3
                 and self._unit(after + 1) is None
             )

@@ -26,18 +26,18 @@ class Ratios(Looking):
         first = marks[at].text
         if (
             len(first) == 4
-            and first.isdigit()
+            and first.isdecimal()
             and int(first[:2]) + int(first[2:]) == 100
             and self._unit(at + 1) is None
         ):
             return self._emit("RATIO", (int(first[:2]), int(first[2:])), at, at + 1)
-        if not (first.isdigit() and len(first) <= 2):
+        if not (first.isdecimal() and len(first) <= 2):
             return self._proportion()
         second = at + 1
         joined = self._is(second, "/", ":", "-") and second + 1 < len(marks)
         if joined:
             second += 1
-        if second < len(marks) and marks[second].kind == "number" and marks[second].text.isdigit():
+        if second < len(marks) and marks[second].kind == "number" and marks[second].text.isdecimal():
             other = marks[second].text
             apart = int(first) + int(other) == 100 and len(other) <= 2 and int(other) > 0 and int(first) > 0
             if apart and (joined or self._unit(second + 1) is None):
@@ -85,7 +85,7 @@ class Ratios(Looking):
         """60/25/15: three or more shares that make 100, or small parts such as 2/1/1 and 6-3-1."""
         values: list[Fraction] = []
         at = self.at
-        while at < len(self.marks) and self.marks[at].kind == "number" and self.marks[at].text.isdigit():
+        while at < len(self.marks) and self.marks[at].kind == "number" and self.marks[at].text.isdecimal():
             if len(values) == MOST_SHARES:
                 return None
             values.append(Fraction(int(self.marks[at].text[:6])))

@@ -23,7 +23,7 @@ def is_so_many_grams(marks: Sequence[Mark], at: int) -> bool:
     if at + 1 >= len(marks):
         return False
     number, ending = marks[at], marks[at + 1]
-    if not (number.kind == "number" and number.text.isdigit() and ending.text == "s" and ending.glued):
+    if not (number.kind == "number" and number.text.isdecimal() and ending.text == "s" and ending.glued):
         return False
     before = marks[at - 1].text if at else ""
     if int(number.text[:6]) < _TRADE_LEAN and before not in _COUNTED:
@@ -37,7 +37,7 @@ def is_trade_lean(marks: Sequence[Mark], at: int) -> bool:
     if at + 1 >= len(marks) or not any(mark.text in _OF_TRIM for mark in marks):
         return False
     number, ending = marks[at], marks[at + 1]
-    plain = number.kind == "number" and number.text.isdigit() and len(number.text) == 2
+    plain = number.kind == "number" and number.text.isdecimal() and len(number.text) == 2
     return plain and ending.text == "s" and ending.glued and _FATTEST_TRIM <= int(number.text) < 100
 
 
@@ -49,6 +49,6 @@ def is_pounds_of_money(marks: Sequence[Mark], at: int) -> bool:
     return (
         pence.kind == "number"
         and len(pence.text) == 2
-        and pence.text.isdigit()
+        and pence.text.isdecimal()
         and per.text in ("a", "per", "/", "each")
     )

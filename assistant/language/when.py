@@ -196,7 +196,7 @@ def _days_without_year(marks: Sequence[Mark], at: int, order: str) -> tuple[Day,
 
 def _is_small(marks: Sequence[Mark], at: int) -> bool:
     text = _text(marks, at)
-    return text.isdigit() and len(text) <= 2
+    return text.isdecimal() and len(text) <= 2
 
 
 def for_a_meal(clock: time) -> time:
@@ -348,7 +348,7 @@ def _past_o_clock(marks: Sequence[Mark], at: int) -> int:
 def _hour(marks: Sequence[Mark], at: int) -> int | None:
     """0 to 23 where a whole number stands, in digits or as a word."""
     text = _text(marks, at)
-    if _kind(marks, at) == "number" and text.isdigit() and len(text) <= 2:
+    if _kind(marks, at) == "number" and text.isdecimal() and len(text) <= 2:
         hour: int | None = int(text)
     else:
         hour = ONES.get(text)
@@ -436,7 +436,7 @@ def _dated(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
         at += 1
     first = _text(marks, at)
     after = at + 1
-    if first.isdigit() and len(first) <= 2:
+    if first.isdecimal() and len(first) <= 2:
         after = _past_ordinal(marks, after)
         if _text(marks, after) == "of":
             after += 1
@@ -450,7 +450,7 @@ def _dated(marks: Sequence[Mark], at: int) -> tuple[str, Day, int] | None:
     if month is None or at != start:
         return None
     number = _text(marks, after)
-    if not (number.isdigit() and len(number) <= 2 and 1 <= int(number) <= 31):
+    if not (number.isdecimal() and len(number) <= 2 and 1 <= int(number) <= 31):
         return None
     return _with_year(marks, int(number), month, _past_ordinal(marks, after + 1))
 
@@ -474,7 +474,7 @@ def _past_ordinal(marks: Sequence[Mark], at: int) -> int:
 def _with_year(marks: Sequence[Mark], day: int, month: int, at: int) -> tuple[str, Day, int]:
     comma = at + 1 if _text(marks, at) == "," else at
     year = _text(marks, comma)
-    if year.isdigit() and len(year) == 4:
+    if year.isdecimal() and len(year) == 4:
         return "DATE", Day(day=day, month=month, year=int(year)), comma + 1
     return "DATE", Day(day=day, month=month), at
 

@@ -288,3 +288,9 @@ def test_the_day_before_yesterday() -> None:
     (said,) = moments("ground the day before yesterday")
     assert said.day is not None
     assert said.day.on(FRIDAY) == date(2027, 6, 16)
+
+
+@pytest.mark.parametrize("typed", ["out since ²/³", "June ①", "June 8 ²²²²", "on ²/3, burgers", "the ² of June"])
+def test_a_raised_or_ringed_digit_is_no_part_of_a_date(typed: str, tmp_path: Path) -> None:
+    """Python calls them digits and can make no number of them."""
+    assert Conversation(notebook_path=tmp_path / "notebook.db").ask(typed).status is not None

@@ -245,7 +245,7 @@ class _Said:
         if found is None:
             return
         said = (found["of"] or found["more"] or "").lower()
-        count = 0 if found["alone"] else int(said) if said.isdigit() else _NUMBER_WORDS.get(said)
+        count = 0 if found["alone"] else int(said) if said.isdecimal() else _NUMBER_WORDS.get(said)
         if count is None:
             return
         self.meal = replace(self.meal, hands=1 if found["alone"] else count + 1 if found["more"] else count)
