@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from datetime import date, time, timedelta
+from datetime import date, time
 from fractions import Fraction
 
 from msgspec import Struct
@@ -412,16 +412,6 @@ def all_of(phrases: Iterable[Phrase | None]) -> frozenset[Phrase]:
 def day_on(day: Day, today: date, *, past: bool) -> date | None:
     """The calendar day meant, None for one that no calendar has."""
     return day.on(today, past=past)
-
-
-def following(day: Day, start: date, today: date) -> date | None:
-    """The first such day on or after `start`: "Saturday", said of meat minced on Wednesday. "Tomorrow" is told from
-    today."""
-    if day.relative is not None or day.day is not None:
-        return day.on(today)
-    if day.weekday is None:
-        return None
-    return start + timedelta(days=(day.weekday - start.weekday()) % 7 + 7 * day.weeks)
 
 
 def said_hunted(species: frozenset[str], hunted: bool) -> frozenset[str]:

@@ -7,25 +7,9 @@ from datetime import date
 import pytest
 
 from assistant.language.sentence import read
-from assistant.language.when import Day
 from assistant.topics import heard
 
 THURSDAY = date(2027, 6, 17)
-
-
-@pytest.mark.parametrize(
-    ("day", "wanted"),
-    [
-        (Day(weekday=5), date(2027, 6, 19)),
-        (Day(weekday=3), THURSDAY),
-        (Day(weekday=3, weeks=1), date(2027, 6, 24)),
-        (Day(relative=1), date(2027, 6, 21)),
-        (Day(month=6), None),
-    ],
-)
-def test_the_day_that_follows_a_start(day: Day, wanted: date | None) -> None:
-    # "tomorrow" is told from today, the 20th, and not from the day of the mincing
-    assert heard.following(day, THURSDAY, date(2027, 6, 20)) == wanted
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -257,3 +257,89 @@ def test_if_i_ground_it_speaks_of_the_past(tmp_path: Path) -> None:
     talk = Conversation(tmp_path / "notebook.db", lambda: datetime(2026, 11, 25, 9, tzinfo=UTC))
     assert "Sat 21 November 2026" in talk.ask("use by date if I ground it on 20 November").headline
     assert "Sat 28 November 2026" in talk.ask("use by date if I grind it on Friday").headline
+
+
+WEEK = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+ASKED_OF_TWO_DAYS = (
+    "mince in the fridge since {start}, ok for {end}?",
+    "mince made {start}, ok {end}?",
+    "is it ok {end} if i minced it {start}",
+    "ground it on {start}, can we eat it on {end}",
+    "for {end}, is mince from {start} ok?",
+    "beef bought {start}, is it fine to cook it {end}?",
+    "made patties {start}, are they good until {end}",
+    "is {start}'s mince ok for {end}",
+    "can i use it {end}, i ground it {start}",
+    "minced it {start}, going to cook it {end}, ok?",
+    "we made the burgers {start} and plan to eat them {end}, is that safe?",
+)
+AT_THE_LATEST = 2
+"""Days that ground meat keeps in the fridge (FoodSafety.gov, Cold Food Storage Chart)."""
+
+
+@pytest.mark.parametrize("wording", ASKED_OF_TWO_DAYS)
+def test_no_yes_past_the_days_whatever_the_weekdays(tmp_path: Path, wording: str) -> None:
+    # "mince since Monday, ok for tomorrow?" once counted backwards, to -2 days, and said yes
+    evening = Evening(tmp_path)
+    monday = evening.now - timedelta(days=evening.now.weekday())
+    starts = {day: number for number, day in enumerate(WEEK)} | {"yesterday": None, "last night": None}
+    ends = {day: number for number, day in enumerate(WEEK)} | {"today": None, "tomorrow": None}
+    relative = {"yesterday": 1, "last night": 1, "today": 0, "tomorrow": 1}
+    for today in range(7):
+        evening.now = monday + timedelta(days=today)
+        for start, began in starts.items():
+            gone = relative[start] if began is None else (today - began) % 7
+            for end, ended in ends.items():
+                to_come = relative[end] if ended is None else (ended - today) % 7
+                line = wording.format(start=start, end=end)
+                answer = evening.ask(line)
+                kept = 7 if start == end else gone + to_come
+                opening = "Yes" if kept < AT_THE_LATEST else "Only if" if kept == AT_THE_LATEST else "No: "
+                if answer.status is Status.ANSWERED:
+                    assert answer.headline.startswith(opening), (line, today, answer.headline)
+                assert "-" not in answer.headline, (line, answer.headline)
+
+
+@given(
+    st.integers(0, 6),
+    st.integers(0, 20),
+    st.integers(0, 20),
+    st.sampled_from(["ago, ok", "old, ok", "in the fridge, good"]),
+)
+def test_an_age_and_a_day_to_come_add_up(
+    tmp_path_factory: pytest.TempPathFactory, today: int, age: int, ahead: int, asked: str
+) -> None:
+    evening = Evening(tmp_path_factory.getbasetemp(), "days.db")
+    evening.now += timedelta(days=today)
+    until = (evening.now + timedelta(days=ahead)).date()
+    answer = evening.ask(f"mince {age} days {asked} for {until.isoformat()}?")
+    assert not (answer.headline.startswith("Yes") and age + ahead >= AT_THE_LATEST), answer.headline
+    assert not (answer.headline.startswith("Only") and age + ahead > AT_THE_LATEST), answer.headline
+
+
+@pytest.mark.parametrize(
+    ("lines", "opening"),
+    [
+        (["mince made last night, ok tomorrow?"], "Only if"),
+        (["mince made last night, ok on sunday?"], "No: 3 days"),
+        (["mince ground 3 days ago, ok today?"], "No: 3 days"),
+        (["mince 2 days old, ok tomorrow?"], "No: 3 days"),
+        (["minced it yesterday, is it ok for 2 days more?"], "No: 3 days"),
+        (["ground yesterday, ok in 2 days?"], "No: 3 days"),
+        (["made patties this morning, ok til monday?"], "No: 3 days"),
+        (["mince in the fridge, ok for tomorrow?", "wednesday"], "No: 3 days"),
+        (["if i grind it saturday will it be ok on monday"], "Only if"),
+        (["leftover raw mince, 3 days in the fridge, ok?"], "No: 3 days"),
+        (["leftover mince in the fridge 3 days, ok?"], "No: 3 days"),
+        (["leftover cooked mince in the fridge 3 days, ok?"], "Yes, if"),
+        (["mince from wednesday, ok for next friday?"], "No: 9 days"),
+    ],
+)
+def test_days_that_are_told_by_two_ends(evening: Evening, lines: list[str], opening: str) -> None:
+    assert evening.ask(*lines).headline.startswith(opening)
+
+
+def test_which_day_is_asked_where_the_last_is_before_the_first(evening: Evening) -> None:
+    answer = evening.ask("grinding it monday, ok for tomorrow?")
+    assert answer.status is Status.NEEDS_DETAIL
+    assert "before" in answer.message

@@ -11,6 +11,7 @@ from assistant.answer import Figure, Role
 from assistant.data.safety import Storage, safety_book
 from assistant.language.phrases import CutName, Patties, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.cautions import is_poultry
 
@@ -24,7 +25,7 @@ GENERAL = frozenset(
 def food_of(sentence: Sentence) -> str:
     """The storage row that the line means; where ground or whole was not said, ground, which keeps the shortest."""
     species = heard.meat(sentence).species
-    if sentence.has("leftover", "cooked", "done"):
+    if _is_cooked(sentence):
         return COOKED_CHICKEN if is_poultry(species) else COOKED
     cuts = sentence.of(CutName)
     # "can I still grind this brisket": what will be ground is a whole piece yet
@@ -40,6 +41,19 @@ def food_of(sentence: Sentence) -> str:
     rows = [_row_of(cut, species) for cut in cuts]
     # of several foods the one that keeps the shortest rules
     return min(rows, key=lambda key: safety_book().storage[key].days_high, default=GROUND)
+
+
+def _is_cooked(sentence: Sentence) -> bool:
+    """Whether it is cooked. What is left over of mince that nobody called cooked may be raw, which keeps shorter."""
+    if sentence.has("raw"):
+        return sentence.has("cooked")
+    told = " ".join(word.text.lower() for word in sentence.words("cue") if word.payload == "leftover")
+    plain = sentence.has("leftover") and _COOKED.search(told) is None
+    return sentence.has("cooked", "done") or (sentence.has("leftover") and not (plain and _mixes(sentence)))
+
+
+_COOKED = Pattern(r"\b(cook|heat|reheat|warm|burgers|patties|hamburgers|meatballs|meatloaf|cold|doggy)")
+"""Words of leftovers that were cooked: "heat it up again", "burgers from last night"."""
 
 
 def foods_of(sentence: Sentence) -> tuple[str, ...]:

@@ -16,20 +16,14 @@ from assistant.engine.safety import Keeps, Where, keeps, use_by
 from assistant.errors import BadInput
 from assistant.language.phrases import Amount, CutName, Patties
 from assistant.language.sentence import Sentence
-from assistant.language.when import Day
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.store import since
 from assistant.topics.store.cold import COOL_F, ICY_F, capital, fridge_limit, marked
 from assistant.topics.store.food import COOKED, COOKED_CHICKEN, GROUND, date_figure, days_figure, food_of, foods_of
+from assistant.topics.store.since import Since
 
-LATER = Pattern(
-    r"\b(will|going to|gonna|plan|planning|grinding|mincing|(grind|mince) it|tomorrow)\b"
-    r"|\b(if|when) (i|we)\b(?! (ground|minced|made|bought|opened|froze|thawed|put)\b)"
-)
-"""How people speak of meat that is not ground yet."""
-_BEGAN_ON = Pattern(r"\b(ground|minced|made|bought|opened|formed|cooked|grind|mince|make)( (it|them))?( on)? *$")
-"""What stands just before the day from which food is kept."""
 _A_DAY = 24
 SHORTEST_AGE = Fraction(1)
 """Hours: nobody gives the age of kept meat in minutes."""
@@ -40,15 +34,12 @@ NOT_KEPT = frozenset(
 
 
 class Kept(Struct, frozen=True):
-    """Food that is kept. where: "fridge", "freezer" or "" for both; days: how long already; start, end: from which day
-    to which; at: (value, unit) that the fridge reads; asks: "how long", "use by" or "ok"."""
+    """Food that is kept. where: "fridge", "freezer" or "" for both; since: how long already, from which day and to
+    which; at: (value, unit) that the fridge reads; asks: "how long", "use by" or "ok"."""
 
     food: str = GROUND
     where: str = ""
-    days: Fraction | None = None
-    start: Day | None = None
-    end: Day | None = None
-    later: bool = False
+    since: Since = Since()
     at: tuple[Fraction, str] | None = None
     asks: str = "how long"
     named: frozenset[str] = frozenset()
@@ -60,37 +51,26 @@ class Kept(Struct, frozen=True):
 def read(sentence: Sentence) -> Reading | None:
     """A line about how long something keeps, with its age or its days."""
     spells, days = _ages(sentence), heard.days(sentence)
-    sure = _is_kept(sentence, bool(spells or days))
+    told = since.read(sentence, list(spells))
+    sure = _is_kept(sentence, told)
     if sure is None:
         return None
     cues = sentence.cues
     place = cues & {"fridge", "freezer"}
     heats = [heat for heat in heard.heats(sentence, low=-60, high=90) if heat.unit or place]
     heat = next(iter(heats), None)
-    began = re.search(r"\b(this (morning|afternoon|evening)|just now|earlier)\b", sentence.text.lower())
+    both = told.start is not None and told.end is not None
     request = Kept(
         food=food_of(sentence),
         others=_compared(sentence),
         where=_place(sentence) or _place_so_cold(heats),
-        days=max((most for _, _, most in spells), default=None),
-        start=days[0].day if days else None,
-        end=days[-1].day if len(days) > 1 else None,
-        later=bool(LATER.search(sentence.text.lower())),
+        since=told,
         at=marked(heat, "freezer" if place == {"freezer"} or _place_so_cold(heats) else "fridge"),
-        asks="use by" if "use_by" in cues else "ok" if spells or days else "how long",
+        asks="use by" if "use_by" in cues and not both else "ok" if told.known else "how long",
         named=heard.meat(sentence).species,
         smelled=sentence.has("smell"),
         country=heard.country(sentence),
     )
-    if not days and re.search(r"\blast (night|evening)\b", sentence.text.lower()):
-        request = replace(request, start=Day(relative=-1))
-    if began and len(days) == 1:
-        # "ground it this morning, ok for Saturday": the day that is named is the end
-        request = replace(request, start=Day(relative=0), end=days[0].day)
-    if len(days) == 2 and _BEGAN_ON.search(sentence.text[: days[1].first].lower()):
-        # "use by Saturday if ground Thursday": the end was said first
-        request = replace(request, start=days[1].day, end=days[0].day, asks="ok")
-    request = replace(request, days=None if request.days is None else request.days / 24)
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:3]])
     return Reading(request, used | heard.all_of([heat.phrase if heat else None]), 2 if sure else 1)
 
@@ -100,9 +80,15 @@ def _ages(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
     return [spell for spell in heard.durations(sentence) if spell[2] >= SHORTEST_AGE]
 
 
-def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
-    """Whether the line is about keeping: True outright, False as far as it goes, None not at all. aged: a day or an age
-    was said."""
+_WORKED = Pattern(r"\b(ground|minced|made|bought|formed|cooked|opened)\b")
+_WORKED_IT = Pattern(r"\b(minced|(ground|made|bought|formed|opened) (it|them|this|these))\b")
+"""Work that was done on the meat, which names it as well as a noun would."""
+
+
+def _is_kept(sentence: Sentence, told: Since) -> bool | None:
+    """Whether the line is about keeping: True outright, False as far as it goes, None not at all. told: the days and
+    the age that were said."""
+    aged = told.known
     cues, text = sentence.cues, sentence.text.lower()
     if {"keep", "how_long"} <= cues and cues & {"fridge", "freezer"}:
         # "how long do the cubes keep in the fridge before grinding"
@@ -139,10 +125,10 @@ def _is_kept(sentence: Sentence, aged: bool) -> bool | None:
         return True
     if (place and (asks or aged or cues & {"keep", "ago", "leftover"})) or ("leftover" in cues and (asks or aged)):
         return True
-    meat = "mix" in cues or bool(sentence.of(CutName)) or bool(sentence.of(Patties))
+    meat = "mix" in cues or bool(sentence.of(CutName)) or bool(sentence.of(Patties)) or bool(_WORKED_IT.search(text))
     judged = bool(cues & {"is_it_ok", "safe", "yes"}) or "old" in text
-    two_days = len(heard.days(sentence)) > 1 and meat and heard.asks_leave(sentence)
-    if two_days and re.search(r"\b(ground|minced|made|bought|formed|cooked|opened)\b", text):
+    two_days = told.start is not None and told.end is not None and meat and heard.asks_leave(sentence)
+    if two_days and _WORKED.search(text):
         return True
     if aged and "ago" not in cues and all(most < _A_DAY for _, _, most in _ages(sentence)) and not heard.days(sentence):
         # "stands since 3 hours in the kitchen": nobody said that it was cold
@@ -160,14 +146,10 @@ def reply(sentence: Sentence, talk: Talk) -> Reading | None:
     if pending is not None and (spells or days):
         waiting = pending.request if pending.topic == "store" else None
         if isinstance(waiting, Kept):
-            hours = max((most for _, _, most in spells), default=None)
-            since = days[0].day if days else None
-            return Reading(replace(waiting, start=since, days=None if hours is None else hours / 24), used, 2)
+            return Reading(replace(waiting, since=_filled(waiting.since, sentence, pending.missing)), used, 2)
         if pending.topic == "safe" and pending.missing == "how long" and all(least >= 24 for _, least, _ in spells):
-            hours = max((most for _, _, most in spells), default=None)
-            since = days[0].day if days else None
-            days_kept = None if hours is None else hours / 24
-            return Reading(Kept(food_of(sentence), "fridge", days_kept, since, asks="ok"), used, 2)
+            told = _filled(Since(), sentence, "start")
+            return Reading(Kept(food_of(sentence), "fridge", told, asks="ok"), used, 2)
     before = talk.last
     if not isinstance(before, Kept) or talk.topic != "store" or len(list(sentence.substance())) > 5:
         return None
@@ -178,6 +160,16 @@ def reply(sentence: Sentence, talk: Talk) -> Reading | None:
     fresh = sentence.has("leftover", "cooked", "raw") or bool(sentence.of(CutName))
     food, place = food_of(sentence) if fresh else before.food, _place(sentence) or before.where
     return Reading(replace(before, food=food, where=place, named=heard.meat(sentence).species), used, 2)
+
+
+def _filled(before: Since, sentence: Sentence, missing: str) -> Since:
+    """What was known of the days, with the end that was asked for."""
+    spells, days = heard.durations(sentence), heard.days(sentence)
+    hours = max((most for _, _, most in spells), default=None)
+    day = days[0].day if days else None
+    if missing == "end":
+        return replace(before, end=day, ahead=hours)
+    return replace(before, start=day, age=hours, later=False)
 
 
 def _compared(sentence: Sentence) -> tuple[str, ...]:
@@ -206,32 +198,37 @@ def answer(request: Kept, kitchen: Kitchen) -> Outcome:
     if where == "fridge" and request.at is not None and not _kept_at(request, kitchen).counts:
         return _too_warm(request, kitchen)
     today = kitchen.now().date()
-    start, end = _dates(request, today)
-    if start is not None and start > today and end is None and request.asks == "ok":
+    start, end = since.dates(request.since, today)
+    days = since.days_kept(request.since, start, end, today)
+    if request.asks == "how long":
+        return _how_long(request, kitchen)
+    if request.asks == "ok" and _is_still_to_come(request.since, start, end, today):
+        assert start is not None
         question = f"{wording.day(start)} is still to come. Until which day is it to keep?"
         return verdict.ask_back(
             "store", f"{capital(request.food)} ground on {wording.day(start)}: is it ok?", question, request, "end"
         )
-    if request.asks == "use by" or (request.asks == "ok" and start is not None):
-        if start is None:
-            what = "cooked" if request.food in (COOKED, COOKED_CHICKEN) else "ground"
-            question = f"When was it {what}? For example: Wednesday, or 19 June."
-            return verdict.ask_back("store", f"Use-by date of {request.food}", question, request, "start")
-        return _dated(request, kitchen, start, end, today)
-    if request.days is not None:
-        return _aged(request, kitchen, request.days, "")
-    return _how_long(request, kitchen)
+    if request.asks == "use by" and start is None and request.since.age is not None:
+        start = today - timedelta(days=int(request.since.age / 24))
+    if days is None or (start is not None and end is not None and end < start):
+        return _which_day(request, start, end)
+    if start is not None and (request.asks == "use by" or (request.where or "fridge") != "fridge"):
+        return _dated(request, kitchen, start, today)
+    return _aged(request, kitchen, days, start, end or today)
 
 
-def _dates(request: Kept, today: date) -> tuple[date | None, date | None]:
-    if request.start is None:
-        if request.days is not None and request.asks == "use by":
-            return today - timedelta(days=int(request.days)), None
-        return None, None
-    start = heard.day_on(request.start, today, past=not request.later)
-    if start is None:
-        return None, None
-    return start, heard.following(request.end, start, today) if request.end is not None else None
+def _is_still_to_come(told: Since, start: date | None, end: date | None, today: date) -> bool:
+    return start is not None and start > today and end is None and told.ahead is None
+
+
+def _which_day(request: Kept, start: date | None, end: date | None) -> Outcome:
+    """Ask for the day that is not known, or that comes after the last one."""
+    what = "cooked" if request.food in (COOKED, COOKED_CHICKEN) else "ground"
+    until = f" until {wording.day(end)}" if end is not None else ""
+    asked = f"Use-by date of {request.food}" if request.asks == "use by" else f"{capital(request.food)} kept{until}"
+    before = f"{wording.day(end)} is before {wording.day(start)}. " if start is not None and end is not None else ""
+    question = f"{before}When was it {what}? For example: Wednesday, or 19 June."
+    return verdict.ask_back("store", asked, question, request, "start")
 
 
 def _kept_at(request: Kept, kitchen: Kitchen) -> Keeps:
@@ -308,12 +305,8 @@ def _how_long_one(row: Storage, where: str, kitchen: Kitchen, *, named: bool) ->
     return f"{_keeps_words(row)} {', '.join(parts)}.", figures
 
 
-def _dated(request: Kept, kitchen: Kitchen, start: date, end: date | None, today: date) -> Outcome:
+def _dated(request: Kept, kitchen: Kitchen, start: date, today: date) -> Outcome:
     row = safety_book().storage[request.food]
-    if request.asks == "ok" and (request.where or "fridge") == "fridge":
-        until = end or max(today, start)
-        when = f" ({wording.day(start)} to {wording.day(until)})"
-        return _aged(request, kitchen, Fraction((until - start).days), when, start)
     where = request.where or "fridge"
     first, last = use_by(start, request.food, Where(where))
     latest = "" if first == last else f", {wording.day(last)} at the very latest"
@@ -338,12 +331,14 @@ def _months_figure(row: Storage) -> Figure:
     return verdict.time_figure("best quality in the freezer", low, "month", row.source, low, high)
 
 
-def _aged(request: Kept, kitchen: Kitchen, days: Fraction, when: str, start: date | None = None) -> Outcome:
+def _aged(request: Kept, kitchen: Kitchen, days: Fraction, start: date | None, until: date) -> Outcome:
+    assert days >= 0
     row = safety_book().storage[request.food]
     if request.where == "freezer":
         return _long_frozen(request, kitchen, days, row)
     span = verdict.span(Fraction(row.days_low), Fraction(row.days_high), "day")
     spent = f"{wording.number(days)} {'day' if days == 1 else 'days'}"
+    when = f" ({wording.day(start)} to {wording.day(until)})" if start is not None else ""
     cold = verdict.degrees(fridge_limit(kitchen.country).at, verdict.scale_of(kitchen))
     figures = [days_figure(row)]
     if start is not None:
