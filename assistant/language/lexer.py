@@ -6,7 +6,7 @@ taught us stay in the line as UNKNOWN and are accounted for later, never dropped
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
 from msgspec import Struct
@@ -15,7 +15,7 @@ from assistant.language import naming, shorthand, vocabulary, when
 from assistant.language.background import background_ends
 from assistant.language.looking import WRITTEN_SHORT, Piece
 from assistant.language.measures import MOST_LOOKED_UP, Measures
-from assistant.language.numbers import VULGAR, Number, read_number
+from assistant.language.numbers import BEGINNINGS, VULGAR, Number, read_number
 from assistant.language.ratios import Ratios
 from assistant.language.scan import Mark, scan
 
@@ -71,26 +71,10 @@ class _Reader(Ratios, Measures):
     """One pass over the marks of one request: the attempts in their order, each of which takes up marks or does not."""
 
     def read(self) -> Lexed:
-        attempts = (
-            self._name,
-            self._four_is_for,
-            self._moment,
-            self._ordinal,
-            self._background,
-            self._per,
-            self._ratio,
-            self._money,
-            self._short_patties,
-            self._article_unit,
-            self._phrase_over_number,
-            self._number,
-            self._phrase,
-            self._sign,
-            self._unknown,
-        )
         while self.at < len(self.marks):
-            # the last of them takes up any mark
-            any(attempt() for attempt in attempts)
+            for attempt in _ATTEMPTS[_sort(self.marks[self.at])]:
+                if attempt(self):
+                    break
         return Lexed(tuple(self.pieces), tuple(self.corrections), tuple(self.asides))
 
     def _background(self) -> bool:
@@ -108,9 +92,8 @@ class _Reader(Ratios, Measures):
         before_a_name = self._is(self.at, "4") and self._is(self.at + 1, *_DETERMINERS)
         if not before_a_name or self.marks[self.at + 1].glued or self._is(self.at + 2, *_NO_NAME):
             return False
-        mark = self.marks[self.at]
-        self.marks[self.at] = Mark("word", "for", mark.raw, mark.start, mark.end, mark.glued)
-        self.corrections.append((mark.raw, "for"))
+        self.corrections.append((self.marks[self.at].raw, "for"))
+        self._take_for(self.at, "for")
         return True
 
     def _name(self) -> bool:
@@ -331,19 +314,19 @@ class _Reader(Ratios, Measures):
         if self._elliptic():
             return True
         if mark.text in WRITTEN_SHORT:
-            self.marks[self.at] = Mark("word", WRITTEN_SHORT[mark.text], mark.raw, mark.start, mark.end, mark.glued)
+            self._take_for(self.at, WRITTEN_SHORT[mark.text])
             return True
         if mark.text in _PARTS_A_COUNT and self._last() in ("NUM", "TIME", "DEGREE"):
             # "is 145 enough for burgers", "10 minutes for the patties": the number does not count what follows
             self._separate(self.at)
         if len(mark.text) > 4 and mark.text.endswith("in") and self._known(mark.text + "g"):
             # "aimin for", "needin": the g that nobody speaks
-            self.marks[self.at] = Mark("word", mark.text + "g", mark.raw, mark.start, mark.end, mark.glued)
+            self._take_for(self.at, mark.text + "g")
             return True
         plain = vocabulary.drawn_out(mark.text)
         if plain is not None:
             # "uhh", "sooo", "pleeease"
-            self.marks[self.at] = Mark("word", plain, mark.raw, mark.start, mark.end, mark.glued)
+            self._take_for(self.at, plain)
             return True
         if mark.text in self.words.harmless or (mark.kind == "sign" and ord(mark.text[0]) > 0x2000):
             if mark.text in self.words.weighty:
@@ -353,19 +336,62 @@ class _Reader(Ratios, Measures):
         stem, _, short = mark.raw.lower().replace("’", "'").rpartition("'")
         if short in _SHORT_VERBS and (self.words.find(stem) or stem in self.words.harmless):
             # "gran's 84", "what'll it weigh": the short verb says no more than is or will
-            self.marks[self.at] = Mark("word", stem, mark.raw, mark.start, mark.end, mark.glued)
+            self._take_for(self.at, stem)
             return True
         if mark.kind == "word" and self.looked_up < MOST_LOOKED_UP:
             self.looked_up += 1
             parts = self._written_together(mark.text)
             if parts is not None:
                 self.corrections.append((mark.raw, " ".join(parts)))
-                both = [Mark("word", part, mark.raw, mark.start, mark.end, mark.glued) for part in parts]
-                self.marks[self.at : self.at + 1] = both
+                self._take_for(self.at, *parts)
                 return True
             near = vocabulary.nearest(mark.text)
             if near is not None:
                 self.corrections.append((mark.raw, near))
-                self.marks[self.at] = Mark("word", near, mark.raw, mark.start, mark.end, mark.glued)
+                self._take_for(self.at, near)
                 return True
         return self._emit("UNKNOWN", mark.raw, self.at, self.at + 1)
+
+
+_Attempt = Callable[[_Reader], bool]
+
+
+def _attempts(*left_out: _Attempt) -> tuple[_Attempt, ...]:
+    """The attempts in their order, but for those that nothing of a sort can pass. The last takes up any mark."""
+    every: tuple[_Attempt, ...] = (
+        _Reader._name,
+        _Reader._four_is_for,
+        _Reader._moment,
+        _Reader._ordinal,
+        _Reader._background,
+        _Reader._per,
+        _Reader._ratio,
+        _Reader._money,
+        _Reader._short_patties,
+        _Reader._article_unit,
+        _Reader._phrase_over_number,
+        _Reader._number,
+        _Reader._phrase,
+        _Reader._sign,
+        _Reader._unknown,
+    )
+    return tuple(attempt for attempt in every if attempt not in left_out)
+
+
+_OF_DIGITS = (_Reader._four_is_for, _Reader._ordinal, _Reader._money, _Reader._short_patties)
+_OF_NUMBERS = (_Reader._ratio, _Reader._phrase_over_number, _Reader._number)
+_ATTEMPTS: dict[str, tuple[_Attempt, ...]] = {
+    "word": _attempts(*_OF_DIGITS, *_OF_NUMBERS),
+    "number word": _attempts(*_OF_DIGITS),
+    "number": _attempts(_Reader._money, _Reader._article_unit),
+    "sign": _attempts(_Reader._four_is_for, _Reader._background, _Reader._money, _Reader._short_patties),
+    **dict.fromkeys(("bad", "clock", "iso", "figured", "money", "arrow"), _attempts()),
+}
+"""What is attempted with a mark of each sort: a line is mostly plain words, which are none of the numbers and dates."""
+
+
+def _sort(mark: Mark) -> str:
+    return "number word" if mark.kind == "word" and mark.text in _NUMBER_WORDS else mark.kind
+
+
+_NUMBER_WORDS = BEGINNINGS | {"minus", "negative"}

@@ -88,12 +88,20 @@ class Looking:
         self.asides: list[tuple[int, int]] = []
         self.looked_up = 0
         self.at = 0
+        self._phrases_at: dict[int, tuple[vocabulary.Meaning, int] | None] = {}
+        """The longest phrases found so far: most places are looked at from several sides."""
 
     def _emit(self, kind: str, payload: Any, first: int, after: int) -> bool:
         start, end = self.marks[first].start, self.marks[after - 1].end
         self.pieces.append(Piece(kind, payload, start, end))
         self.at = after
         return True
+
+    def _take_for(self, at: int, *words: str) -> None:
+        """Go on as if these words had been typed in the place of a mark."""
+        mark = self.marks[at]
+        self.marks[at : at + 1] = [Mark("word", word, mark.raw, mark.start, mark.end, mark.glued) for word in words]
+        self._phrases_at.clear()
 
     def _is(self, at: int, *texts: str) -> bool:
         return at < len(self.marks) and self.marks[at].text in texts
@@ -146,6 +154,11 @@ class Looking:
 
     def _longest(self, at: int) -> tuple[vocabulary.Meaning, int] | None:
         """The longest known phrase from `at`: its meaning and the mark after it."""
+        if at not in self._phrases_at:
+            self._phrases_at[at] = self._look_for_a_phrase(at)
+        return self._phrases_at[at]
+
+    def _look_for_a_phrase(self, at: int) -> tuple[vocabulary.Meaning, int] | None:
         words: list[str] = []
         found: tuple[vocabulary.Meaning, int] | None = None
         scan_at = at

@@ -9,7 +9,6 @@ from msgspec.structs import replace
 from assistant.language import shorthand, vocabulary
 from assistant.language.looking import NUMBER_BEFORE, Looking, Piece
 from assistant.language.numbers import Number, read_number
-from assistant.language.scan import Mark
 
 MOST_LOOKED_UP = 30
 """Words of one line whose spelling is looked into: a line with more unknown words is no misspelt request."""
@@ -79,7 +78,7 @@ class Measures(Looking):
         meaning = None if near is None else self.words.find(near)
         if near is not None and meaning is not None and meaning.terminal in NUMBER_BEFORE:
             self.corrections.append((mark.raw, near))
-            self.marks[at] = Mark("word", near, mark.raw, mark.start, mark.end, mark.glued)
+            self._take_for(at, near)
 
     def _is_a_false_ratio(self, after: int) -> bool:
         """ "80/30": two whole tens over another, the larger first, is lean to fat that does not come to 100."""

@@ -75,6 +75,9 @@ _PIECES = {
     "tenth": Fraction(1, 10),
     "tenths": Fraction(1, 10),
 }
+BEGINNINGS = frozenset((*ONES, *_TENS, "a", "an", "bakers", "dozen", "couple", "pair"))
+BEGINNINGS |= frozenset(("half", "third", "quarter", "fifth"))
+"""Every word that a number can begin with; most words of a line are none and need no further look."""
 _TIMES = {"dozen": 12, "doz": 12, "hundred": 100, "thousand": 1000}
 _LONGEST_DIGITS = 9
 _LARGEST = 10**13
@@ -133,9 +136,7 @@ def _number(marks: Sequence[Mark], at: int) -> Number | None:
         return _digits(marks, at)
     if mark.text in VULGAR:
         return _with_tail(marks, VULGAR[mark.text], at + 1)
-    if mark.kind == "word":
-        return _words(marks, at)
-    return None
+    return _words(marks, at) if mark.kind == "word" and mark.text in BEGINNINGS else None
 
 
 def literal(text: str) -> Fraction | None:

@@ -6,7 +6,9 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given
+from hypothesis import strategies as st
 
+from assistant.language import lexer
 from assistant.language.lexer import lex
 from assistant.language.phrases import Rate
 from assistant.language.sentence import read
@@ -115,3 +117,12 @@ def test_a_rate_on_the_weight_of_meat() -> None:
     (rate,) = read("1 oz to 25 lb of meat").of(Rate)
     assert (rate.measure.value, rate.measure.unit) == (Fraction(1), "oz")
     assert (rate.per.value, rate.per.unit) == (Fraction(25), "lb")
+
+
+@given(st.one_of(kitchen_words(), any_text()))
+def test_the_attempts_that_are_left_out_for_a_sort_of_mark_would_find_nothing(typed: str) -> None:
+    text = clean(typed).text
+    with pytest.MonkeyPatch.context() as patch:
+        found = lex(text)
+        patch.setattr(lexer, "_sort", lambda _mark: "bad")  # every attempt is made with one of those
+        assert lex(text) == found

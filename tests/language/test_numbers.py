@@ -8,11 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.language.numbers import VULGAR, literal, read_number
+from assistant.language import numbers
+from assistant.language.numbers import BEGINNINGS, VULGAR, literal, read_number
 from assistant.language.phrases import Amount, Bound, Count, Fatness, Patties, PerEach, Rate, Word
 from assistant.language.scan import scan
 from assistant.language.sentence import read
 from assistant.language.text import clean
+from assistant.language.vocabulary import vocabulary
 
 F = Fraction
 
@@ -399,3 +401,9 @@ def test_more_digits_than_any_amount_has_are_no_number() -> None:
     number = read_number(scan("9" * 14), 0)
     assert number is not None
     assert number.bad
+
+
+def test_a_word_that_is_not_listed_begins_no_number() -> None:
+    for word in vocabulary().known - BEGINNINGS:
+        for after in ("", " dozen", " half", " and a half", "-quarter", " point five", " of"):
+            assert numbers._words(scan(word + after), 0) is None, word + after
