@@ -333,7 +333,10 @@ def _is_an_hour(marks: Sequence[Mark], at: int, after: int) -> bool:
     following = _text(marks, after)
     if not _AFTER_AN_HOUR.fullmatch(following) and _weekday(following) is None:
         return False
-    return before in ("since", "until", "till") or any(_MEALS.fullmatch(word) for word in earlier)
+    out_of_the_cold = _text(marks, at - 2) in ("fridge", "freezer") and "out" in {
+        _text(marks, at - step) for step in range(3, 6)
+    }
+    return before in ("since", "until", "till") or out_of_the_cold or any(_MEALS.fullmatch(word) for word in earlier)
 
 
 def _points_at_a_time(marks: Sequence[Mark], at: int) -> bool:

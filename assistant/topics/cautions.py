@@ -41,7 +41,8 @@ def _key(touch: str, species: frozenset[str], country: str, *, hunted: bool) -> 
         return cook_caution(species or {"pork", "beef"}, country, hunted=hunted)
     if touch in WITH_POULTRY and is_poultry(species):
         return f"{touch}.poultry"
-    return touch
+    own = f"{touch}.{country}"
+    return own if own in safety_book().cautions else touch
 
 
 def _caution(key: str, urgent: bool) -> Caution:

@@ -20,6 +20,7 @@ from assistant.language.when import Day
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.store.cold import fridge_limit, marked
 
 METHODS = (
     ("from_frozen", "cook from frozen"),
@@ -58,7 +59,7 @@ _MOVED = Pattern(r"\b(move|take|put|get|shift|transfer)\b")
 class Thaw(Struct, frozen=True):
     """A question of thawing. asks: "when" to take it out, "how long", "ok" whether the method is safe, or "after" how
     long it keeps thawed; later: it is not to be cooked at once; grams: of one pack; thick_mm: where said; day, clock: when
-    it is wanted; country: the one that the line names."""
+    it is wanted; at: (value, unit) that the fridge reads; country: the one that the line names."""
 
     asks: str = "how long"
     method: str = ""
@@ -67,6 +68,7 @@ class Thaw(Struct, frozen=True):
     day: Day | None = None
     clock: time | None = None
     days: Fraction | None = None
+    at: tuple[Fraction, str] | None = None
     overnight: bool = False
     later: bool = False
     country: str = ""
@@ -94,6 +96,8 @@ class ThawTopic:
             return _forbidden(request, kitchen)
         if request.method == "cook from frozen":
             return _from_frozen(request, kitchen)
+        if request.at is not None and units.to(*request.at, "degF") > fridge_limit(kitchen.country).at.f:
+            return _too_warm(request, kitchen)
         if request.asks == "after":
             return _after(request, kitchen)
         missing = _missing(request)
@@ -193,9 +197,15 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
     weights, days, clocks = _of_a_pack(sentence), heard.days(sentence), heard.clocks(sentence)
     thick = next((amount for amount in heard.amounts(sentence) if amount.kind == "length"), None)
     spells = heard.durations(sentence)
+    method = _method(sentence) or before.method
+    # how cold the fridge is that it thaws in
+    cold = next(
+        (heat for heat in heard.heats(sentence) if method == "fridge" and isinstance(heat.phrase, Amount)), None
+    )
     request = replace(
         before,
-        method=_method(sentence) or before.method,
+        method=method,
+        at=marked(cold, "fridge") or before.at,
         grams=_grams(weights[0]) if weights else before.grams,
         thick_mm=before.thick_mm
         if thick is None
@@ -210,6 +220,7 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=False))
     used |= heard.all_of([*(_weights(sentence) if _packed(sentence) else weights[:1]), *days[-1:], *clocks[-1:], thick])
+    used |= heard.all_of([cold.phrase if cold else None])
     if request.asks in ("after", "ok") or request.method == "counter":
         used |= heard.all_of(phrase for phrase, _, _ in spells)
     used |= {count for count in sentence.of(Count) if bare == "weight" and weights and _counts_packs(sentence, count)}
@@ -277,6 +288,7 @@ def _understood(request: Thaw) -> str:
     weighs = request.grams is not None and request.grams > 0
     pack = f" a {wording.weight(request.grams, 'metric')} pack" if request.grams and weighs else " ground meat"
     where = f" {SAID[request.method]}" if request.method else ""
+    where += f" at {verdict.reading(*request.at)}" if request.at is not None else ""
     thick = f", {wording.length(request.thick_mm)} thick" if request.thick_mm else ""
     opening = {"when": "When to take out", "ok": "Is it ok to thaw", "after": "How long it keeps, thawed,"}
     return f"{opening.get(request.asks, 'How long to thaw')}{pack}{where}{thick}"
@@ -361,7 +373,7 @@ def _allowed(request: Thaw, kitchen: Kitchen) -> Outcome:
     if not request.method:
         says = "Thaw it in the fridge, in cold water changed every 30 min, or in the microwave. Never on the counter or in hot water."
     elif request.method == "fridge":
-        says = "Yes: the fridge is the safest way, a full day for about a pound. It keeps 1 to 2 days more there."
+        says = f"Yes: the fridge is the safest way, a full day for about a pound. {_then(kitchen)}"
     elif request.method == "cold water":
         says = "Yes: in a leak-proof bag, cold water changed every 30 min, and cooked at once."
     else:
@@ -380,10 +392,30 @@ def _told(
 ) -> Outcome:
     notes = list(notes or [])
     if thawing.method.key == "fridge":
-        notes.append("Thawed in the fridge, ground meat keeps 1 to 2 days more there.")
+        notes.append(_then(kitchen))
     if thawing.may_be_thick and thawing.method.key == "cold water":
         notes.append("A block thicker than 2 in (5 cm) can take longer than that.")
     return _finish(request, kitchen, says, figures, notes, thawing.method.source)
+
+
+def _then(kitchen: Kitchen) -> str:
+    """How long it keeps once it has thawed in the fridge, by the country's agency."""
+    if kitchen.country == "uk":
+        return "Cook it within 24 hours of full thaw (Food Standards Agency)."
+    return "Thawed in the fridge, ground meat keeps 1 to 2 days more there."
+
+
+def _too_warm(request: Thaw, kitchen: Kitchen) -> Outcome:
+    """A fridge in which nothing may thaw."""
+    assert request.at is not None
+    limit = fridge_limit(kitchen.country)
+    scale = verdict.scale_of(kitchen)
+    says = (
+        f"No: {verdict.reading(*request.at)} is too warm. Thaw it in a fridge at {verdict.degrees(limit.at, scale)} or "
+        "colder, or in cold water changed every 30 min and cook it at once."
+    )
+    figures = list(verdict.temperature_figures("fridge at most", limit.at, limit.source, scale))
+    return _finish(replace(request, asks="ok"), kitchen, says, figures, [], limit.source, thrown=True)
 
 
 def _finish(

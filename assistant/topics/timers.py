@@ -31,6 +31,9 @@ _SAME_MEAT = timedelta(hours=24)
 """For so long, meat of the same name that comes out again is taken for the same meat: our choice, on the safe side."""
 _HOT_AIR_F, _HOTTEST_CELSIUS = 90, 45
 """USDA FSIS: above 90 F the limit is an hour. No kitchen is above 45 C, so that a bare 95 is Fahrenheit."""
+_COOLEST_AIR, _HOTTEST_AIR = 15, 130
+_ITS = Pattern(r"\b(it'?s|it is|at|in)( (about|around|like|over|nearly))* *$", re.IGNORECASE)
+"""What stands before a bare number that is the air's, and between which such a number lies."""
 _SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
 _MEAT = (
     r"(?:the\s+|my\s+|our\s+|all\s+|new\s+|fresh\s+|other\s+)*"
@@ -45,6 +48,10 @@ _OUT = Pattern(
     r"|^\W*start\s+the\s+warm\s+clock\W*$",
     re.IGNORECASE,
 )
+_TOOK_OUT = Pattern(
+    rf"\b(took|taken|got|came|come|brought)\b.{{0,20}}\bout\b|\b{_MEAT}\b.{{0,12}}\bout\b", re.IGNORECASE
+)
+"""Meat that came out of the fridge: how long it may be out is asked, and no timer."""
 _BACK = Pattern(
     rf"^\W*(?:(?:ok|okay|right|so|now)\W+)*(?:(?P<name>{_MEAT})\s*(?:'?s|\s+is|\s+are|'re|\s+went|\s+goes)?\s+)?"
     rf"(?:(?:i\s+|i'?ve\s+|we\s+)?put\s+(?P<put>{_MEAT})\s+)?(?:now\s+|all\s+)?(?:back|away)"
@@ -156,8 +163,9 @@ class TimersTopic(Struct, frozen=True):
             return None
         strength = 1 if isinstance(wish, Start) and not sentence.has("timer") else 2
         # a bare number that no length of time took is no part of a timer
-        new = isinstance(wish, Start) and pending_for(talk, self.name) is None
-        loose = [count for count in sentence.of(Count) if count.value != 1] if new else []
+        new = isinstance(wish, Out | Back) or (isinstance(wish, Start) and pending_for(talk, self.name) is None)
+        weather = _weather(sentence) if isinstance(wish, Out) else []
+        loose = [count for count in sentence.of(Count) if count.value != 1 and count not in weather] if new else []
         return Reading(wish, frozenset(sentence.phrases) - frozenset(loose), strength)
 
     def _wish(self, sentence: Sentence, talk: Talk) -> Any:
@@ -192,7 +200,13 @@ class TimersTopic(Struct, frozen=True):
             return Hold(name, sentence.has("resume_timer"), bool(_ALL.search(text)) and not name)
         if sentence.has("cancel_the") and _bare_name(text) and all(isinstance(p, Word) for p in sentence.phrases):
             return Stop(_bare_name(text))
-        if sentence.has("time_left") and not lengths and not sentence.of(Patties) and not sentence.of(CutName):
+        if (
+            sentence.has("time_left")
+            and not _TOOK_OUT.search(text)
+            and not lengths
+            and not sentence.of(Patties)
+            and not sentence.of(CutName)
+        ):
             return Left(_name(text))
         return self._start(sentence, lengths, talk)
 
@@ -321,12 +335,22 @@ def _bare_name(text: str) -> str:
 
 def _is_hot(sentence: Sentence) -> bool:
     """Whether the line gives a temperature of the air above 90 F (32 C); a bare number is read as Fahrenheit from 45."""
-    for heat in sentence.of(Amount):
-        if heat.kind == "degrees":
-            unit = heat.measure.unit
-            bare = "degF" if heat.measure.value > _HOTTEST_CELSIUS else "degC"
-            return units.to(heat.measure.value, unit if unit in ("degF", "degC") else bare, "degF") > _HOT_AIR_F
+    told = [(heat.measure.value, heat.measure.unit) for heat in sentence.of(Amount) if heat.kind == "degrees"]
+    told += [(count.value, "") for count in _weather(sentence)]
+    for value, unit in told:
+        bare = "degF" if value > _HOTTEST_CELSIUS else "degC"
+        if units.to(value, unit if unit in ("degF", "degC") else bare, "degF") > _HOT_AIR_F:
+            return True
     return False
+
+
+def _weather(sentence: Sentence) -> list[Count]:
+    """Bare numbers that are the air's: "meat's out, it's 95"."""
+    return [
+        count
+        for count in sentence.of(Count)
+        if _COOLEST_AIR <= count.value <= _HOTTEST_AIR and _ITS.search(sentence.text[: count.first])
+    ]
 
 
 def _clean(name: str | None) -> str:

@@ -343,3 +343,24 @@ def test_which_day_is_asked_where_the_last_is_before_the_first(evening: Evening)
     answer = evening.ask("grinding it monday, ok for tomorrow?")
     assert answer.status is Status.NEEDS_DETAIL
     assert "before" in answer.message
+
+
+def test_what_the_fridge_is_at_is_named(evening: Evening) -> None:
+    # "kept at 3 degrees" was taken for the fridge's in silence
+    answer = evening.ask("mince in the fridge, kept at 3 degrees")
+    assert "3 °c" in said(answer)
+    assert "fridge is at: cold enough" in said(answer)
+
+
+@pytest.mark.parametrize("line", ["can i refreeze mince", "can I refreeze mince thawed in the fridge"])
+def test_the_uk_reminder_of_freezing_again(evening: Evening, line: str) -> None:
+    # Food Standards Agency: cook within 24 hours of full thaw, and do not freeze again raw
+    answer = evening.ask("my country is uk", line)
+    assert answer.headline.startswith("No: not raw")
+    assert any("24 hours" in caution.text and "again raw" in caution.text for caution in answer.cautions)
+    assert "1 to 2 days" not in said(answer)
+
+
+def test_the_uk_throws_away_what_thawed_days_ago(evening: Evening) -> None:
+    answer = evening.ask("my country is uk", "refreeze mince thawed in the fridge on wednesday, ok?")
+    assert answer.headline.startswith("No: thawed meat is cooked within 24 hours")

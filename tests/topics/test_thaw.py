@@ -159,3 +159,21 @@ def test_the_fridge_is_assumed_for_a_day(evening: Evening) -> None:
 )
 def test_thawing_in_words(tmp_path: Path, lines: tuple[str, ...], says: str) -> None:
     assert says in said(Evening(tmp_path).ask(*lines))
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("thaw 2 kg in a fridge at 3 C", "2 days 12 h"),
+        ("how long to thaw 2 kg in the fridge at 38 F", "2 days 12 h"),
+        ("thaw 1 lb in a fridge at 50 F", "No: 50 °F (10 °C) is too warm"),
+    ],
+)
+def test_how_cold_the_fridge_is_while_it_thaws(evening: Evening, line: str, says: str) -> None:
+    answer = evening.ask(line)
+    assert says in answer.headline
+    assert "°F" in answer.understood
+
+
+def test_the_uk_gives_a_day_to_what_has_thawed(evening: Evening) -> None:
+    assert "24 hours of full thaw" in said(evening.ask("my country is uk", "how long to thaw 1 kg in the fridge"))

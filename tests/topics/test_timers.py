@@ -159,3 +159,31 @@ def test_the_clock_of_the_kitchen_is_told_not_another_zone_s(evening: Evening) -
     evening.ask("15 minutes for the cubes")
     left = evening.ask("how long left")
     assert [figure.shown for figure in left.figures if figure.role.value == "clock_time"] == ["1:30 pm"]
+
+
+@pytest.mark.parametrize(
+    ("line", "hours"), [("meat's out, its 95", 1), ("meat's out, its 35", 1), ("meat's out, it's 75", 2)]
+)
+def test_the_air_without_a_scale_sets_the_warm_clock(tmp_path: Path, line: str, hours: int) -> None:
+    # a bare 95 was dropped in silence and two hours were given
+    answer = Evening(tmp_path).ask(line)
+    assert f"{hours} h left" in answer.headline
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "took the mince out of the fridge, how long have i got",
+        "just got the mince out, how long have i got",
+        "meat out of the fridge now, how long have we got",
+    ],
+)
+def test_meat_that_came_out_is_no_question_of_timers(tmp_path: Path, line: str) -> None:
+    answer = Evening(tmp_path).ask(line)
+    assert answer.topic == "safe"
+    assert answer.headline.startswith("2 hours in all, 1 hour above 90 °F")
+
+
+def test_the_hour_at_which_it_came_out_is_not_dropped(tmp_path: Path) -> None:
+    answer = Evening(tmp_path).ask("took the meat out of the fridge at 12:30, how long have i got")
+    assert "45 min" in said(answer)

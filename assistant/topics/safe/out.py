@@ -148,7 +148,8 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
 def _only_out(sentence: Sentence) -> bool:
     """A bare "out" that asks nothing of meat or time: "which came out lower?", "eating outside"."""
     told = (
-        sentence.has("how_long", "when", "counter", "hot_day", "go_back", "is_it_ok") or _weather(sentence) is not None
+        sentence.has("how_long", "time_left", "when", "counter", "hot_day", "go_back", "is_it_ok")
+        or _weather(sentence) is not None
     )
     named = sentence.has("mix", "fridge", "this") or bool(sentence.of(CutName)) or bool(sentence.of(Patties))
     return not told and not (named and heard.asks_leave(sentence))
@@ -248,7 +249,7 @@ def _is_past(moment: Moment, text: str) -> bool:
 
 
 def _asks_how_long(sentence: Sentence) -> bool:
-    return sentence.has("how_long", "what", "when")
+    return sentence.has("how_long", "time_left", "what", "when")
 
 
 def _weather(sentence: Sentence) -> tuple[tuple[Fraction, str], Phrase] | None:

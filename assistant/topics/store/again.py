@@ -194,11 +194,9 @@ def answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
             *verdict.temperature_figures("meat at most", limit.at, limit.source, verdict.scale_of(kitchen)),
             verdict.from_book("limit out of the fridge", verdict.figure("out_of_fridge")),
         ],
-        cautions=verdict.with_meat(
-            heard.Meat(), kitchen, {"keep_cold", "cook_temperature", *(() if uk else ("refreeze",))}
-        ),
+        cautions=verdict.with_meat(heard.Meat(), kitchen, {"keep_cold", "cook_temperature", "refreeze"}),
         notes=[
-            "Thawed ground meat counts its 1 to 2 days from when it thawed. Firming cubes for an hour is no freezing.",
+            f"{_counts(uk=uk)} Firming cubes for an hour is no freezing.",
             f"Source: {'Food Standards Agency' if uk else 'USDA FSIS'}. {verdict.LOCAL}",
         ],
         working=tuple(f"{rule.text} ({rule.source})" for rule in safety_book().rules_on("refreeze")[:3]),
@@ -206,8 +204,17 @@ def answer_refreeze(request: Refrozen, kitchen: Kitchen) -> Outcome:
     )
 
 
+def _counts(*, uk: bool) -> str:
+    if uk:
+        return "Thawed meat is cooked within 24 hours of full thaw."
+    return "Thawed ground meat counts its 1 to 2 days from when it thawed."
+
+
 def _refreeze_words(request: Refrozen, country: str) -> str:
-    too_old = request.days > (verdict.figure("thawed_keeps_ground").high or 0)
+    row = verdict.figure("uk_fully_thawed_cook_within" if country == "uk" else "thawed_keeps_ground")
+    too_old = request.days > (Fraction(1) if country == "uk" else row.high or 0)
+    if too_old and country == "uk":
+        return f"No: thawed meat is cooked within 24 hours of full thaw. Older than that, {_THROW}"
     if too_old:
         return f"No: thawed ground meat keeps 1 to 2 days in the fridge. Older than that, {_THROW}"
     if not request.method:

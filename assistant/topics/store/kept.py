@@ -248,6 +248,13 @@ def _kept_at(request: Kept, kitchen: Kitchen) -> Keeps:
         return keeps(request.food, where, verdict.temperature("fridge_max").f + 1)
 
 
+def _cold_enough(request: Kept) -> str:
+    """The reading that was told, named, so that nobody takes it for one of the meat's; "" where there is none."""
+    if request.at is None:
+        return ""
+    return f"{verdict.reading(*request.at)} was read as what the {request.where or 'fridge'} is at: cold enough."
+
+
 def _too_warm(request: Kept, kitchen: Kitchen) -> Outcome:
     assert request.at is not None
     scale = verdict.scale_of(kitchen)
@@ -275,7 +282,7 @@ def _how_long(request: Kept, kitchen: Kitchen) -> Outcome:
     rows = [safety_book().storage[key] for key in (request.food, *request.others)]
     told = [_how_long_one(row, request.where, kitchen, named=len(rows) > 1) for row in rows]
     row = rows[0]
-    notes = [row.note]
+    notes = [_cold_enough(request), row.note]
     if request.where != "fridge":
         notes.append("Freezer months are for quality: hard frozen it stays safe.")
     place = f" in the {request.where}" if request.where else ""
@@ -351,7 +358,7 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, start: date | None, u
         says = f"Only if you cook or freeze it that day: {spent}{when} is the end of its {span} at {cold} or colder."
     else:
         says = f"Yes, if it was at {cold} or colder all the time: {spent}{when} of its {span}."
-    notes = [row.note]
+    notes = [_cold_enough(request), row.note]
     if days > row.days_high and start is not None and request.food == GROUND:
         notes.append("For a later day, freeze it within its days and thaw it in the fridge.")
     return _told_kept(
