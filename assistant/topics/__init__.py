@@ -42,6 +42,7 @@ MODULES = (
     "head_size",
     "till",
     "pro_rata",
+    "bags",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -215,3 +215,47 @@ def test_a_full_bowl_keeps_its_weight(evening: Evening) -> None:
     # 8 (18 - 12) / (50 - 12)
     answer = evening.ask("8 lb batch came out 12% fat want 18%, bowls full. take some out put trim in thats 50%")
     assert value(answer, "add", "trim") == pytest.approx(48 / 38, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("lines", "role", "name", "figure"),
+    [
+        # 12 x 2 x 6 oz = 9 lb: the loads were not told
+        (("12 ppl 2 burgers each 6 oz. my mixer bowl only holds 3 lb how many loads",), "ratio", "loads", 3),
+        (("10 lb into 6 oz patties, bowl holds 4 lb, how many loads",), "ratio", "loads", 3),
+        (("30 eat beef, 12 eat only lamb and 8 eat only chicken. 160 g raw each",), "total", "Lamb", 1.92),
+        (("20 sliders @ 3 oz plus 4 kid ones @ 2, total lb?",), "total", "meat", 4.25),
+        # 9.25 / 0.88
+        (
+            ("Trim's 12% on brisket and the grinder keeps 250 g. I want 9 kg of mince. What do I buy?",),
+            "purchase",
+            "",
+            9.25 / 0.88,
+        ),
+        # 6.15 / 0.92
+        (
+            (
+                "After an 8% trimming loss I mince, and 150 g never comes out of the machine. To have 6 kg in the bowl, how much meat do I order?",
+            ),
+            "purchase",
+            "",
+            6.15 / 0.92,
+        ),
+        # 104 x 120 g / 0.82
+        (
+            ("45 guests 2 rissoles each 120g +15%", "and the rump loses 18% when I trim it. buy weight?"),
+            "purchase",
+            "",
+            12.48 / 0.82,
+        ),
+        (("Friday 25 people, Saturday 70, one 130 g burger each", "drop Friday"), "total", "meat", 9.1),
+    ],
+)
+def test_people_loads_and_losses(evening: Evening, lines: tuple[str, ...], role: str, name: str, figure: float) -> None:
+    assert value(evening.ask(*lines), role, name) == pytest.approx(figure, rel=0.001)
+
+
+def test_a_day_that_nobody_is_down_for_is_asked_about(evening: Evening) -> None:
+    answer = evening.ask("Friday 25 people, Saturday 70, one 130 g burger each", "drop Sunday")
+    assert answer.status is Status.NEEDS_DETAIL
+    assert "only for Friday and Saturday" in answer.message

@@ -15,7 +15,7 @@ from assistant.topics.plan.request import LOT, Group, PattyWish, Plan
 
 def is_about_them(new: Plan, old: Plan) -> bool:
     """Whether a line without a crowd of its own says something of the one on the table."""
-    said = new.crowd_factor is not None or new.crowd_change is not None or bool(new.regroup)
+    said = new.crowd_factor is not None or new.crowd_change is not None or bool(new.regroup) or bool(new.label_dropped)
     return said and bool(old.groups)
 
 
@@ -88,7 +88,15 @@ def all_of_it(plan: Plan) -> Measure | None:
 def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...], str]:
     """The groups after a line about them, and the question it raises where it does not say whose it is ("" for none)."""
     groups = old.groups
-    if new.groups:
+    if new.label_dropped:
+        left = tuple(group for group in groups if group.label != new.label_dropped)
+        if not left or left == groups:
+            days = " and ".join(dict.fromkeys(group.label.capitalize() for group in groups if group.label))
+            return groups, f"Nobody is down for {new.label_dropped.capitalize()}" + (
+                f", only for {days}." if days else "."
+            )
+        groups = left
+    elif new.groups:
         groups = _with_groups(old, new, sentence)
     elif new.label and new.label not in {group.label for group in groups} and groups:
         groups = _on_another_day(old, new)

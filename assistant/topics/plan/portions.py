@@ -40,7 +40,7 @@ def section(
     whole = whole - mass.aside(plan) if whole is not None and mass.is_given(plan) else whole
     if plan.groups:
         fed = people.section(plan, wish, whole, meat, speak)
-        return packs.added(plan, fed, speak)
+        return packs.added(plan, rounds.with_loads(plan, fed, speak), speak)
     if plan.budget is not None:
         return None
     told_apart = plan.pair is not None and meat_grams is None and wish.size is None and wish.count is None
@@ -219,9 +219,9 @@ def _counted(
     )
     if buy:
         headline += f"; buy {buy[0].shown}"
-    if plan.bowl is not None:
-        loads = portion.bowls(whole, grams(plan.bowl))
-        steps += (f"Work in {wording.counted(loads.count, 'load')} of {wording.both(loads.each, speak)}.",)
+    loads = rounds.loads(plan, whole, speak)
+    if loads:
+        steps += (f"Work in {loads[0].shown} loads of {loads[1].shown}.",)
     if plan.feeds is not None and plan.feeds > 0:
         fed = int(count / plan.feeds)
         headline = f"{wording.counted(fed, 'person')}, {wording.number(plan.feeds)} each: {headline}"
@@ -232,7 +232,7 @@ def _counted(
     cooking, round_steps = rounds.of(plan, count)
     return Section(
         headline=headline + ".",
-        figures=(*figures, *buy, *cooking),
+        figures=(*figures, *loads, *buy, *cooking),
         steps=(*steps, *round_steps),
         notes=notes,
         grams=total if to_buy else None,

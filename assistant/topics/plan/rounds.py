@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from assistant import wording
 from assistant.answer import Figure, Role
 from assistant.engine import portion
@@ -48,15 +50,33 @@ def section(plan: Plan, count: Fraction) -> Section:
 def bowls(plan: Plan, whole: Fraction, speak: str) -> Section | None:
     """Loads of a bowl that holds so much."""
     assert plan.bowl is not None
-    if plan.bowl.value <= 0:
+    figures = loads(plan, whole, speak)
+    if not figures:
         return Section(impossible=True, message="A bowl that holds nothing mixes nothing: how much does it take?")
-    loads = portion.bowls(whole, grams(plan.bowl))
-    unit = weight_unit(plan, speak, loads.each)
     return Section(
-        headline=f"{wording.counted(loads.count, 'load')} of {wording.both(loads.each, speak)}.",
-        figures=(
-            Figure("loads", Role.RATIO, float(loads.count), "count", shown=str(loads.count)),
-            Figure("each load", Role.RATIO, in_unit(loads.each, unit), unit, shown=wording.both(loads.each, speak)),
-        ),
+        headline=f"{wording.counted(int(figures[0].shown), 'load')} of {figures[1].shown}.",
+        figures=figures,
         working=(f"{wording.both(whole, speak)} over {wording.both(grams(plan.bowl), speak)}, rounded up.",),
     )
+
+
+def loads(plan: Plan, whole: Fraction, speak: str) -> tuple[Figure, ...]:
+    """How many loads of the bowl some meat is, and what each weighs; none where no bowl was named, or it holds nothing."""
+    if plan.bowl is None or plan.bowl.value <= 0 or whole <= 0:
+        return ()
+    found = portion.bowls(whole, grams(plan.bowl))
+    unit = weight_unit(plan, speak, found.each)
+    each = wording.both(found.each, speak)
+    return (
+        Figure("loads", Role.RATIO, float(found.count), "count", shown=str(found.count)),
+        Figure("each load", Role.RATIO, in_unit(found.each, unit), unit, shown=each),
+    )
+
+
+def with_loads(plan: Plan, fed: Section, speak: str) -> Section:
+    """The meat for people, in loads of the bowl where one was named."""
+    figures = loads(plan, fed.grams or Fraction(0), speak)
+    if not figures:
+        return fed
+    step = f"Work in {figures[0].shown} loads of {figures[1].shown}."
+    return replace(fed, figures=(*fed.figures, *figures), steps=(step, *fed.steps))

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from assistant import units, wording
 from assistant.answer import Figure, Status
 from assistant.data.safety import safety_book
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Patties, People, Phrase, Word
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Patties, People, PerEach, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
@@ -236,11 +236,18 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
     if (
         sentence.has("raw")
         and sentence.has("safe")
+        and not _is_a_portion(sentence)
         and not (sentence.has("cooked") and sentence.has("how_much"))
         and any(re.search(r"\beat\b", word.text.lower()) for word in sentence.words("cue"))
     ):
         found.add("raw_eating")
     return found
+
+
+def _is_a_portion(sentence: Sentence) -> bool:
+    """ "160 g raw each": what everybody gets, raw as it is weighed."""
+    weighed = any(amount.kind == "weight" for amount in sentence.of(Amount))
+    return any(each.kind == "weight" for each in sentence.of(PerEach)) or (weighed and bool(sentence.words("pereach")))
 
 
 def _words_of_a_told_hazard(sentence: Sentence) -> frozenset[Phrase]:

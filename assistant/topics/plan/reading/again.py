@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from assistant.language.phrases import Amount, Count, Measure, Patties, People, PerEach
+from assistant.language.phrases import Amount, Count, Measure, Moment, Patties, People, PerEach
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.fed import Fed
 from assistant.topics.plan.reading.heads import MOST_EACH, noun_of
@@ -16,6 +16,9 @@ from assistant.topics.plan.request import Group
 _AS_MANY = Pattern(r"\b(half|twice|double|three times) (?:as many|the (?:people|number|crowd|guests))", re.IGNORECASE)
 _PART_AS_MANY = Pattern(
     r"\s*(?:of )?(?:again )?(?:as many|(?:the|that) (?:people|number|crowd|guests|headcount|turnout))(?: again)?\b"
+)
+_DROP = Pattern(
+    r"^(?:ok |okay |actually |no |and )*(?:drop|cancel|forget|scrap|lose|skip|leave out|no)(?: about)?(?: the)? $"
 )
 _SAME = Pattern(r"\bsame (?:crowd|people|number|lot|guests|again|numbers|headcount)\b", re.IGNORECASE)
 _COME = Pattern(
@@ -35,6 +38,15 @@ class Again(Fed):
             self._set(crowd_change=change, crowd_of=sort)
         self._set(crowd_factor=self._factor_said())
         self._set(label=self._day_said(), regroup=tuple(self._said_anew()))
+        self._day_dropped()
+
+    def _day_dropped(self) -> None:
+        """ "Drop Friday", "forget the Sunday": nobody comes on that day."""
+        place = next((at for at in self._places(Moment) if self._occasion(at)), None)
+        dropped = place is not None and _DROP.search(self.sentence.text[: self.phrases[place].first].lower())
+        if place is not None and dropped and not self.sentence.of(People):
+            self.used.update(range(place + 1))
+            self._set(label_dropped=self._occasion(place))
 
     def _day_said(self) -> str:
         """The one day or sitting that the line names."""

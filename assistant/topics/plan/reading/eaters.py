@@ -34,6 +34,7 @@ _TAKES_SO_MANY = Pattern(
     r"\b(?:barbecue|barbie|bbq|grill|griddle|pan|skillet|plancha|braai|flat ?top|hot ?plate)s?\s+"
     r"(?:that\s+|which\s+|only\s+|just\s+)*(?:takes|holds|fits|does|can take|can hold)\s+(?:only\s+|just\s+|about\s+)*$"
 )
+_IN_THE_BOWL = Pattern(r"\b(?:in|into) (?:the|my|a) $")
 _OTHERS = Pattern(r"\b(?:the others?|the remaining|the remainder)\b", re.IGNORECASE)
 _HEAVIEST_PATTY = 700
 """Grams. A heavier figure beside people is the meat for all of them, not a patty. Common practice, no source."""
@@ -73,6 +74,9 @@ class Eaters(Again):
         self._several_grills()
         self._on_the_grill()
         for place in self._word_places("cue", "bowl"):
+            if _IN_THE_BOWL.search(self.sentence.text[: self.phrases[place].first].lower()):
+                # "to have 6 kg in the bowl": what is wanted, and not what it holds
+                continue
             for near in (place + 1, place - 1):
                 phrase = self._at(near)
                 count = whole_count(phrase)

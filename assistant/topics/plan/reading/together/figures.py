@@ -11,6 +11,7 @@ from assistant.language.phrases import (
     Count,
     CutName,
     Patties,
+    People,
     Per,
     Phrase,
     Rate,
@@ -18,6 +19,7 @@ from assistant.language.phrases import (
     Word,
 )
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_whole, is_word
 
 
@@ -209,3 +211,53 @@ def went_away(phrases: list[Phrase], _sentence: Sentence) -> None:
 
 def _tells_what_went(phrase: Phrase) -> bool:
     return is_word(phrase, "of") or is_word(phrase, "side") or (is_cue(phrase, "safe", "this") and len(phrase.text) < 5)
+
+
+_DOES = Pattern(r"\b(?:i|we|you|they|to|and|after|when|i'll|we'll|ill)\s*$")
+_OF_IT = Pattern(r"^(?:'s|’s| is| takes| off| comes to| runs| costs me)\b")
+
+
+def trimming(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "The rump loses 18% when I trim it", "trim's 12% on brisket": what is done to meat, or comes off it; no meat."""
+    text = sentence.text.lower()
+    for at, trim in enumerate(phrases):
+        name = trim.text.lower().replace("’", "'")
+        if not (isinstance(trim, CutName) and name in ("trim", "trim's")):
+            continue
+        after = name.removeprefix("trim") + text[trim.last :]
+        done = _DOES.search(text[: trim.first]) and after[:4].strip() in ("it", "it.", "it,", "off", "the", "them", "")
+        figure = phrases[at + 1] if at + 1 < len(phrases) else None
+        share = isinstance(figure, Amount) and figure.kind == "percent"
+        lost = (
+            share
+            and _OF_IT.match(after)
+            and figure is not None
+            and text[figure.last :].startswith((" on", " of", " off"))
+        )
+        if done or lost:
+            phrases[at] = Word(trim.first, trim.last, trim.text, "cue", "trim_loss")
+
+
+def at_the_next_size(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "20 sliders @ 3 oz plus 4 kid ones @ 2": so many more, in the unit of the size before."""
+    for at in range(5, len(phrases)):
+        ones, link, size = phrases[at - 2 : at + 1]
+        led = sentence.text[ones.last : link.first].lower().strip() == "ones"
+        if not (led and isinstance(ones, People) and ones.count is not None and is_word(link, "at")):
+            continue
+        before = [phrase for phrase in phrases[: at - 2] if isinstance(phrase, Amount) and phrase.kind == "weight"]
+        if is_whole(size) and before:
+            measure = replace(before[-1].measure, value=size.value)
+            phrases[at] = Amount(size.first, size.last, size.text, "weight", measure)
+        phrases[at - 2] = Patties(ones.first, ones.last, ones.text, ones.count)
+        return
+
+
+def after_a_loss(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "After an 8% trimming loss": what is lost; when, changes nothing."""
+    for at in range(len(phrases) - 1):
+        after, share = phrases[at : at + 2]
+        led = is_word(after, "unknown") and after.text.lower() == "after"
+        if led and isinstance(share, Amount) and sentence.has("lose", "trim_loss"):
+            del phrases[at]
+            return

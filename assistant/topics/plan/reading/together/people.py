@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from assistant.language.phrases import (
     Amount,
     Count,
+    CutName,
     Moment,
     People,
     PerEach,
@@ -17,7 +18,7 @@ from assistant.language.phrases import (
 )
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
-from assistant.topics.plan.reading.together.shapes import ends_at, is_sep, is_whole, is_word
+from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_whole, is_word
 
 _FEEDS = Pattern(
     r"^\s*(?:of (?:meat|mince|beef|burger))?\s*(?:for|to|per|feeds?|does|serves?|between)( every| each)?\s*$"
@@ -139,3 +140,28 @@ def _is_day(phrase: Phrase | None) -> bool:
 
 def _is_people(phrase: Phrase) -> bool:
     return isinstance(phrase, People) and phrase.count is not None
+
+
+def by_meat(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "30 eat beef, 12 eat only lamb and 8 eat only chicken": people told by what they eat, as others are by day."""
+    found = [at for at in range(len(phrases) - 2) if _eats_a_meat(phrases, at) is not None]
+    if len(found) < 2:
+        return
+    for at in reversed(found):
+        meat, count = _eats_a_meat(phrases, at), phrases[at]
+        if meat is not None and isinstance(count, Count | People):
+            people = (
+                count if isinstance(count, People) else People(count.first, count.last, count.text, "person", count)
+            )
+            end = phrases.index(meat) + 1
+            phrases[at:end] = [people, Word(meat.first, meat.last, meat.text, "cue", "occasion")]
+
+
+def _eats_a_meat(phrases: list[Phrase], at: int) -> CutName | None:
+    """The meat that those counted at a place eat; None where nothing of the kind is said."""
+    count, eats = phrases[at : at + 2]
+    after = at + 3 if is_word(phrases[at + 2], "bound", "only") else at + 2
+    meat = phrases[after] if after < len(phrases) else None
+    counted = is_whole(count) or _is_people(count)
+    eating = is_cue(eats, "eats", "want", "have") or (is_cue(eats, "safe") and eats.text.lower() == "eat")
+    return meat if counted and eating and isinstance(meat, CutName) else None
