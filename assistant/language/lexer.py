@@ -230,7 +230,9 @@ class _Reader(Ratios, Measures):
         """Phrases that begin with a number word or a digit and mean something of their own ("half and half")."""
         mark = self.marks[self.at]
         if mark.kind == "number" and (
-            self._is(self.at + 1, "vl", "cl") or shorthand.is_trade_lean(self.marks, self.at)
+            self._is(self.at + 1, "vl")
+            or (self._is(self.at + 1, "cl") and shorthand.is_chemical_lean(self.marks, self.at))
+            or shorthand.is_trade_lean(self.marks, self.at)
         ):
             return self._emit("GRADE", Fraction(mark.text), self.at, self.at + 2)
         found = self._longest(self.at)

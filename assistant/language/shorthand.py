@@ -15,6 +15,9 @@ _DECADES = frozenset(("the", "their", "his", "her", "my", "our", "in", "early", 
 """Before "60s" these make it years of age, a decade or a temperature."""
 _FATTEST_TRIM = 50
 """Trim is traded by its lean from fifty points on (50s, 65s, 85s, 90s): a term of the trade, from memory."""
+_LIQUIDS = frozenset(
+    ("water", "stock", "broth", "wine", "beer", "ale", "cider", "milk", "cream", "vinegar", "juice", "oil", "brine")
+)
 _OF_TRIM = frozenset(("lean", "trim", "trimmings", "mix", "blend"))
 
 
@@ -39,6 +42,15 @@ def is_trade_lean(marks: Sequence[Mark], at: int) -> bool:
     number, ending = marks[at], marks[at + 1]
     plain = number.kind == "number" and number.text.isdecimal() and len(number.text) == 2
     return plain and ending.text == "s" and ending.glued and _FATTEST_TRIM <= int(number.text) < 100
+
+
+def is_chemical_lean(marks: Sequence[Mark], at: int) -> bool:
+    """Whether "85CL" is trim by its chemical lean, and no centilitres: of a liquid, below any trim, or to be converted."""
+    number = marks[at].text
+    lean = number.isdecimal() and len(number) == 2 and int(number) >= _FATTEST_TRIM
+    following = [mark.text for mark in marks[at + 2 : at + 5]]
+    liquid = any(text in _LIQUIDS for text in following)
+    return lean and not liquid and not (following and following[0] in ("in", "to", "into", "is", "="))
 
 
 def is_pounds_of_money(marks: Sequence[Mark], at: int) -> bool:

@@ -231,3 +231,42 @@ def test_there_and_back_again(pounds: Fraction) -> None:
     assert isinstance(grams, float)
     back = _answered(f"{grams:.6f} g in lb").figures[0].value
     assert back == pytest.approx(float(pounds), abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("which is more, 8 oz or 200 g", "8 oz (226.8 g) is more than 200 g, by 26.8 g"),
+        ("is 8 fl oz the same as 8 oz", "not the same thing: 8 fl oz is a volume"),
+        ("difference between oz and fl oz", "1 oz is a weight (28.35 g), 1 fl oz is a volume (29.57 ml)"),
+        ("whats the difference between a tsp and a tbsp", "1 tbsp is 3 tsp"),
+        ("compare 2 lb and 1 kg", "2 lb (0.907 kg) is less than 1 kg"),
+        ("is a kilo more than 2 lb", "1 kg (2.2 lb) is more than 2 lb, by 3.27 oz"),
+        ("is 16 oz the same as a pound", "16 oz and 1 lb are the same"),
+        ("which is hotter, 70 C or 160 F", "70 °c (158 °f) is colder than 160 °f"),
+        ("is 12 oz of mince more than 350 g of mince", "12 oz (340.2 g) is less than 350 g"),
+        ("a third of 6 lb is how much", "is 2 lb"),
+        ("what's two thirds of 900 g", "is 600 g"),
+    ],
+)
+def test_two_amounts_beside_each_other(line: str, says: str) -> None:
+    answer = Conversation().ask(line)
+    assert says in answer.headline.lower()
+
+
+@pytest.mark.parametrize(
+    ("line", "value"),
+    [
+        ("how many kilos is 25 cl of water", 0.25),
+        ("50 cl of water in kg", 0.5),
+        ("75 cl in litres", 0.75),
+    ],
+)
+def test_centilitres_of_a_liquid_are_no_lean_points(line: str, value: float) -> None:
+    # "25 cl" was read as trim of 25 % chemical lean
+    answer = Conversation().ask(line)
+    assert answer.figures[0].value == pytest.approx(value, rel=0.005)
+
+
+def test_lean_points_of_trim_stay(tmp_path: Path) -> None:
+    assert "95CL" in Conversation(tmp_path / "n.db").ask("95CL bull beef and 50CL trim, 12 kg of 85CL").headline

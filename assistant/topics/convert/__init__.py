@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.convert import rates
+from assistant.topics.convert import compare, rates
 from assistant.topics.convert.reading import (
     PASSES,
     read_conversion,
@@ -46,7 +46,11 @@ class Convert:
             # "in lb and oz" of the batch on the table
             return None
         wanted = (
-            rates.read_rate(sentence) or read_reply(sentence, talk) or read_price(sentence) or read_conversion(sentence)
+            compare.read_compared(sentence)
+            or rates.read_rate(sentence)
+            or read_reply(sentence, talk)
+            or read_price(sentence)
+            or read_conversion(sentence)
         )
         if wanted is None and talk.plan is None:
             wanted = read_patty(sentence)
@@ -56,9 +60,14 @@ class Convert:
         return wanted or read_next_amount(sentence, talk) or read_other_units(sentence, talk)
 
     def answer(
-        self, request: Conversion | rates.Rated | rates.Leanness | rates.PartOf, kitchen: Kitchen, _talk: Talk
+        self,
+        request: Conversion | compare.Compared | rates.Rated | rates.Leanness | rates.PartOf,
+        kitchen: Kitchen,
+        _talk: Talk,
     ) -> Outcome:
         """The converted amount with its range and source, or what is missing."""
+        if isinstance(request, compare.Compared):
+            return compare.answer(request, kitchen)
         if isinstance(request, rates.Rated | rates.Leanness | rates.PartOf):
             return rates.answer(request)
         from assistant.topics.convert import answers

@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from assistant import units, wording
 from assistant.answer import Answer, Figure, Role, Status
-from assistant.language.phrases import Amount, Fatness, Measure, Per, Phrase, Rate, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, Fatness, Measure, Per, Phrase, Rate, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.topics.base import Outcome, Reading
 from assistant.topics.convert.measures import kind_of
@@ -40,16 +40,17 @@ class Leanness(Struct, frozen=True):
 
 
 class PartOf(Struct, frozen=True):
-    """So many percent of a weight. unit: what the part is wanted in."""
+    """So many percent of a weight. unit: what the part is wanted in; part: as it was said, where in no percent."""
 
     percent: Fraction
     whole: Measure
     unit: str
+    part: str = ""
 
 
 def read_rate(sentence: Sentence) -> Reading | None:
     """One rate or percent, and the unit it is wanted in; a ratio wanted as lean and fat; or a percent of a weight."""
-    found = _leanness(sentence) or _part_of(sentence)
+    found = _leanness(sentence) or _part_of(sentence) or _fraction_of(sentence)
     if found is not None:
         return found
     allowed = (Rate, Per, SeasoningName, Word, Amount)
@@ -118,11 +119,33 @@ def _part_of(sentence: Sentence) -> Reading | None:
     return Reading(PartOf(amounts[0].measure.value, whole, unit), used, 2)
 
 
+def _fraction_of(sentence: Sentence) -> Reading | None:
+    """ "A third of 6 lb is how much", "what's two thirds of 900 g": of nothing named, and asked for outright."""
+    counts, amounts = sentence.of(Count), sentence.of(Amount)
+    asked = sentence.has("what", "how_much", "equals", "convert")
+    if len(counts) != 1 or len(amounts) != 1 or amounts[0].kind not in ("weight", "volume") or not asked:
+        return None
+    count, amount = counts[0], amounts[0]
+    of = sentence.after(count)
+    if not (isinstance(of, Word) and of.kind == "of" and sentence.after(of) is amount):
+        return None
+    mentions = mentions_of(sentence)
+    plain = all(isinstance(phrase, Amount | Count | Word) for phrase in sentence.phrases)
+    if not plain or count.high is not None or not 0 < count.value < 1 or amount.measure.high is not None:
+        return None
+    if any(kind_of(mention.unit) != kind_of(amount.measure.unit) for mention in mentions):
+        return None
+    unit = mentions[0].unit if mentions else amount.measure.unit
+    used = frozenset((count, amount, *(mention.word for mention in mentions)))
+    return Reading(PartOf(count.value * 100, amount.measure, unit, count.text.lower()), used, 3)
+
+
 def answer(request: Rated | Leanness | PartOf) -> Outcome:
     """The rate in the unit that is wanted; exact but for rounding."""
     if isinstance(request, PartOf):
         part = units.to(request.whole.value * request.percent / 100, request.whole.unit, request.unit)
-        said = f"{exact_text(request.percent)}% of {exact_text(request.whole.value)} {request.whole.unit}"
+        share = request.part or f"{exact_text(request.percent)}%"
+        said = f"{share} of {exact_text(request.whole.value)} {request.whole.unit}"
         shown = f"{wording.number(part, 2)} {request.unit}"
         told = _figure(said, Role.CONVERSION, part, request.unit, shown)
         return _told(f"{said} in {request.unit}", f"{said} is {shown}", [told])
