@@ -139,7 +139,8 @@ class _Reader(Ratios, Measures):
         mark = self.marks[at]
         after_amount = self._last() in ("CUR", "MASS", "VOLUME", "NUM", "SEASONING", "PCT", "PATTY")
         if mark.text in ("/", "per") or (
-            mark.text in ("a", "an")
+            mark.text in ("a", "an", "the")
+            and (mark.text != "the" or self._last() == "CUR")
             and (self._last() in ("CUR", "VOLUME", "NUM", "MASS", "SEASONING") or self._after_cost())
         ):
             start = at + 1

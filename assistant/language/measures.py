@@ -48,6 +48,9 @@ class Measures(Looking):
         piece = read_number(self.marks, at + 1) if self._is(at, "and") else None
         if piece is None or not piece.piece:
             return None
+        if not self._is(at + 1, "a") and self._is(at - 1, "%", "percent", "pct"):
+            # "half shoulder at 20% and half beef at 8%": a share of the next meat
+            return None
         if self._is(piece.end, "of") and self._is(piece.end + 1, "it", "them", "that", "which"):
             return None
         return piece if self._unit(self._past_of_a(piece.end)) is None else None

@@ -259,3 +259,82 @@ def test_a_day_that_nobody_is_down_for_is_asked_about(evening: Evening) -> None:
     answer = evening.ask("Friday 25 people, Saturday 70, one 130 g burger each", "drop Sunday")
     assert answer.status is Status.NEEDS_DETAIL
     assert "only for Friday and Saturday" in answer.message
+
+
+@pytest.mark.parametrize(
+    ("lines", "role", "name", "figure"),
+    [
+        # 14 % chuck and 70 % fat at 22 %: 6 x 8 / 56
+        (
+            ("round 7% chuck 14% beef fat 70%. 6 lb at 22", "scratch the round, i'm out"),
+            "component",
+            "beef fat",
+            48 / 56,
+        ),
+        # 4.5 (32 - 22) / (22 - 5)
+        (
+            ("oops put in too much suet, 4.5 lb at 32% fat now. eye round's 5%. want it at 22, add how much",),
+            "add",
+            "eye round",
+            45 / 17,
+        ),
+        # 16 x 2.99 / 11
+        (("16 lb packer at 2.99, 5 lb of it went to tallow. whats the rest run me per lb",), "price", "", 47.84 / 11),
+        # 750 (16 - 6) / (84 - 16)
+        (
+            ("Shin, 750 g, about 6% fat. I'd like to take it up to 16 with bone marrow at 84%",),
+            "add",
+            "marrow",
+            7500 / 68,
+        ),
+        # 1.4 (33 - 20) / (20 - 10)
+        (
+            ("Lamb breast at 33% fat, 1.4 kg, must all go. Leg of lamb 10%. Want 20% mince - how much leg?",),
+            "component",
+            "leg",
+            1.82,
+        ),
+        (("2 kg, half pork shoulder at 20% and half beef at 8%. How fat is it?",), "fat", "", 14),
+        (("For 60 people, 2 burgers each, 4 oz", "half of them only want one"), "total", "meat", 22.5),
+        (("knock this down to a third, 1 1/2 tbsp salt, 3 tsp pepper",), "seasoning", "salt", 0.5),
+        # 95 and 50 lean to 75 lean: 12 x 20 / 45
+        (("12 kilo of 75VL for the pie shop: 95VL bull beef and 50VL flank",), "component", "50VL", 12 * 20 / 45),
+        (("Everything against 100 of meat: salt 1.5, sugar 0.4. I've 8.5 kg of meat.",), "seasoning", "sugar", 34),
+        (("€200 float, mix costs €11.50 the kilo, 150 g each. how many can I make?",), "patty_count", "", 115),
+        (
+            ("ground beef from 3 different packs: 1 lb 80/20, 2 lb 90/10, 1 lb 73/27. mixed, what is it",),
+            "fat",
+            "",
+            16.75,
+        ),
+        (
+            ("lean side is venison, about 3% fat. fat side is pork belly, 52%. 6 lb finished, 18% fat",),
+            "component",
+            "belly",
+            90 / 49,
+        ),
+        (("20 g salt and pepper at a quarter of the salt, 2 kg",), "seasoning", "pepper", 5),
+        (("1 1/2 percent salt on 4 lb but i got no scale just a teaspoon",), "seasoning", "spoon", 27.2155 / 6),
+    ],
+)
+def test_more_that_was_misread(evening: Evening, lines: tuple[str, ...], role: str, name: str, figure: float) -> None:
+    assert value(evening.ask(*lines), role, name) == pytest.approx(figure, rel=0.005)
+
+
+def test_a_meat_taken_back_by_its_beast_is_gone(evening: Evening) -> None:
+    answer = evening.ask(
+        "2.2 kg 75/25 from pork shoulder, pork belly and veal shoulder. Sorry, not veal, chicken thigh!"
+    )
+    names = [figure.name for figure in answer.figures if figure.role == "component"]
+    assert names == ["pork shoulder", "pork belly", "chicken thigh"]
+
+
+def test_two_sizes_of_one_meat_are_asked_about(evening: Evening) -> None:
+    # the first size was dropped in silence
+    answer = evening.ask("5 lb of meat how many if i do quarter pounders and how many if i do third pounders")
+    assert answer.status is Status.NEEDS_DETAIL
+
+
+def test_half_of_several_sorts_is_asked_about(evening: Evening) -> None:
+    answer = evening.ask("40 adults at 150 g and 20 kids at 80 g, 2 each", "half of them only want one")
+    assert answer.status is Status.NEEDS_DETAIL

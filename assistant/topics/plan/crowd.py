@@ -15,7 +15,13 @@ from assistant.topics.plan.request import LOT, Group, PattyWish, Plan
 
 def is_about_them(new: Plan, old: Plan) -> bool:
     """Whether a line without a crowd of its own says something of the one on the table."""
-    said = new.crowd_factor is not None or new.crowd_change is not None or bool(new.regroup) or bool(new.label_dropped)
+    said = (
+        new.crowd_factor is not None
+        or new.crowd_change is not None
+        or bool(new.regroup)
+        or bool(new.label_dropped)
+        or new.half_each is not None
+    )
     return said and bool(old.groups)
 
 
@@ -96,6 +102,11 @@ def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...]
                 f", only for {days}." if days else "."
             )
         groups = left
+    elif new.half_each is not None and len(groups) == 1:
+        half = Fraction(groups[0].count // 2)
+        groups = (replace(groups[0], count=groups[0].count - half), replace(groups[0], count=half, each=new.half_each))
+    elif new.half_each is not None:
+        return groups, "Half of whom: " + " or ".join(_noun(group) for group in groups) + "?"
     elif new.groups:
         groups = _with_groups(old, new, sentence)
     elif new.label and new.label not in {group.label for group in groups} and groups:

@@ -100,7 +100,8 @@ def _one(item: Item, country: str, choices: dict[str, str], plan: Plan, said: se
     if doubt is not None and item.fat is None:
         return doubt
     row = data.cuts().get(key) if key else None
-    if item.fat is not None and row is not None and row.kind == "cut" and item.fat > row.high + 40:
+    labelled = item.name[:2].isdigit() and item.name[2:4].upper() in ("VL", "CL")
+    if item.fat is not None and row is not None and row.kind == "cut" and item.fat > row.high + 40 and not labelled:
         figure = wording.number(item.fat)
         return Doubt(
             item.name,

@@ -39,6 +39,7 @@ class Again(Fed):
         self._set(crowd_factor=self._factor_said())
         self._set(label=self._day_said(), regroup=tuple(self._said_anew()))
         self._day_dropped()
+        self._half_of_them()
 
     def _day_dropped(self) -> None:
         """ "Drop Friday", "forget the Sunday": nobody comes on that day."""
@@ -47,6 +48,17 @@ class Again(Fed):
         if place is not None and dropped and not self.sentence.of(People):
             self.used.update(range(place + 1))
             self._set(label_dropped=self._occasion(place))
+
+    def _half_of_them(self) -> None:
+        """ "Half of them only want one": so many each for half of the crowd on the table."""
+        for place in self._word_places("cue", "half_of_them"):
+            at = place + 1
+            while self._is_word(at, "bound", "only") or self._is_word(at, "cue", "want", "eats", "have"):
+                at += 1
+            each = whole_count(self._at(at))
+            if self._free(place) and at > place + 1 and each is not None and each <= MOST_EACH:
+                self.used.update(range(place, at + 1))
+                self._set(half_each=each)
 
     def _day_said(self) -> str:
         """The one day or sitting that the line names."""

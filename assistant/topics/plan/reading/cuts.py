@@ -79,8 +79,13 @@ class Cuts(Marks):
         return False
 
     def _is_out(self, name: str) -> bool:
-        """Whether a meat was taken back: by its name, or by its last word ("lamb shoulder, sorry, leg not shoulder")."""
-        return any(name == gone or name.endswith(f" {gone}") for gone in self.out)
+        """Whether a meat was taken back: by its name, by its last word ("lamb shoulder, sorry, leg not shoulder"), or by
+        its beast, of which it is the only one ("veal shoulder. Sorry, not veal")."""
+        return any(name == gone or name.endswith(f" {gone}") or self._only_one_of(name, gone) for gone in self.out)
+
+    def _only_one_of(self, name: str, gone: str) -> bool:
+        named = [item.name for item in self.items if item.name.split()[0] == gone]
+        return named == [name]
 
     def _is_unwanted(self, place: int) -> bool:
         """ "dont want any pork in it": said of people it means that they stay away, said of a meat it is a no."""
@@ -379,7 +384,9 @@ class Cuts(Marks):
             phrase = self.phrases[place]
             assert isinstance(phrase, Fatness)
             item = self._item_at(place + 1)
-            if not (phrase.grade or phrase.ratio or phrase.said_as_lean) or item is None or not self._trim_like(item):
+            if not (phrase.grade or phrase.ratio or phrase.said_as_lean) or item is None:
+                continue
+            if not phrase.grade and not self._trim_like(item):
                 continue
             if phrase.ratio and self._heads_a_list(place):
                 continue

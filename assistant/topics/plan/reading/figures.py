@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts
+from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.cut_shares import CutShares
 from assistant.topics.plan.reading.marks import Mention
@@ -17,6 +18,15 @@ from assistant.topics.plan.request import Item
 _POSSIBLE_FAT = Fraction(100)
 _ALL_FAT = Fraction(60)
 """Percent: what suet, back fat and dripping have at the least, and no batch has of them. A choice."""
+
+
+_BRINGS = Pattern(r"(?:to |so )?(?:bring|get|take|knock|top|bulk|turn|fatten|thin)\w*\b.*\b(?:it|this|that|down|up)\b")
+"""Bringing what there is to another fat: the weight that was said stays what there is."""
+
+
+def brings(text: str) -> bool:
+    """Whether a word brings what there is to another fat."""
+    return _BRINGS.match(text.lower()) is not None
 
 
 class Figures(CutShares):
@@ -412,12 +422,18 @@ class Figures(CutShares):
         elif len(loose) == 1 and (
             (len(self.items) == 1 and self.sentence.has("have", "use_up"))
             or self._to_be_used_up(loose[0])
+            or self._is_to_be_brought(loose[0])
             or (self.sentence.has("use_up") and self._asked_cut() is not None)
         ):
             place, item = loose[0]
             phrase = self.phrases[place]
             assert isinstance(phrase, Amount)
             self._weigh(item, place, phrase)
+
+    def _is_to_be_brought(self, loose: tuple[int, int]) -> bool:
+        """ "Shin, 750 g, about 6% fat. I'd like to take it up to 16 with marrow": the weight of what there is."""
+        brought = any(brings(word.text) for word in self.sentence.words("cue"))
+        return brought and loose[1] == 0 and len(self.items) > 1 and self.plan.batch is None
 
     def _to_be_used_up(self, loose: tuple[int, int]) -> bool:
         """ "use up all the brisket, 2.2 kg": the weight after a cut that is to be used up."""

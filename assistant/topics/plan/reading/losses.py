@@ -27,7 +27,7 @@ _KINDS = (
     (
         "trim",
         Pattern(
-            r"trim|gristle|sinew|silver|\bfat cap\b|peel|\bbin(?:ned)?\b|trash|garbage|threw|thrown|tossed|of fat\b"
+            r"trim|gristle|sinew|silver|\bfat cap\b|peel|\bbin(?:ned)?\b|trash|garbage|threw|thrown|tossed|went to|goes to|of fat\b"
         ),
     ),
 )

@@ -58,10 +58,17 @@ class Sizes(ToTheKilo):
                 wish = replace(wish, diameter=phrase.each.measure)
             elif phrase.each is not None:
                 self.used.discard(place)
+        self._two_sizes()
         wish = self._sizes_apart(wish)
         wish = self._count_apart(wish)
         if wish != PattyWish() or (self._places(Patties) and self.plan.batch is None):
             self._set(patties=wish)
+
+    def _two_sizes(self) -> None:
+        """ "5 lb, how many quarter pounders and how many third pounders": one size at a time."""
+        sizes = [p.each.text for p in self.sentence.of(Patties) if p.count is None and p.each is not None]
+        if len(sizes) == 2 and sum(word.payload == "how_many" for word in self.sentence.words("cue")) == 2:
+            self._set(question=f"One size at a time, please: {sizes[0]}, or {sizes[1]}?")
 
     def _counted_before(self, place: int, phrase: Patties, wish: PattyWish) -> PattyWish:
         """ "150 x 120 g burgers", "40 cooked weight 110 g burgers": their number before what is said of them."""

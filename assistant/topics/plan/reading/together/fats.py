@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Parts, Phrase, Word
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Parts, Phrase, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.together.mix import KINDS
@@ -234,4 +234,40 @@ def part_of_the_weight(phrases: list[Phrase], _sentence: Sentence) -> None:
         shared = isinstance(part, Count) and part.piece and is_word(of, "of") and weights == [weight]
         if shared and isinstance(cut, CutName) and any(is_cue(phrase, "rest") for phrase in phrases[at + 4 :]):
             phrases[at : at + 3] = [weight, Word(of.first, of.last, of.text, "sep", ","), part]
+            return
+
+
+def how_it_came(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Oops, put in too much suet, 4.5 lb at 32% fat now": a mix as it is now; the suet tells how it came to that."""
+    for at in range(len(phrases) - 2):
+        weight, link, fat = phrases[at : at + 3]
+        now = sentence.text[fat.last :].lower().startswith(" now")
+        if isinstance(weight, Amount) and weight.kind == "weight" and is_word(link, "at") and _is_fat(fat) and now:
+            phrases[at + 1 : at + 1] = [Word(weight.last, weight.last, "mix", "cue", "mix")]
+            much = next((p for p in range(1, at) if is_cue(phrases[p], "is_it_much")), None)
+            if much is not None and is_cue(phrases[much - 1], "add") and isinstance(phrases[much + 1], CutName):
+                del phrases[much - 1 : much + 2]
+            return
+
+
+def finished(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "6 lb finished, 18% fat", "fifteen kilos finished, I lose 20%": what is to come out of it."""
+    for at in range(len(phrases) - 1):
+        weight, word = phrases[at : at + 2]
+        weighed = isinstance(weight, Amount) and weight.kind == "weight"
+        if weighed and is_word(word, "unknown") and word.text.lower() == "finished" and not sentence.of(SeasoningName):
+            del phrases[at + 1]
+            return
+
+
+def packs_counted(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Ground beef from 3 different packs: 1 lb 80/20, 2 lb 90/10, …": as many weights as packs, each told."""
+    for at in range(len(phrases) - 2):
+        count, pack, colon = phrases[at : at + 3]
+        weights = [phrase for phrase in phrases[at:] if isinstance(phrase, Amount) and phrase.kind == "weight"]
+        if is_whole(count) and is_cue(pack, "pack") and is_sep(colon, ":") and len(weights) == count.value:
+            start = at - 1 if at and is_cue(phrases[at - 1], "out_of") else at
+            before = phrases[start - 1] if start else None
+            named = isinstance(before, CutName) and before.text.lower().split()[0] in ("ground", "minced", "mince")
+            del phrases[start - 1 if named else start : at + 3]
             return

@@ -100,3 +100,17 @@ def where_it_was(phrases: list[Phrase], sentence: Sentence) -> None:
         if isinstance(gone, CutName) and led and was and any(isinstance(phrase, CutName) for phrase in phrases[:at]):
             phrases[at:at] = [Word(phrases[at - 1].last, gone.first, "instead of", "cue", "instead")]
             return
+
+
+_WENT = Pattern(r"^[\s]*(?:went|goes|has gone|gone|is going) (?:to|for|into)(?: the)? $")
+
+
+def went_for_something_else(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "5 lb of it went to tallow": so much came off, whatever was made of it."""
+    text = sentence.text.lower()
+    for at in range(3, len(phrases)):
+        weight, of, it, made = phrases[at - 3 : at + 1]
+        led = isinstance(made, CutName) and _WENT.match(text[it.last : made.first])
+        if led and is_word(of, "of") and is_cue(it, "this") and isinstance(weight, Amount) and weight.kind == "weight":
+            phrases[at - 3 : at + 1] = [Word(it.first, made.last, "went to", "cue", "lose"), weight]
+            return

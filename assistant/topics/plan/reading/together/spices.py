@@ -4,28 +4,72 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from assistant.language.phrases import Amount, Count, Measure, Phrase, SeasoningName
+from msgspec.structs import replace
+
+from assistant.language.phrases import Amount, Count, Measure, Phrase, Scale, SeasoningName
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan.reading.together.shapes import is_cue, is_percent, is_whole, is_word
 
 
 def meat_is_a_hundred(phrases: list[Phrase], sentence: Sentence) -> None:
-    """ "Meat is 100, salt 1.8, pepper 0.4", "100% meat, 2% salt": percents of the meat."""
+    """ "Meat is 100, salt 1.8, pepper 0.4", "100% meat, 2% salt", "per hundred of meat 1.8 salt": percents of the meat."""
     if not sentence.of(SeasoningName):
         return
     for at in range(len(phrases) - 1):
-        pair = phrases[at : at + 2]
-        meat = next((phrase for phrase in pair if is_cue(phrase, "mix")), None)
-        hundred = next((phrase for phrase in pair if _is_a_hundred(phrase)), None)
+        end = at + 3 if is_word(phrases[at + 1], "of") else at + 2
+        group = [phrase for phrase in phrases[at:end] if not is_word(phrase, "of")]
+        meat = next((phrase for phrase in group if is_cue(phrase, "mix", "meat_only")), None)
+        hundred = next((phrase for phrase in group if _is_a_hundred(phrase)), None)
         if meat is None or hundred is None or "meat" not in meat.text.lower():
             continue
-        del phrases[at : at + 2]
-        for place in range(len(phrases) - 1):
-            name, count = phrases[place : place + 2]
-            if isinstance(name, SeasoningName) and isinstance(count, Count) and not count.piece:
-                measure = Measure(count.value, "percent")
-                phrases[place + 1] = Amount(count.first, count.last, count.text, "percent", measure)
+        start = at - 1 if at and phrases[at - 1].text.lower() in ("against", "per", "to", "for") else at
+        del phrases[start:end]
+        _in_percent(phrases)
         return
+
+
+def _in_percent(phrases: list[Phrase]) -> None:
+    """Every bare number beside a seasoning as a percent."""
+    for place, count in enumerate(phrases):
+        beside = [p for p in (place - 1, place + 1) if 0 <= p < len(phrases) and isinstance(phrases[p], SeasoningName)]
+        if beside and isinstance(count, Count) and not count.piece and not count.proportion:
+            phrases[place] = Amount(count.first, count.last, count.text, "percent", Measure(count.value, "percent"))
+
+
+_DOWN_TO = Pattern(
+    r"\b(?:knock|cut|scale|bring|take|drop|boil|shrink)\s+(?:this|it|that|these|the recipe)?\s*down to $"
+)
+
+
+def down_to_a_part(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Knock this down to a third, 3 tbsp salt, …": so much of each."""
+    for at, part in enumerate(phrases):
+        led = _DOWN_TO.search(sentence.text[: part.first].lower()) and sentence.of(SeasoningName)
+        if led and isinstance(part, Count) and part.piece:
+            start = at - 1 if at and is_cue(phrases[at - 1], "want", "scale_to", "make_it") else at
+            phrases[start : at + 1] = [Scale(part.first, part.last, part.text, part.value)]
+            return
+
+
+def a_part_of_another(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Salt 20 g, and pepper at a quarter of the salt": so much of what the other is."""
+    for at in range(len(phrases) - 2):
+        part, of, whole = phrases[at : at + 3]
+        figures = [
+            phrases[p]
+            for p in range(at)
+            if isinstance(phrases[p], Amount)
+            for name in (phrases[p - 1] if p else None, phrases[p + 1])
+            if isinstance(name, SeasoningName) and isinstance(whole, SeasoningName) and name.key == whole.key
+        ]
+        piece = isinstance(part, Count) and part.piece and is_word(of, "of")
+        if piece and isinstance(part, Count) and len(figures) == 1 and isinstance(figures[0], Amount):
+            measure = replace(figures[0].measure, value=figures[0].measure.value * part.value)
+            phrases[at : at + 3] = [
+                replace(figures[0], first=part.first, last=whole.last, text=part.text, measure=measure)
+            ]
+            return
 
 
 def _is_a_hundred(phrase: Phrase) -> bool:
