@@ -31,12 +31,18 @@ def kept(name: str, kind: type[T]) -> Callable[[Callable[[], T]], Callable[[], T
 
         @cache
         def table() -> T:
-            found = _read(name)
-            return make() if found is None else json.decode(found, type=kind, dec_hook=_exact)
+            found = read(name, kind)
+            return make() if found is None else found
 
         return table
 
     return decorate
+
+
+def read(name: str, kind: type[T]) -> T | None:
+    """A table as it was built; None where it was not, or its sources have changed since."""
+    found = _read(name)
+    return None if found is None else json.decode(found, type=kind, dec_hook=_exact)
 
 
 def write(name: str) -> None:
@@ -57,7 +63,7 @@ def grammar_folder() -> Path:
 def stamp() -> bytes:
     """A mark of every file that the tables come from, the code that reads them included."""
     grammar = grammar_folder()
-    sources = [*grammar.glob("*.lark"), *(grammar / "words").glob("*.toml")]
+    sources = [PACKAGE / "needles.py", *grammar.glob("*.lark"), *(grammar / "words").glob("*.toml")]
     sources += [path for part in ("data", "language") for path in (PACKAGE / part).iterdir()]
     mark = 0
     for path in sorted(path for path in sources if path.suffix in (".lark", ".toml", ".txt", ".py")):

@@ -20,13 +20,14 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path / "built"
 
 
-KINDS: dict[str, type[Any]] = {
+KINDS: dict[str, Any] = {
     "cuts": data.CutBook,
     "seasonings": data.SeasoningBook,
     "yields": data.YieldBook,
     "safety": SafetyBook,
     "words": vocabulary.Vocabulary,
     "grammar": parse_table.ParseTable,
+    "needles": dict[str, tuple[str, ...]],
 }
 
 
@@ -63,6 +64,7 @@ def test_the_stamp_changes_with_any_source(tmp_path: Path, monkeypatch: pytest.M
     for part in ("data", "language"):
         shutil.copytree(built.PACKAGE / part, sources / part)
     shutil.copytree(built.grammar_folder(), sources / "_grammar")
+    shutil.copy(built.PACKAGE / "needles.py", sources)
     monkeypatch.setattr(built, "PACKAGE", sources)
     built.grammar_folder.cache_clear()
     try:
@@ -72,6 +74,7 @@ def test_the_stamp_changes_with_any_source(tmp_path: Path, monkeypatch: pytest.M
             "_grammar/phrases.lark",
             "data/cuts.toml",
             "language/vocabulary.py",
+            "needles.py",
         ):
             with (sources / changed).open("a") as file:
                 file.write("\n")

@@ -6,7 +6,11 @@ import pkgutil
 import re
 from pathlib import Path
 
+import pytest
+
 import assistant
+from assistant import built
+from assistant import pattern as patterns
 from assistant.pattern import Pattern
 
 
@@ -15,11 +19,11 @@ def test_every_pattern_of_the_program_compiles() -> None:
     for module in pkgutil.walk_packages(assistant.__path__, "assistant."):
         if not module.name.endswith("__main__"):
             importlib.import_module(module.name)
-    patterns = [found for found in gc.get_objects() if isinstance(found, Pattern)]
+    found = [one for one in gc.get_objects() if isinstance(one, Pattern)]
     in_the_text = sum(file.read_text().count("Pattern(") for file in Path(assistant.__path__[0]).rglob("*.py"))
-    assert len(patterns) > in_the_text / 2
-    for pattern in patterns:
-        pattern.search("3 lb at 80/20 from chuck")
+    assert len(found) > in_the_text / 2
+    for pattern in found:
+        re.compile(pattern.text, pattern.flags)
 
 
 def test_a_pattern_finds_what_the_standard_library_finds() -> None:
@@ -33,3 +37,31 @@ def test_a_pattern_finds_what_the_standard_library_finds() -> None:
     found = late.search(text, 1, 6)
     assert found is not None and found[0] == "7"
     assert late.search(text, 1, 5) is None
+
+
+@pytest.fixture
+def suet(monkeypatch: pytest.MonkeyPatch) -> Pattern:
+    """A pattern whose needle is known."""
+    pattern = Pattern(r"\bsuets?\b", re.IGNORECASE)
+    monkeypatch.setattr(patterns, "_all_needles", lambda: {pattern.key: ("suet",)})
+    return pattern
+
+
+def test_in_a_text_without_its_needle_nothing_is_found_and_nothing_compiled(suet: Pattern) -> None:
+    text = "3 lb of chuck"
+    assert suet.search(text) is suet.match(text) is suet.fullmatch(text) is None
+    assert list(suet.finditer(text)) == []
+    assert suet.split(text) == [text]
+    assert suet.sub("fat", text) == text
+    assert "_compiled" not in vars(suet)
+
+
+def test_with_its_needle_or_with_letters_beyond_ascii_the_pattern_itself_looks(suet: Pattern) -> None:
+    assert suet.sub("fat", "3 lb of SUET") == "3 lb of fat"
+    assert suet.fullmatch("\N{LATIN SMALL LETTER LONG S}uet") is not None
+    assert suet.search("presuet") is None
+
+
+def test_without_built_needles_every_text_is_looked_through(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(built, "read", lambda _name, _kind: None)
+    assert patterns._all_needles.__wrapped__() == {}
