@@ -181,7 +181,7 @@ class _Reader(Ratios, Measures):
     def _parts_a_list(self, amount: Number) -> bool:
         """ "2 burgers / 115 g / 10% spare": a stroke between spaces, after what is counted, sets the next thing apart."""
         loose = self._is(self.at, "/") and not self.marks[self.at].glued and not amount.piece
-        return loose and self._last() in ("PATTY", "PEOPLE", "PEREACH")
+        return loose and self._last() in ("PATTY", "PEOPLE", "PEREACH", "SEASONING")
 
     def _after_cost(self) -> bool:
         """ "what did it cost a lb": a pound is what the price is counted on."""

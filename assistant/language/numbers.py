@@ -210,8 +210,10 @@ def _with_tail(marks: Sequence[Mark], value: Fraction, end: int, *, whole: bool 
         return Number(value, end)
     if _is(marks, end + 1, "a") and _text(marks, end + 2) in ("half", "third", "quarter"):
         piece = _PIECES[marks[end + 2].text]
-        # a dozen and a half are eighteen
-        return Number(value + (12 * piece if dozens else piece), end + 3)
+        # a dozen and a half are eighteen, two and a half dozen thirty
+        both = value + (12 * piece if dozens else piece)
+        times = _TIMES[marks[end + 3].text] if _text(marks, end + 3) in ("dozen", "doz") else 1
+        return Number(both * times, _past_of(marks, end + 4) if times > 1 else end + 3)
     if _text(marks, end + 1) in ("half", "quarter") and _text(marks, end + 2) in _MEASURES:
         # "one and half kilos", "2 and quarter lb"
         return Number(value + _PIECES[marks[end + 1].text], end + 2)

@@ -176,9 +176,13 @@ def nearest(word: str) -> str | None:
             reach, best = away, []
         best.append(known)
     # "sueet" is as near to "sweet", which is only part of a name, as to "suet"
-    best = [known for known in best if known in words.meanings] or best
+    best = [known for known in best if _is_food(words.meanings.get(known))] or best
     stems = {known.rstrip("s") for known in best}
     return min(best, key=len) if len(stems) == 1 else None
+
+
+def _is_food(meaning: Meaning | None) -> bool:
+    return meaning is not None and meaning.terminal in ("CUT", "SEASONING")
 
 
 def _with_vowels(word: str, known: Iterable[str]) -> str | None:

@@ -338,3 +338,32 @@ def test_two_sizes_of_one_meat_are_asked_about(evening: Evening) -> None:
 def test_half_of_several_sorts_is_asked_about(evening: Evening) -> None:
     answer = evening.ask("40 adults at 150 g and 20 kids at 80 g, 2 each", "half of them only want one")
     assert answer.status is Status.NEEDS_DETAIL
+
+
+@pytest.mark.parametrize(
+    ("lines", "role", "name", "figure"),
+    [
+        # 45 at 140 g and 35 at 140 g: the vegetarians were fed
+        (("Saturday 60 people of whom 15 are vegetarian; Sunday 35. One 140 g burger each",), "total", "meat", 11.2),
+        (("12 of my 20 guests eat meat, two 5 oz burgers each for those. how much beef?",), "total", "meat", 7.5),
+        (("12 same-size pork patties from a 4-1/2 lb pack",), "patty_weight", "", 6),
+        (("Sausage mix of 6 kg: meat 80%, rusk 10%, water 10%. Weights please",), "total", "meat", 4.8),
+        (("Sausage mix of 6 kg: meat 80%, rusk 10%, water 10%. Weights please",), "seasoning", "rusk", 600),
+        (("knock this down to a third, 1 1/2 tbsp salt / 3 tsp pepper / 3/4 tsp mace",), "seasoning", "mace", 0.25),
+        (("Not 80/20 this time, 70/30: 2 kg from topside 6% and pork belly 52%",), "fat", "", 30),
+        (("my grinder eats 3 oz every time. i want 5 lb clean how much goes in",), "purchase", "", 5.1875),
+        # 15.3 / 0.8
+        (
+            ("trim waste 20%, then 300 g stays in the machine. fifteen kilos finished is what I'm after. order?",),
+            "purchase",
+            "",
+            19.125,
+        ),
+        (("how much chuk at 17% and how much sueet at 94 for 2 lbs 75/25",), "component", "suet", 16 / 77),
+        (("1.4% fleur de sel for 3 kg of pork",), "seasoning", "fleur", 42),
+    ],
+)
+def test_still_more_that_was_misread(
+    evening: Evening, lines: tuple[str, ...], role: str, name: str, figure: float
+) -> None:
+    assert value(evening.ask(*lines), role, name) == pytest.approx(figure, rel=0.005)

@@ -48,6 +48,8 @@ class Eaters(Again):
         self.size_places: set[int] = set()
         self.crowd: list[Group] = []
         self.gone = Fraction(0)
+        self.few: dict[int, Fraction] = {}
+        """Of which counted opening so many eat none."""
 
     def _people_in_a_range(self) -> None:
         """ "20 to 25 people": of one group, the upper end is kept too."""
@@ -146,8 +148,13 @@ class Eaters(Again):
         if len(counted) < 2 or (not sizes_of_patties and self._counts_them_outright()):
             return
         groups = [
-            Group(opening.count or Fraction(0), opening.sort, noun=opening.noun, label=opening.label)
-            for opening in counted
+            Group(
+                (opening.count or Fraction(0)) - self.few.get(at, 0),
+                opening.sort,
+                noun=opening.noun,
+                label=opening.label,
+            )
+            for at, opening in enumerate(counted)
         ]
         mentions = self._mentions(openings, counted)
         eaches = {} if sizes_of_patties else self._eaches()
@@ -224,6 +231,13 @@ class Eaters(Again):
             listed = len(counted) > 1 or any(opening.place > place for opening in counted)
             if not (beside and listed and self._free(place) and self._free(place - 1)):
                 continue
+            among = [at for at, opening in enumerate(counted) if opening.place < place - 1]
+            if (
+                among
+                and self._says(place - 2, "of")
+                and self._gap(place - 2, place - 1) & {"whom", "which", "them", "those"}
+            ):
+                self.few[among[-1]] = whole_count(self._at(place - 1)) or Fraction(0)
             self.used.update({place - 1, place})
             if self._is_word(place + 1, "cue", "eats") and self._is_word(place + 2, "cue", "not"):
                 self.used.update({place + 1, place + 2})

@@ -140,6 +140,11 @@ _FIGURES = (Amount, Count, Fatness, Rate, Patties, PerEach, People)
 def _not_this_but_that(phrases: list[Phrase]) -> list[Phrase]:
     """ "not 3 kg, 2 kg": the figure after the no is taken back, where another of its kind follows."""
     for at in range(len(phrases) - 3):
+        if phrases[at + 2].text.lower() == "this" and phrases[at + 3].text.lower() == "time":
+            # "not 80/20 this time, 70/30"
+            phrases = [*phrases[: at + 2], *phrases[at + 4 :]]
+        if at + 3 >= len(phrases):
+            break
         no, wrong, comma, right = phrases[at : at + 4]
         if not (isinstance(no, Word) and no.kind == "cue" and no.payload == "not"):
             continue

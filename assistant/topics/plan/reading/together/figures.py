@@ -135,14 +135,28 @@ def taken_from(phrases: list[Phrase], sentence: Sentence) -> None:
 
 
 def equal_patties(phrases: list[Phrase], _sentence: Sentence) -> None:
-    """ "12 equal patties from 2 kg": so many patties, which are always made alike."""
+    """ "12 equal patties from 2 kg", "12 same-size pork patties": so many patties, which are always made alike."""
     for at in range(len(phrases) - 2):
-        count, equal, patties = phrases[at : at + 3]
+        after = at + 1
+        while after < len(phrases) and _says_alike(phrases[after]):
+            after += 1
+        cut = phrases[after : after + 1] if after < len(phrases) and isinstance(phrases[after], CutName) else []
+        last = after + len(cut)
+        count, patties = phrases[at], phrases[last] if last < len(phrases) else None
         alone = isinstance(patties, Patties) and patties.count is None
-        if is_whole(count) and is_cue(equal, "equal") and alone and isinstance(patties, Patties):
+        if is_whole(count) and after > at + 1 and alone and isinstance(patties, Patties):
             text = f"{count.text} {patties.text}"
-            phrases[at : at + 3] = [Patties(count.first, patties.last, text, count, patties.each)]
+            made = Patties(count.first, patties.last, text, count, patties.each)
+            phrases[at : after + len(cut) + 1] = [made, *cut]
             return
+
+
+def _says_alike(phrase: Phrase) -> bool:
+    """ "equal", "same-size"."""
+    said = phrase.text.lower()
+    return (
+        is_cue(phrase, "equal") or (is_cue(phrase, "same_again") and said == "same") or said in ("-", "size", "sized")
+    )
 
 
 def to_the_pound(phrases: list[Phrase], sentence: Sentence) -> None:
@@ -260,4 +274,24 @@ def after_a_loss(phrases: list[Phrase], sentence: Sentence) -> None:
         led = is_word(after, "unknown") and after.text.lower() == "after"
         if led and isinstance(share, Amount) and sentence.has("lose", "trim_loss"):
             del phrases[at]
+            return
+
+
+def clean_weight(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "My grinder eats 3 oz, I want 5 lb clean": what is to come out of it, and nothing is washed."""
+    for at in range(len(phrases) - 1):
+        weight, clean = phrases[at : at + 2]
+        weighed = isinstance(weight, Amount) and weight.kind == "weight"
+        if weighed and is_cue(clean, "clean") and clean.text.lower() == "clean" and sentence.has("lose", "trim_loss"):
+            del phrases[at + 1]
+            return
+
+
+def wished_after(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Fifteen kilos is what I'm after": as in "I'm after fifteen kilos"."""
+    for at in range(len(phrases) - 2):
+        weight, what, want = phrases[at : at + 3]
+        weighed = isinstance(weight, Amount) and weight.kind == "weight"
+        if weighed and is_cue(what, "what") and what.text.lower() == "what" and is_cue(want, "want"):
+            phrases[at : at + 3] = [want, weight]
             return

@@ -165,3 +165,14 @@ def _eats_a_meat(phrases: list[Phrase], at: int) -> CutName | None:
     counted = is_whole(count) or _is_people(count)
     eating = is_cue(eats, "eats", "want", "have") or (is_cue(eats, "safe") and eats.text.lower() == "eat")
     return meat if counted and eating and isinstance(meat, CutName) else None
+
+
+def so_many_of_the_guests(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "12 of my 20 guests eat meat": those who eat it are fed."""
+    for at in range(len(phrases) - 4):
+        some, of, all_of_them, eat, meat = phrases[at : at + 5]
+        eating = is_cue(eat, "eats") or (is_cue(eat, "safe") and eat.text.lower() == "eat")
+        counted = is_whole(some) and is_word(of, "of") and _is_people(all_of_them)
+        if counted and eating and is_cue(meat, "mix") and isinstance(all_of_them, People) and isinstance(some, Count):
+            phrases[at : at + 5] = [People(some.first, meat.last, f"{some.text} guests", all_of_them.sort, some)]
+            return

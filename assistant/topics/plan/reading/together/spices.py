@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, Measure, Phrase, Scale, SeasoningName
+from assistant.language.phrases import Amount, Count, Measure, Phrase, Scale, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.together.shapes import is_cue, is_percent, is_whole, is_word
@@ -73,6 +73,8 @@ def a_part_of_another(phrases: list[Phrase], _sentence: Sentence) -> None:
 
 
 def _is_a_hundred(phrase: Phrase) -> bool:
+    if is_word(phrase, "unknown"):
+        return phrase.text.lower() == "hundred"
     if isinstance(phrase, Amount):
         return is_percent(phrase) and phrase.measure.value == 100
     return is_whole(phrase) and phrase.value == 100
@@ -101,3 +103,34 @@ def a_spoon(phrases: list[Phrase], _sentence: Sentence) -> None:
         if spoons and is_word(letter, "unknown") and letter.text in ("t", "T") and isinstance(name, SeasoningName):
             measure = Measure(Fraction(1), "tsp" if letter.text == "t" else "tbsp")
             phrases[at] = Amount(letter.first, letter.last, letter.text, "volume", measure)
+
+
+def parts_of_the_finished(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Sausage mix of 6 kg: meat 80%, rusk 10%, water 10%": the meat is what the others leave of the finished weight."""
+    named = [
+        at for at in range(len(phrases) - 1) if isinstance(phrases[at], SeasoningName) and is_percent(phrases[at + 1])
+    ]
+    meat = next((at for at in range(len(phrases) - 1) if _is_share_of_meat(phrases, at)), None)
+    weight = next((at for at, p in enumerate(phrases) if isinstance(p, Amount) and p.kind == "weight"), None)
+    if meat is None or weight is None or not named or len(named) != len(sentence.of(SeasoningName)):
+        return
+    if sum(_percent(phrases[at + 1]) for at in (*named, meat)) != 100:
+        return
+    for at in reversed(named):
+        share = phrases[at + 1]
+        phrases[at + 2 : at + 2] = [Word(share.last, share.last, "of the total", "cue", "of_total")]
+    meat = next(at for at in range(len(phrases) - 1) if _is_share_of_meat(phrases, at))
+    end = meat + 3 if meat + 2 < len(phrases) and is_word(phrases[meat + 2], "sep") else meat + 2
+    del phrases[meat:end]
+    total = phrases[weight]
+    after = phrases[weight + 1] if weight + 1 < len(phrases) else None
+    if after is None or not is_cue(after, "of_total"):
+        phrases[weight + 1 : weight + 1] = [Word(total.last, total.last, "finished weight", "cue", "of_total")]
+
+
+def _is_share_of_meat(phrases: list[Phrase], at: int) -> bool:
+    return is_cue(phrases[at], "mix") and phrases[at].text.lower() == "meat" and is_percent(phrases[at + 1])
+
+
+def _percent(phrase: Phrase) -> Fraction:
+    return phrase.measure.value if isinstance(phrase, Amount) else Fraction(0)
