@@ -9,6 +9,7 @@ import pytest
 from assistant import Conversation
 from assistant.answer import Answer, Role, Status
 from assistant.topics.plan.reading.align import EVERYONE, OTHERS, Named, shared_out
+from tests.topics.kitchen_talk import value
 
 
 def last(*lines: str) -> Answer:
@@ -145,3 +146,49 @@ def test_losses_count_once_and_the_right_way(line: str, role: Role, value: float
 def test_a_budget_feeds_so_many_who_eat_two_each() -> None:
     # 300 / 8 = 37.5 kg = 312 patties of 120 g
     assert 156.0 in values(last("£300, mince £8/kg, 120 g burgers, 2 each, how many people"), Role.RATIO)
+
+
+@pytest.mark.parametrize(
+    ("lines", "kilos"),
+    [
+        (("24 kids at 80 g and 51 adults at 150 g", "the kids aren't coming now"), 7.65),
+        (("40 people at two 100 g burgers each", "ten of them are kids and only have one"), 7.0),
+        (("40 people, two 100 g burgers each", "10 of them only want one"), 7.0),
+        # 64 x 2 x 1.05 = 134.4 and 38 x 2 x 1.05 = 79.8 burgers of 130 g, 215 together
+        (
+            ("Friday's lot: 64 at the table, two burgers a head, 130 g each, 5% over", "Saturday: same plan, 38 heads"),
+            27.95,
+        ),
+    ],
+)
+def test_a_crowd_that_changes_by_a_line(lines: tuple[str, ...], kilos: float) -> None:
+    assert value(last(*lines), "total", "meat") == pytest.approx(kilos, rel=1e-3)
+
+
+@pytest.mark.parametrize("line", ["the kids aren't coming", "50 of them only want one"])
+def test_people_who_were_never_counted_are_asked_about(line: str) -> None:
+    answer = last("40 people two 4 oz burgers each", line)
+    assert answer.status is Status.NEEDS_DETAIL
+
+
+@pytest.mark.parametrize(
+    ("line", "inches"),
+    [
+        ("buns r 4 in across how wide do i press em", 5),
+        ("My bun is 4 in across. How wide do I shape the raw patty?", 5),
+    ],
+)
+def test_a_bun_told_by_its_width_is_no_patty(line: str, inches: float) -> None:
+    # 20 % shrink across: 4 / 0.8
+    assert value(last(line), "patty_diameter") == pytest.approx(inches)
+
+
+def test_money_over_burgers_needs_no_weight() -> None:
+    answer = last("Spent $312 on meat for 130 burgers, what's that each?")
+    assert value(answer, "cost", "patty") == pytest.approx(2.4)
+
+
+def test_what_the_grill_holds_is_not_how_many_there_are() -> None:
+    answer = last("The grill holds 18 burgers and a round takes 12 minutes. 100 burgers: how many rounds and how long?")
+    assert value(answer, "ratio", "rounds") == 6
+    assert value(answer, "duration") == 72

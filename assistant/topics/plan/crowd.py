@@ -21,6 +21,8 @@ def is_about_them(new: Plan, old: Plan) -> bool:
         or bool(new.regroup)
         or bool(new.label_dropped)
         or new.half_each is not None
+        or bool(new.sort_dropped)
+        or new.split_off is not None
     )
     return said and bool(old.groups)
 
@@ -105,6 +107,16 @@ def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...]
     elif new.half_each is not None and len(groups) == 1:
         half = Fraction(groups[0].count // 2)
         groups = (replace(groups[0], count=groups[0].count - half), replace(groups[0], count=half, each=new.half_each))
+    elif new.sort_dropped:
+        left = tuple(group for group in groups if group.sort != new.sort_dropped)
+        if not left or left == groups:
+            return groups, f"How many of them are {'children' if new.sort_dropped == 'kid' else 'adults'}?"
+        groups = left
+    elif new.split_off is not None and len(groups) == 1 and new.split_off.count < groups[0].count:
+        some = replace(groups[0], count=new.split_off.count, sort=new.split_off.sort, each=new.split_off.each)
+        groups = (replace(groups[0], count=groups[0].count - some.count), some)
+    elif new.split_off is not None:
+        return groups, f"{float(new.split_off.count):g} of whom: " + " or ".join(_noun(group) for group in groups) + "?"
     elif new.half_each is not None:
         return groups, "Half of whom: " + " or ".join(_noun(group) for group in groups) + "?"
     elif new.groups:

@@ -115,6 +115,9 @@ def _of_batch(plan: Plan, wish: PattyWish, whole: Fraction | None, fat: Fraction
             return _sized(wish, size, fat, speak)
         if count is not None and plan.asks & {"how_much", "buy", "want"}:
             return _of_usual_size(plan, fat, speak)
+        if count is not None and plan.paid is not None:
+            # "$312 on meat for 130 burgers, what's that each": the money alone is shared out
+            return None
         if count is not None:
             return Section(asks="size", message="How heavy is each of them, or how much meat is there?")
         return Section(asks="weight", message="How much meat is there?")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from assistant.language.phrases import Amount, Count, Measure, Moment, Patties, People, PerEach
+from assistant.language.phrases import Amount, Bound, Count, Measure, Moment, Patties, People, PerEach
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.fed import Fed
 from assistant.topics.plan.reading.heads import MOST_EACH, noun_of
@@ -40,6 +40,8 @@ class Again(Fed):
         self._set(label=self._day_said(), regroup=tuple(self._said_anew()))
         self._day_dropped()
         self._half_of_them()
+        self._sort_dropped()
+        self._split_off()
 
     def _day_dropped(self) -> None:
         """ "Drop Friday", "forget the Sunday": nobody comes on that day."""
@@ -48,6 +50,38 @@ class Again(Fed):
         if place is not None and dropped and not self.sentence.of(People):
             self.used.update(range(place + 1))
             self._set(label_dropped=self._occasion(place))
+
+    def _sort_dropped(self) -> None:
+        """ "The kids aren't coming now": nobody of that sort."""
+        for place in self._places(People):
+            people = self.phrases[place]
+            assert isinstance(people, People)
+            away = self._is_word(place + 1, "cue", "fewer") and self._free(place + 1)
+            if people.count is None and people.sort != "person" and away and not self._is_word(place - 1, "of"):
+                self.used.update((place, place + 1))
+                self._set(sort_dropped=people.sort)
+
+    def _split_off(self) -> None:
+        """ "Ten of them are kids and only have one": some of the crowd on the table, who eat so many."""
+        for place in self._places(Count):
+            count, at = whole_count(self.phrases[place]), place + 1
+            while self._is_word(at, "of") or self._is_word(at, "cue", "this"):
+                at += 1
+            people = self._at(at)
+            sort = people.sort if isinstance(people, People) and people.count is None else ""
+            at = at + 1 if sort else at
+            while self._is_word(at, "join") or self._is_word(at, "sep", ",") or self._is_word(at, "bound", "only"):
+                at += 1
+            eats = self._is_word(at, "cue", "want", "have", "eats") and at > place + 1
+            if eats:
+                at = at + 2 if self._is_word(at + 1, "bound", "only") else at + 1
+            said = self._at(at)
+            only = isinstance(said, Count) and said.bound is Bound.ONLY and at > place + 1
+            each = whole_count(said) if eats or only else None
+            if count is not None and each is not None and each <= MOST_EACH and self._free(place):
+                self.used.update(range(place, at + 1))
+                self._set(split_off=Group(count, sort or "person", each))
+                return
 
     def _half_of_them(self) -> None:
         """ "Half of them only want one": so many each for half of the crowd on the table."""

@@ -434,7 +434,14 @@ class Heads(Losses):
         after = self._occasion(later)
         if after and self._days_come_after(place):
             return after
-        return self._occasion(before) or (meal if between or before < 0 else "") or after
+        return self._occasion(before) or (meal if between or before < 0 else "") or after or self._day_of_all()
+
+    def _day_of_all(self) -> str:
+        """ "Saturday: same plan, 38 heads": the one day of a line that counts people once."""
+        days = {day for at in range(len(self.phrases)) if (day := self._occasion(at))}
+        once = len(set(self._counting_places())) == 1
+        led = bool(self._occasion(0)) and self.sentence.has("same_again")
+        return days.pop() if once and led and len(days) == 1 else ""
 
     def _days_come_after(self, place: int) -> bool:
         """ "12 on Saturday, 20 on Sunday": each day is said after its people, for people are the first to be named."""

@@ -260,6 +260,10 @@ class Sizes(ToTheKilo):
 
     def _length(self, place: int, phrase: Amount, wish: PattyWish) -> PattyWish:
         self.used.add(place)
+        if self._is_word(place - 1, "cue", "bun"):
+            # "my bun is 10 cm across, how wide do I shape the patty": the bun's own width
+            self.used.update(at for at in (place - 1, place + 1) if self._is_word(at, "cue", "bun", "across"))
+            return replace(wish, bun=phrase.measure)
         for near in (place + 1, place + 2, place - 1):
             if self._is_word(near, "cue", "thick"):
                 self.used.add(near)

@@ -29,6 +29,7 @@ _JOINS = (
     figures.at_the_next_size,
     figures.after_a_loss,
     figures.clean_weight,
+    figures.held_at_once,
     figures.spoken_price,
     figures.in_the_unit_before,
     figures.of_each_size,

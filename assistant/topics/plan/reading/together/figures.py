@@ -295,3 +295,14 @@ def wished_after(phrases: list[Phrase], _sentence: Sentence) -> None:
         if weighed and is_cue(what, "what") and what.text.lower() == "what" and is_cue(want, "want"):
             phrases[at : at + 3] = [want, weight]
             return
+
+
+def held_at_once(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "The grill holds 18 burgers, 100 burgers": how many go on at once, beside how many there are."""
+    counted = [phrase for phrase in phrases if isinstance(phrase, Patties) and phrase.count is not None]
+    for at in range(1, len(phrases)):
+        burgers = phrases[at]
+        held = isinstance(burgers, Patties) and burgers.count is not None and burgers.each is None and len(counted) > 1
+        if held and is_cue(phrases[at - 1], "bowl") and isinstance(burgers, Patties) and burgers.count is not None:
+            phrases[at] = burgers.count
+            return
