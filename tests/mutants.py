@@ -27,6 +27,9 @@ MADE = ROOT / "mutants"
 SURVIVED, UNTESTED = 0, (5, 33)
 """mutmut's exit codes of a mutant that no test noticed, and of one that no test reached."""
 
+TALK = 15
+"""How many of mutmut's last lines are shown where it ran nothing: mostly the test that fails without any mutant."""
+
 
 def results(module: Path) -> Mapping[str, int | None]:
     """Every mutant of a module by name, with the exit code of its tests; None where they were not run."""
@@ -45,9 +48,11 @@ def sampled(module: Path, size: int, seed: int) -> list[str]:
     return sorted(random.Random(f"{seed} {module.name}").sample(names, min(size, len(names))))
 
 
-def mutmut(*names: str) -> None:
-    """Make the mutants where they are not made yet, and run those named; mutmut's own talk is not shown."""
-    subprocess.run([sys.executable, "-m", "mutmut", "run", *names], cwd=ROOT, check=False, capture_output=True)
+def mutmut(*names: str) -> str:
+    """Make the mutants where they are not made yet, and run those named; the end of what mutmut said is handed back."""
+    command = [sys.executable, "-m", "mutmut", "run", *names]
+    done = subprocess.run(command, cwd=ROOT, check=False, capture_output=True, text=True)
+    return "\n".join((done.stdout + done.stderr).splitlines()[-TALK:])
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -65,13 +70,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     short = []
     for module in modules(chosen.modules):
         names = sampled(module, chosen.sample, chosen.seed)
-        mutmut(*names)
+        talk = mutmut(*names)
         codes = results(module)
         alive = [name for name in names if codes[name] == SURVIVED or codes[name] in UNTESTED]
         unrun = [name for name in names if codes[name] is None]
         killed = len(names) - len(alive) - len(unrun)
         share = 100 * killed / max(len(names) - len(unrun), 1)
         name = module.relative_to(MADE).as_posix().removesuffix(".meta")
+        if len(unrun) == len(names):
+            print(f"{name}: nothing was run, which is no result. mutmut's last words:\n{talk}", flush=True)
+            short.append(name)
+            continue
         print(f"{name}: {killed} of {len(names) - len(unrun)} killed ({share:.0f} %)", flush=True)
         print("".join(f"    survived: {one}\n" for one in alive), end="", flush=True)
         if share < chosen.least:

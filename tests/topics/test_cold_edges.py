@@ -161,7 +161,8 @@ def test_a_licensed_kitchen_elsewhere_asks_its_own_authority(evening: Evening) -
 def test_freezing_again(evening: Evening, line: str, words: str) -> None:
     answer = evening.ask(line)
     assert words in said(answer)
-    assert any(caution.topic == "refreeze" for caution in answer.cautions) is ("UK" not in line)
+    (again,) = [caution.text for caution in answer.cautions if caution.topic == "refreeze"]
+    assert ("not freeze it again raw" in again) is ("UK" in line)
     assert {figure.name for figure in answer.figures} == {"meat at most", "limit out of the fridge"}
 
 
