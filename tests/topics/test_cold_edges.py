@@ -170,3 +170,22 @@ def test_leftovers_are_heated_through(evening: Evening) -> None:
     answer = evening.ask("how hot to reheat leftover burgers")
     assert {figure.name for figure in answer.figures} == {"middle of the leftovers"}
     assert value(answer, "temperature") == 165
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        # 0 °F is what the months count at; 15 °F was called cold enough
+        ("My freezer only gets down to 15 F. How many months will the patties keep?", "not as many"),
+        ("my freezer is at 35 F, how long does mince keep in it", "no months at all"),
+        ("my freezer is at -20 C, how long does mince keep in it", "cold enough"),
+    ],
+)
+def test_a_freezer_is_held_against_its_own_mark(evening: Evening, line: str, words: str) -> None:
+    assert words in said(evening.ask(line))
+
+
+def test_jars_on_a_shelf_are_no_question_of_shelves(evening: Evening) -> None:
+    answer = evening.ask("how many minutes do I boil jars of sausage meat to keep them on the shelf?")
+    assert "No canning times" in answer.message
+    assert not answer.figures

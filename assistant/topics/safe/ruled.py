@@ -237,6 +237,7 @@ def told_by_more_than_a_word(sentence: Sentence) -> set[str]:
         sentence.has("raw")
         and sentence.has("safe")
         and not _is_a_portion(sentence)
+        and not (sentence.has("freezer") and sentence.of(Moment))
         and not (sentence.has("cooked") and sentence.has("how_much"))
         and any(re.search(r"\beat\b", word.text.lower()) for word in sentence.words("cue"))
     ):

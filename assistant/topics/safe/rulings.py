@@ -147,6 +147,14 @@ RULINGS = (
         book=("handwash",),
     ),
     Ruling(
+        "canning",
+        (("canning",),),
+        "No canning times from here: meat needs a pressure canner and a tested guide.",
+        "Guessed times can leave the germ of botulism alive.",
+        ("canning",),
+        source="rule of this assistant",
+    ),
+    Ruling(
         "shelves",
         (("shelf",),),
         "Keep raw meat on the lowest shelf, in a dish that holds its juice, below food that is ready to eat.",
@@ -236,14 +244,6 @@ RULINGS = (
         heat=True,
         book=("fridge_max",),
         source="USDA FSIS (from memory)",
-    ),
-    Ruling(
-        "canning",
-        (("canning",),),
-        "No canning times from here: meat needs a pressure canner and a tested guide.",
-        "Guessed times can leave the germ of botulism alive.",
-        ("canning",),
-        source="rule of this assistant",
     ),
     Ruling(
         "holding hot",

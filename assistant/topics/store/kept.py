@@ -197,6 +197,13 @@ def answer(request: Kept, kitchen: Kitchen) -> Outcome:
     where = request.where or "fridge"
     if where == "fridge" and request.at is not None and not _kept_at(request, kitchen).counts:
         return _too_warm(request, kitchen)
+    if (
+        where == "freezer"
+        and request.asks == "how long"
+        and request.at is not None
+        and not _kept_at(request, kitchen).counts
+    ):
+        return _not_so_cold(request, kitchen)
     today = kitchen.now().date()
     start, end = since.dates(request.since, today)
     days = since.days_kept(request.since, start, end, today)
@@ -275,6 +282,31 @@ def _too_warm(request: Kept, kitchen: Kitchen) -> Outcome:
             f"Source: {source}. {verdict.LOCAL}",
         ],
         working=(f"{verdict.reading(*request.at)} against {verdict.degrees(limit, scale)} ({source}).",),
+    )
+
+
+def _not_so_cold(request: Kept, kitchen: Kitchen) -> Outcome:
+    """A freezer that is warmer than its months count at: what freezes keeps its safety, and loses its quality sooner."""
+    assert request.at is not None
+    scale, row = verdict.scale_of(kitchen), safety_book().temperatures["freezer_max"]
+    reading, mark = verdict.reading(*request.at), verdict.degrees(row.at, scale)
+    frozen = units.to(*request.at, "degF") < verdict.temperature("ice_point").f
+    says = (
+        f"Not as many as the table says: its months count at {mark} or colder, and {reading} is warmer. Use it soon."
+        if frozen
+        else f"No months at all: meat does not stay frozen at {reading}. Treat it as thawed, and turn the freezer to {mark}."
+    )
+    return verdict.told(
+        "store",
+        f"How long {request.food} {'keep' if request.food.endswith('s') else 'keeps'} in a freezer at {reading}",
+        says,
+        figures=verdict.temperature_figures("freezer at most", row.at, row.source, scale),
+        cautions=verdict.with_meat(heard.Meat(request.named), kitchen, {"keep_cold"}),
+        notes=[
+            "What stays hard frozen stays safe; its quality goes sooner." if frozen else "",
+            f"Source: {row.source}. {verdict.LOCAL}",
+        ],
+        working=(f"{reading} against {mark} ({row.source}).",),
     )
 
 
@@ -405,6 +437,9 @@ def _told_kept(
     thrown: bool = False,
 ) -> Outcome:
     row = safety_book().storage[request.food]
+    source = f"Source: {row.source}{' (from memory)' if 'memory' in row.checked else ''}. {verdict.LOCAL}"
+    # the source is told whatever else there is to say
+    said = [note for note in notes if note][: verdict.MOST_NOTES - 1]
     cooked = request.food in (COOKED, COOKED_CHICKEN)
     touches = {"leftovers"} if cooked else {"storage" if request.food == GROUND else "keep_cold", "cook_temperature"}
     scale = verdict.scale_of(kitchen)
@@ -422,7 +457,7 @@ def _told_kept(
         cautions=verdict.with_meat(
             heard.Meat(request.named), kitchen, touches | {"fridge_temp", *(("smell",) if request.smelled else ())}
         ),
-        notes=[*notes, f"Source: {row.source}{' (from memory)' if 'memory' in row.checked else ''}. {verdict.LOCAL}"],
+        notes=[*said, source],
         working=(
             f"{row.key}: {row.days_low} to {row.days_high} days, {row.months_low} to {row.months_high} months ({row.source}).",
         ),
