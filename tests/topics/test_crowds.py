@@ -192,3 +192,11 @@ def test_what_the_grill_holds_is_not_how_many_there_are() -> None:
     answer = last("The grill holds 18 burgers and a round takes 12 minutes. 100 burgers: how many rounds and how long?")
     assert value(answer, "ratio", "rounds") == 6
     assert value(answer, "duration") == 72
+
+
+def test_shares_of_the_guests_by_what_they_eat_are_asked_for_in_numbers() -> None:
+    # the chicken was left out and its 10 % taken for its fat
+    answer = last(
+        "100 guests: 20% are vegetarian, 10% want chicken, everyone else beef. 150 g raw each. How much beef?"
+    )
+    assert answer.status is Status.NEEDS_DETAIL

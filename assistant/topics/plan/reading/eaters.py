@@ -347,6 +347,12 @@ class Eaters(Again):
 
     # ---- the people, settled
 
+    def _is_share_that_eats(self, place: int) -> bool:
+        """ "10% want chicken", "a fifth want lamb": part of the guests, and no fat of the meat."""
+        share, eats = self._at(place), self._is_word(place + 1, "cue", "want", "eats")
+        part = (isinstance(share, Amount) and share.kind == "percent") or (isinstance(share, Count) and share.piece)
+        return part and eats and isinstance(self._at(place + 2), CutName)
+
     def _find_people(self) -> None:
         groups = list(self.crowd) or self._one_group()
         if not groups:
@@ -356,6 +362,8 @@ class Eaters(Again):
         if shares:
             # "40 kids, half 80 g half 100 g": a share of them, and no half a patty
             self._set(question="How many of them get each size? Say for example 20 at 80 g and 20 at 100 g.")
+        if any(self._is_share_that_eats(place) for place in range(len(self.phrases))):
+            self._set(question="How many eat which meat? Say for example: 70 eat beef and 10 eat chicken, 150 g each.")
         number, share = self._stay_away()
         away = self.gone + number + math.ceil(sum((g.count for g in groups), Fraction(0)) * share)
         if away:
