@@ -143,6 +143,13 @@ def with_meat(
     return reminders(named, kitchen.country, touches=touches, urgent=urgent)
 
 
+def _no_more_than_are_read(notes: tuple[str, ...]) -> tuple[str, ...]:
+    """The first notes, and the source of the verdict in any case: it stands last, and no other note may push it out."""
+    sources = [note for note in notes if note.startswith("Source: ")]
+    others = [note for note in notes if note not in sources][: MOST_NOTES - len(sources)]
+    return tuple(note for note in notes if note in sources or note in others)
+
+
 def told(
     topic: str,
     understood: str,
@@ -158,7 +165,7 @@ def told(
 ) -> Outcome:
     """An answer with its headline first and no more notes than a cook reads. thrown: the meat is to be thrown away, so
     that how hot to cook it is no reminder of it."""
-    kept = tuple(dict.fromkeys(note for note in notes if note))[:MOST_NOTES]
+    kept = _no_more_than_are_read(tuple(dict.fromkeys(note for note in notes if note)))
     return Outcome(
         Answer(
             understood=understood,

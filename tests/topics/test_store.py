@@ -364,3 +364,10 @@ def test_the_uk_reminder_of_freezing_again(evening: Evening, line: str) -> None:
 def test_the_uk_throws_away_what_thawed_days_ago(evening: Evening) -> None:
     answer = evening.ask("my country is uk", "refreeze mince thawed in the fridge on wednesday, ok?")
     assert answer.headline.startswith("No: thawed meat is cooked within 24 hours")
+
+
+def test_no_other_note_pushes_the_source_out(evening: Evening) -> None:
+    # the note on how cold the fridge is stood first, and the fourth, the source, was left out in silence
+    answer = evening.ask("ground the pork on sunday, fridge 3C, using it wednesday, fine?")
+    assert any(note.startswith("Source: ") for note in answer.notes)
+    assert any("cold enough" in note for note in answer.notes)
