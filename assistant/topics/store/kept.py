@@ -437,9 +437,6 @@ def _told_kept(
     thrown: bool = False,
 ) -> Outcome:
     row = safety_book().storage[request.food]
-    source = f"Source: {row.source}{' (from memory)' if 'memory' in row.checked else ''}. {verdict.LOCAL}"
-    # the source is told whatever else there is to say
-    said = [note for note in notes if note][: verdict.MOST_NOTES - 1]
     cooked = request.food in (COOKED, COOKED_CHICKEN)
     touches = {"leftovers"} if cooked else {"storage" if request.food == GROUND else "keep_cold", "cook_temperature"}
     scale = verdict.scale_of(kitchen)
@@ -457,7 +454,7 @@ def _told_kept(
         cautions=verdict.with_meat(
             heard.Meat(request.named), kitchen, touches | {"fridge_temp", *(("smell",) if request.smelled else ())}
         ),
-        notes=[*said, source],
+        notes=[*notes, f"Source: {row.source}{' (from memory)' if 'memory' in row.checked else ''}. {verdict.LOCAL}"],
         working=(
             f"{row.key}: {row.days_low} to {row.days_high} days, {row.months_low} to {row.months_high} months ({row.source}).",
         ),
