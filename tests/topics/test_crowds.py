@@ -200,3 +200,15 @@ def test_shares_of_the_guests_by_what_they_eat_are_asked_for_in_numbers() -> Non
         "100 guests: 20% are vegetarian, 10% want chicken, everyone else beef. 150 g raw each. How much beef?"
     )
     assert answer.status is Status.NEEDS_DETAIL
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        ("30 eat beef, 12 eat only lamb and 8 eat only chicken. 160 g raw each",),
+        ("100 guests: 10% want chicken, everyone else beef. 150 g each", "70 eat beef and 10 eat chicken, 150 g each"),
+    ],
+)
+def test_the_chicken_of_a_group_is_cooked_as_hot_as_chicken_needs(lines: tuple[str, ...]) -> None:
+    # 165 °F, USDA FSIS: the reminder spoke of 160 °F alone
+    assert any("165" in caution.text for caution in last(*lines).cautions)

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Phrase
+from assistant import data
+from assistant.language.phrases import CutName, Phrase
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.batch import Batch
 from assistant.topics.plan.request import Plan
@@ -83,6 +84,7 @@ class PlanReader(Batch):
         self._find_wishes()
         self._settle_percents()
         self._fat_of_the_newcomer()
+        self._meats_of_the_groups()
         plan = replace(
             self.plan,
             items=tuple(item for item in self.items if not self._is_out(item.name)),
@@ -94,6 +96,14 @@ class PlanReader(Batch):
             # "3 tbsp salt in 5 lb, is that too much": what it comes to in percent tells
             plan = replace(plan, asks=plan.asks | {"percent"})
         return plan, frozenset(self.phrases[place] for place in self.used) | self.dropped
+
+    def _meats_of_the_groups(self) -> None:
+        """ "30 eat beef and 8 eat chicken": the meats that name the groups are cooked too, each as hot as it needs."""
+        labels = {group.label for group in self.plan.groups}
+        named = [cut for cut in self.dropped if isinstance(cut, CutName) and cut.text.lower() in labels]
+        rows = [data.cuts()[key] for cut in named for key in cut.keys if key in data.cuts()]
+        if rows:
+            self._set(species=tuple(sorted({*self.plan.species, *(row.species for row in rows)})))
 
     def _fat_of_the_newcomer(self) -> None:
         """ "use elk instead of the deer, same two percent": the one fat of the line is that of what comes."""
