@@ -86,7 +86,9 @@ class Eaters(Again):
                     self._set(at_once=count + self._on_the_other(near))
                     self.used.update({place, near})
                 weights = [p for p in self.sentence.of(Amount) if p.kind == "weight"]
-                if isinstance(phrase, Amount) and phrase.kind == "weight" and self._free(near) and len(weights) > 1:
+                # beside people the one weight is no meat that is there either
+                held = len(weights) > 1 or any(people.count is not None for people in self.sentence.of(People))
+                if isinstance(phrase, Amount) and phrase.kind == "weight" and self._free(near) and held:
                     self._set(bowl=phrase.measure)
                     self.used.update({place, near})
 
