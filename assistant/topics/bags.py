@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
 from msgspec import Struct
 
 from assistant import wording
 from assistant.answer import Answer, Figure, Role, Status
+from assistant.engine import portion
 from assistant.language.phrases import Amount, Count, CutName, Patties, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
@@ -66,8 +65,7 @@ class BagsTopic:
 
     def answer(self, request: Bags, _kitchen: Kitchen, _talk: Talk) -> Outcome:
         """Full bags, and what is in the last one."""
-        needed = math.ceil(request.burgers / request.each)
-        last = request.burgers - (needed - 1) * request.each
+        needed, last = portion.rounds(request.burgers, request.each)
         said = f"{request.burgers} patties, {request.each} to each, how many {request.what}?"
         headline = f"{needed} {request.what if needed > 1 else request.what.removesuffix('s')}"
         headline += f": the last holds {last}." if last < request.each else ", all full."

@@ -57,3 +57,9 @@ def test_rolls_in_packs_are_not_bags_of_burgers(evening: Evening) -> None:
 def test_meat_in_packs_is_not_counted_by_the_last_answer(evening: Evening) -> None:
     answer = evening.ask("3 lb chuck", "8 to a bag, how many bags")
     assert answer.topic != "bags"
+
+
+def test_one_load_of_the_bowl_is_one_load(evening: Evening) -> None:
+    # "Work in 1 loads"
+    assert "1 load of" in said(evening.ask("2 lb into 4 oz patties, bowl holds 4 lb"))
+    assert "1 load of" in said(evening.ask("4 people, one 4 oz burger each, bowl holds 4 lb"))

@@ -224,7 +224,7 @@ def _counted(
         headline += f"; buy {buy[0].shown}"
     loads = rounds.loads(plan, whole, speak)
     if loads:
-        steps += (f"Work in {loads[0].shown} loads of {loads[1].shown}.",)
+        steps += (f"Work in {rounds.told(loads)}.",)
     if plan.feeds is not None and plan.feeds > 0:
         fed = int(count / plan.feeds)
         headline = f"{wording.counted(fed, 'person')}, {wording.number(plan.feeds)} each: {headline}"

@@ -47,14 +47,14 @@ def section(plan: Plan, count: Fraction) -> Section:
     )
 
 
-def bowls(plan: Plan, whole: Fraction, speak: str) -> Section | None:
+def bowls(plan: Plan, whole: Fraction, speak: str) -> Section:
     """Loads of a bowl that holds so much."""
     assert plan.bowl is not None
     figures = loads(plan, whole, speak)
     if not figures:
         return Section(impossible=True, message="A bowl that holds nothing mixes nothing: how much does it take?")
     return Section(
-        headline=f"{wording.counted(int(figures[0].shown), 'load')} of {figures[1].shown}.",
+        headline=f"{told(figures)}.",
         figures=figures,
         working=(f"{wording.both(whole, speak)} over {wording.both(grams(plan.bowl), speak)}, rounded up.",),
     )
@@ -78,5 +78,10 @@ def with_loads(plan: Plan, fed: Section, speak: str) -> Section:
     figures = loads(plan, fed.grams or Fraction(0), speak)
     if not figures:
         return fed
-    step = f"Work in {figures[0].shown} loads of {figures[1].shown}."
-    return replace(fed, figures=(*fed.figures, *figures), steps=(step, *fed.steps))
+    return replace(fed, figures=(*fed.figures, *figures), steps=(f"Work in {told(figures)}.", *fed.steps))
+
+
+def told(figures: tuple[Figure, ...]) -> str:
+    """The two figures of `loads` in words: "3 loads of 4 lb"."""
+    number, each = figures
+    return f"{wording.counted(int(number.shown), 'load')} of {each.shown}"
