@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from assistant.language import grammar, naming
 from assistant.language.lexer import lex
-from assistant.language.phrases import Phrase, Word
+from assistant.language.phrases import Amount, Count, Fatness, Phrase, Rate, Word
 from assistant.language.scan import scan
 from assistant.language.text import LONGEST, clean
 
@@ -132,4 +132,22 @@ def read(raw: str, names: Mapping[str, str] | None = None, dates: str = "") -> S
     if len(lexed.pieces) > MOST_PHRASES:
         raise TooLong(len(lexed.pieces), MOST_PHRASES, "figures and names")
     asides = tuple(Word(first, last, typed.text[first:last], "aside", "") for first, last in lexed.asides)
-    return Sentence(typed.text, grammar.phrases(lexed.pieces, typed.text), lexed.corrections, typed.hidden, asides)
+    phrases = _opening_no(grammar.phrases(lexed.pieces, typed.text))
+    return Sentence(typed.text, phrases, lexed.corrections, typed.hidden, asides)
+
+
+_ANEW = frozenset(("make_it", "correction", "what_about", "want", "how_much", "how_many"))
+"""What a cook says after a no that takes back the line before."""
+
+
+def _opening_no(phrases: tuple[Phrase, ...]) -> tuple[Phrase, ...]:
+    """ "No make it 75/25", "no 80/20": a no that opens the line takes back what was said before. Before a name, or a
+    figure with one ("no suet", "no 6 oz patties"), it rules that out and stays what it is."""
+    if len(phrases) < 2 or not isinstance(phrases[0], Word) or phrases[0].text.lower() != "no":
+        return phrases
+    no, following = phrases[:2]
+    anew = isinstance(following, Word) and following.kind == "cue" and following.payload in _ANEW
+    lone = len(phrases) == 2 and isinstance(following, Amount | Count | Fatness | Rate)
+    if not (anew or lone):
+        return phrases
+    return (Word(no.first, no.last, no.text, "cue", "correction"), *phrases[1:])

@@ -14,7 +14,7 @@ from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, 
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
-from assistant.topics.plan import answers, crowd, followups, merge, short, two_ways
+from assistant.topics.plan import answers, crowd, followups, heap, merge, short, two_ways
 from assistant.topics.plan.choice import Choice
 from assistant.topics.plan.line import Line, Missing
 from assistant.topics.plan.reading import PlanReader
@@ -179,7 +179,7 @@ class PlanTopic(Struct, frozen=True):
             )
             if factor is not None and plan.factor is None and not taken:
                 plan = replace(plan, factor=factor)
-            settled = two_ways.settled(plan, reader.heard_twice, reader.unsaid_prices)
+            settled = two_ways.settled(heap.only_had(plan, sentence), reader.heard_twice, reader.unsaid_prices)
             return Reading(settled, used, self._strength(plan) + self._outright(plan, sentence))
         return self._changed(plan, used, sentence, talk)
 
@@ -320,8 +320,17 @@ class PlanTopic(Struct, frozen=True):
         used |= more
         plan = _as_the_patty(plan, old)
         plan = self._as_the_mix(plan, pending.missing)
+        if pending.missing == "mix":
+            old, plan, more = heap.fat_told(old, plan, sentence, used)
+            used |= more
+        old = heap.put_right(old, plan)
         bare = replace(plan, asks=frozenset(), without=(), touches=frozenset(), label="")
         if bare == Plan() and not plan.without:
+            if sentence.has("correction"):
+                # "no 2%" while it is asked how much meat the salt is for
+                line = followups.read(Line(plan, used, sentence, old))
+                if isinstance(line, Line) and line.settled is not None:
+                    return Reading(line.settled, line.used, 2)
             if plan.asks and talk.plan is None:
                 return Reading(merge.merged(old, plan, sentence), used, 0)
             return None
