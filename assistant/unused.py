@@ -95,7 +95,7 @@ _MOST = 6
 _CORRECTS = Pattern(r"\s*(,|-|—|$|wait|hang on|make)")
 _MEASURES = frozenset(("bigger", "smaller", "fattier", "leaner", "thick"))
 """What is asked for after "how": "how thick", "how much leaner"; "how many vegan patties" asks for no vegan."""
-_ASKED = Pattern(r"\b(how|what|how much|how many|any|no|not|as) $")
+_ASKED = Pattern(r"\b(how|what|how much|how many|how wide and|any|no|not|as) $")
 _A_PLACE = Pattern(r".*(freezer|plates?)$")
 """Where something lies, not how it is."""
 _HOUR = Pattern(r"\b(at|by|since|till|until|from|to|im|is|s) $")
@@ -184,6 +184,8 @@ def _weighs(phrase: Phrase, sentence: Sentence, topic: Topic, talk: Talk) -> boo
         return False
     if phrase.payload == "fewer":
         return not isinstance(sentence.before(phrase), Count)
+    if phrase.text.lower().startswith("how ") or phrase.text.lower() == "thickness":
+        return False  # it asks, and changes nothing
     if phrase.payload == "thick" and isinstance(sentence.before(phrase), Amount):
         return False  # "60 mm thick": the figure says it
     measured = phrase.payload in _MEASURES and _ASKED.search(before)

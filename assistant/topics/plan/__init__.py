@@ -78,6 +78,7 @@ class PlanTopic(Struct, frozen=True):
             "equal",
             "split",
             "composition",
+            "in_shares",
             "nothing_else",
             "too_fat",
             "too_lean",

@@ -14,7 +14,19 @@ from assistant.engine import portion, season
 from assistant.errors import BadInput
 from assistant.topics.base import Kitchen, Outcome, Pending, Talk
 from assistant.topics.cautions import reminders
-from assistant.topics.plan import blend, correcting, ends, larder, mass, meat, money, portions, seasonings, steps
+from assistant.topics.plan import (
+    blend,
+    correcting,
+    ends,
+    fat_in,
+    larder,
+    mass,
+    meat,
+    money,
+    portions,
+    seasonings,
+    steps,
+)
 from assistant.topics.plan.meat import Meat
 from assistant.topics.plan.own import own_fats
 from assistant.topics.plan.request import Plan
@@ -138,6 +150,11 @@ def _worked_out(plan: Plan, meats: Sequence[Meat], kitchen: Kitchen) -> list[Sec
         sections.append(blended)
         if blended.impossible or blended.asks:
             return sections
+    fatty = fat_in.section(plan, blended, kitchen.units)
+    if fatty is not None:
+        sections.append(fatty)
+    if fatty is not None and not plan.items:
+        return sections
     whole = _meat_grams(plan, meats, blended, kitchen)
     fat = blended.fat if blended is not None else (meats[0].fat if len(meats) == 1 else None)
     species = _species(plan, meats)

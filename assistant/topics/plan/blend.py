@@ -322,8 +322,12 @@ def _made(
     found = mix(cuts_of(meats, limits=False), weights)
     notes: tuple[str, ...] = ()
     if assumed:
-        notes = ("No batch weight was said: worked out for one " + ("pound." if speak == "us" else "kilo."),)
+        notes = (_for_one(speak),)
     return told(plan, meats, found, speak, notes=notes)
+
+
+def _for_one(speak: str) -> str:
+    return "No batch weight was said: worked out for one " + ("pound." if speak == "us" else "kilo.")
 
 
 def _weights_only(plan: Plan, meats: Sequence[Meat], weights: Sequence[Fraction], speak: str) -> Section:
@@ -400,6 +404,8 @@ def _with_target(
         found = engine.nearest(cuts, units.grams(1, "lb" if speak == "us" else "kg"), **band)
         if isinstance(found, NoBlend) and found.reason in (Reason.TOO_LEAN, Reason.TOO_FAT):
             return no_blend(plan, meats, found, speak)
+        if not isinstance(found, NoBlend) and plan.asks & {"in_shares", "percent"}:
+            return told(replace(plan, asks=plan.asks | {"percent"}), meats, found, speak, notes=(_for_one(speak),))
         return Section(asks="weight", message="How much do you want to make in all?")
     elif plan.wish == "cheapest" and any(cut.price is not None for cut in cuts):
         missing = [meat.name for meat in meats if meat.item.price is None]

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from assistant import wording
 from assistant.language.phrases import Bound, Measure
 from assistant.pattern import Pattern
+from assistant.topics.plan import fat_in
 from assistant.topics.plan.request import LOT, Item, Pinch, Plan, Price
 
 _QUESTIONS = (("composition", "how fat is it"), ("cost", "what does it cost"))
@@ -27,7 +28,11 @@ _LIMIT = {Bound.LEAST: "at least ", Bound.MOST: "at most "}
 def understood(plan: Plan) -> str:
     """The batch in one line: "Plan 3 lb at 80/20 from brisket trim and round, into 6 oz patties"."""
     parts = [*(_corrected(plan) or _batch(plan)), *_eaters(plan), *_seasonings(plan), *_losses(plan), *_money(plan)]
-    parts += [question for ask, question in _QUESTIONS if ask in plan.asks and len(plan.items) == 1]
+    if fat_in.ASKED in plan.asks:
+        parts.append("how much fat is in it")
+    else:
+        parts += [question for ask, question in _QUESTIONS if ask in plan.asks and len(plan.items) == 1]
+    parts += ["in what proportion"] if "in_shares" in plan.asks else []
     text = "; ".join(part for part in parts if part)
     return ("Plan " + text) if text else "Nothing to plan yet"
 

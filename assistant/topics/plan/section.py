@@ -46,9 +46,9 @@ def system(plan: Plan, default: str) -> str:
     if plan.units:
         return plan.units
     for unit in _units_said(plan):
-        if unit in ("lb", "oz", "stone"):
+        if unit in ("lb", "oz", "stone", "inch"):
             return "us"
-        if unit in ("g", "kg", "mg"):
+        if unit in ("g", "kg", "mg", "cm", "mm"):
             return "metric"
     return default
 
@@ -59,6 +59,8 @@ def _units_said(plan: Plan) -> Iterable[str]:
     measures += [item.price.per for item in plan.items if item.price is not None]
     measures += [*(plan.pair or ()), plan.pack, plan.aside, plan.bowl]
     measures += [pinch.per for pinch in plan.seasonings] + [plan.recipe_for]
+    if plan.patties is not None:
+        measures += [plan.patties.bun, plan.patties.diameter, plan.patties.thickness]
     return [measure.unit for measure in measures if measure is not None]
 
 

@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from assistant import data
 from assistant.language.phrases import CutName, Phrase
 from assistant.pattern import Pattern
+from assistant.topics.plan import fat_in
 from assistant.topics.plan.reading.batch import Batch
 from assistant.topics.plan.request import Plan
 
@@ -23,6 +24,7 @@ _ASKS = (
     "why",
     "buy",
     "usable",
+    "in_shares",
     "want",
     "worth",
     "cooked",
@@ -95,6 +97,8 @@ class PlanReader(Batch):
         if self.sentence.has("off_taste") and any(pinch.amount is not None for pinch in plan.seasonings):
             # "3 tbsp salt in 5 lb, is that too much": what it comes to in percent tells
             plan = replace(plan, asks=plan.asks | {"percent"})
+        if fat_in.asks(self.sentence.text):
+            plan = replace(plan, asks=plan.asks | {"composition", fat_in.ASKED})
         return plan, frozenset(self.phrases[place] for place in self.used) | self.dropped
 
     def _meats_of_the_groups(self) -> None:

@@ -38,6 +38,10 @@ class Batch(Sizes, Spices, Prices):
                 " to"
             )
             wanted = to and self._is_word(place - 1, "cue", "scale_to") and len(self._free_weights()) > 1
+            # "scale 28 g salt per 1.5 kg up to 4.2 kg": what it is written for is told by the per
+            wanted = wanted or (
+                len(self._free_weights()) == 1 and all(p.per is not None for p in self.seasonings.values())
+            )
             recipe = self._is_recipe_weight(place) or (scaled and not wanted)
             said = phrase.measure
             if scaled and said.high is not None:
@@ -48,7 +52,8 @@ class Batch(Sizes, Spices, Prices):
                 self._set(recipe_for=phrase.measure)
                 self.used.add(place)
             elif self.plan.batch is None:
-                self._set(batch=phrase.measure, batch_is=phrase.bound, finished=self._is_finished(place))
+                bound = Bound.IS if scaled else phrase.bound  # "scale it up to 4 kg" is to 4 kg
+                self._set(batch=phrase.measure, batch_is=bound, finished=self._is_finished(place))
                 self.used.add(place)
         self._part_of_it()
         self._batch_said_of_the_first()

@@ -78,9 +78,19 @@ class Figures(CutShares):
     def _labels_a_heap(self, place: int) -> bool:
         """ "5 lb of 90/10, …": a ratio said of a weight, with no cut right after it, is of meat ground already."""
         phrase = self.phrases[place]
+        if self._of_ground(place):
+            return True
         known = self.plan.target is not None or self._is_of_a_heap(place)
         ratio = isinstance(phrase, Fatness) and phrase.ratio and known
         return ratio and self._has_weight_before(place) and self._item_at(place + 1) is None
+
+    def _of_ground(self, place: int) -> bool:
+        """ "4 lb of mince at 12% and suet", "2 kg of mince at 10% plus 500 g belly": the fat of a weighed mince."""
+        mince = place - 2 if self._is_word(place - 1, "at") else place - 1
+        weight = mince - 2 if self._is_word(mince - 1, "of") else mince - 1
+        heap = self._at(weight)
+        weighed = self._is_word(mince, "cue", "mix") and isinstance(heap, Amount) and heap.kind == "weight"
+        return weighed and bool(self.items) and self._item_at(place + 1) is None
 
     def _fat_of_the_fat(self) -> None:
         """ "topside and brisket fat, topside 4%, fat 70%": the fat named short, with its figure."""
@@ -259,7 +269,8 @@ class Figures(CutShares):
             percent = isinstance(phrase, Amount) and phrase.kind == "percent"
             number = isinstance(phrase, Count) and not phrase.piece and 1 <= phrase.value <= 70
             led = number and self._is_word(place - 1, "at")
-            if self.plan.target is None and not self._of_a_pack(place) and place not in self._other_labels:
+            labelled = self._of_a_pack(place) or self._of_ground(place) or place in self._other_labels
+            if self.plan.target is None and not labelled:
                 continue
             weight = self._heap_before(place)
             before = self._at(weight)

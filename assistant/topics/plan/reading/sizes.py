@@ -19,6 +19,7 @@ from assistant.language.phrases import (
     Word,
 )
 from assistant.topics.plan.reading.heads import MOST_EACH
+from assistant.topics.plan.reading.lengths import asked_for, lengths_of
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.reading.to_the_kilo import ToTheKilo
@@ -27,6 +28,7 @@ from assistant.topics.plan.request import PattyWish
 _BIG_BURGER, _SMALL_BURGER = 250, 55
 """Grams; common practice, no source. "250 g, 4 burgers" may be 250 g each; "1 lb, 4 burgers" is a pound of meat, and
 "10 burgers, 12 oz" would be slivers if it were."""
+_CALLED_IN_WISH = {"bun": "bun", "thick": "thickness", "across": "diameter"}
 
 
 class Sizes(ToTheKilo):
@@ -109,9 +111,7 @@ class Sizes(ToTheKilo):
             assert isinstance(phrase, Amount)
             if not self._free(place):
                 continue
-            if phrase.kind == "length":
-                wish = self._length(place, phrase, wish)
-            elif phrase.kind == "weight" and wish.size is None and self._looks_like_a_patty(place, phrase, wish):
+            if phrase.kind == "weight" and wish.size is None and self._looks_like_a_patty(place, phrase, wish):
                 wish = replace(wish, size=phrase.measure)
                 self.used.add(place)
                 self.size_places.add(place)
@@ -125,7 +125,7 @@ class Sizes(ToTheKilo):
                     # "120 x 110 g"
                     wish = replace(wish, count=before.factor)
                     self.used.add(place - 1)
-        return self._on_the_plate(wish)
+        return self._on_the_plate(self._lengths(wish))
 
     def _each_cut(self, place: int, phrase: PerEach) -> bool:
         """ "chuck and brisket, 3 lb each": with no patties and nobody to eat them, each is each cut."""
@@ -258,30 +258,19 @@ class Sizes(ToTheKilo):
             return False
         return before.kind == "weight" and rough_grams(phrase.measure) * 2 <= rough_grams(before.measure)
 
-    def _length(self, place: int, phrase: Amount, wish: PattyWish) -> PattyWish:
-        self.used.add(place)
-        if self._is_word(place - 1, "cue", "bun"):
+    def _lengths(self, wish: PattyWish) -> PattyWish:
+        """How wide and how thick the patty is, and how wide its bun."""
+        free = [p for p in self._places(Amount) if self._free(p) and self.phrases[p].kind == "length"]  # type: ignore[attr-defined]
+        for place, (of, word) in lengths_of(self.phrases, free).items():
+            phrase = self.phrases[place]
+            assert isinstance(phrase, Amount)
+            self.used.add(place)
+            told = [word] if word is not None else []
             # "my bun is 10 cm across, how wide do I shape the patty": the bun's own width
-            self.used.update(at for at in (place - 1, place + 1) if self._is_word(at, "cue", "bun", "across"))
-            return replace(wish, bun=phrase.measure)
-        for near in (place + 1, place + 2, place - 1):
-            if self._is_word(near, "cue", "thick"):
-                self.used.add(near)
-                return replace(wish, thickness=phrase.measure)
-            if self._is_word(near, "cue", "bun"):
-                self.used.add(near)
-                return replace(wish, bun=phrase.measure)
-            if self._is_word(near, "cue", "across"):
-                self.used.add(near)
-                return replace(wish, diameter=phrase.measure)
-        if self.sentence.has("bun"):
-            return replace(wish, bun=phrase.measure)
-        if self.sentence.has("thick") and wish.thickness is None:
-            return replace(wish, thickness=phrase.measure)
-        if not (self.sentence.of(Patties) or self.sentence.has("across")):
-            self.used.discard(place)
-            return wish
-        return replace(wish, diameter=phrase.measure)
+            told += [place + 1] if of == "bun" and self._is_word(place + 1, "cue", "across") else []
+            self.used.update((*told, *asked_for(self.phrases)))
+            wish = replace(wish, **{_CALLED_IN_WISH[of]: phrase.measure})
+        return wish
 
     def _count_apart(self, wish: PattyWish) -> PattyWish:
         """ "9 of em", "exactly 14", "split into 3", "make 6"."""

@@ -202,8 +202,10 @@ class Target(Ratios):
             asked = True
         elif self._is_word(before, "at") or self._is_word(before, "of"):
             owner = self._at(before - 1)
-            if (isinstance(owner, Amount) and owner.kind == "weight") or (
-                self._fat_of_cut(before - 1) and self._is_word(before, "at")
+            if (
+                self._of_what_is_made(before, after, phrase)
+                or (isinstance(owner, Amount) and owner.kind == "weight")
+                or (self._fat_of_cut(before - 1) and self._is_word(before, "at"))
             ):
                 score += 5
             elif (self._item_at(before - 1) is not None and not isinstance(owner, CutName)) or (
@@ -232,6 +234,15 @@ class Target(Ratios):
         if isinstance(phrase, Amount) and self._item_near(place):
             score -= 3
         return score
+
+    def _of_what_is_made(self, before: int, after: int, phrase: Phrase) -> bool:
+        """ "2.5 kg mince at 18% from shin and brisket": the fat of the mince that the cuts are to make."""
+        weight = before - 3 if self._is_word(before - 2, "of") else before - 2
+        mince = self._is_word(before, "at") and self._is_word(before - 1, "cue", "mix")
+        weighed = isinstance(heap := self._at(weight), Amount) and heap.kind == "weight"
+        asked = self.sentence.has("composition", "works_out", "total")
+        made = self._is_word(after, "cue", "out_of") or (self._only_figure(phrase) and not asked)
+        return mince and weighed and made
 
     @cached_property
     def _shaped(self) -> bool:

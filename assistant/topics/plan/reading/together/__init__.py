@@ -20,6 +20,7 @@ _JOINS = (
     people.by_day,
     people.by_meat,
     people.so_many_of_the_guests,
+    figures.bare_length,
     figures.so_many,
     figures.equal_patties,
     figures.to_the_pound,

@@ -10,6 +10,7 @@ from assistant.language.phrases import (
     Amount,
     Count,
     CutName,
+    Measure,
     Patties,
     People,
     Per,
@@ -306,3 +307,19 @@ def held_at_once(phrases: list[Phrase], _sentence: Sentence) -> None:
         if held and is_cue(phrases[at - 1], "bowl") and isinstance(burgers, Patties) and burgers.count is not None:
             phrases[at] = burgers.count
             return
+
+
+_BARE_INCHES, _BARE_MM = 8, 10
+"""A bare number up to the one is inches, from the other on millimetres, of a patty or its bun. Common practice, no source."""
+
+
+def bare_length(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Patty 3/4 thick", "10 thick and 110 wide": the unit that a kitchen leaves out."""
+    for at in range(len(phrases) - 1):
+        count, word = phrases[at : at + 2]
+        said = is_cue(word, "thick", "across") and not word.text.lower().startswith("how")
+        if not (said and isinstance(count, Count) and (not count.proportion or count.piece)):
+            continue
+        unit = "inch" if count.value <= _BARE_INCHES else "mm" if count.value >= _BARE_MM else ""
+        if unit:
+            phrases[at] = Amount(count.first, count.last, count.text, "length", Measure(count.value, unit))
