@@ -212,3 +212,35 @@ def test_shares_of_the_guests_by_what_they_eat_are_asked_for_in_numbers() -> Non
 def test_the_chicken_of_a_group_is_cooked_as_hot_as_chicken_needs(lines: tuple[str, ...]) -> None:
     # 165 °F, USDA FSIS: the reminder spoke of 160 °F alone
     assert any("165" in caution.text for caution in last(*lines).cautions)
+
+
+@pytest.mark.parametrize(
+    ("line", "kids", "adults"),
+    [
+        ("half the 64 guests are kids (90 g), the other half adults (150 g)", 32, 32),
+        ("40 people, a third are kids, 3 oz for kids and 6 oz for adults", 13, 27),
+        ("210 people, twice as many kids as adults, kids 80 g and adults 140 g, one each", 140, 70),
+        ("Under 10s: 17, one 70g slider each. Over 10s: 29, two 115g burgers each.", 17, 29),
+        ("22 and 19 - adults and kids - 2 each and 1 each, same 130 g patty", 19, 22),
+    ],
+)
+def test_sorts_told_by_their_share_their_age_or_their_place_in_a_list_are_counted(
+    line: str, kids: int, adults: int
+) -> None:
+    """What does not come out whole goes to the adults; an age is no number of people."""
+    understood = last(line).understood
+    assert f"for {kids} children" in understood
+    assert f"for {adults} adults" in understood
+
+
+def test_two_sizes_for_sorts_that_nobody_counted_are_asked_about() -> None:
+    """Not one size for the one sort and the other as the meat that there is."""
+    answer = last("12 people, adults 150 g, kids 90 g")
+    assert answer.status is Status.NEEDS_DETAIL
+    assert "How many of the 12 are children" in answer.message
+
+
+def test_only_those_who_eat_are_fed_and_only_where_it_is_burgers_that_they_eat() -> None:
+    """ "Only 20 want cheese" does not send the other ten home."""
+    assert value(last("out of our 18 only 16 want burgers, two each, 120 g"), Role.PATTY_COUNT) == 32
+    assert last("30 people, only 20 want cheese, 2 burgers each, 120 g").status is not Status.ANSWERED

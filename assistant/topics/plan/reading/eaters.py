@@ -147,6 +147,8 @@ class Eaters(Again):
             openings = counted = sizes_of_patties
         self._who_eat_none(counted)
         self.company = openings
+        if len(counted) == 1 and not self.lots:
+            self._how_many_of_each_sort(counted[0])
         if len(counted) < 2 or (not sizes_of_patties and self._counts_them_outright()):
             return
         groups = [
@@ -379,6 +381,15 @@ class Eaters(Again):
         if self.lots and len(groups) == 1:
             groups = self._in_lots(groups[0])
         self._set(groups=tuple(groups), seconds=self._seconds_of(groups), appetite=self._appetite())
+
+    def _how_many_of_each_sort(self, whole: Opening) -> None:
+        """ "12 people, adults 150 g, kids 90 g": each sort has its size, and how many there are of each was not said."""
+        sorts = {people.sort for people in self.sentence.of(People) if people.count is None}
+        sizes = self._sizes()
+        if whole.sort == "person" and sorts >= {"kid", "adult"} and len(sizes) > 1:
+            count = f"{float(whole.count or 0):g}"
+            self._set(question=f"How many of the {count} are children? Say for example 8 adults and 4 kids.")
+            self.used.update(sizes)
 
     def _who_can_be_fed(self) -> None:
         each = self._how_many_fed()

@@ -9,11 +9,17 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together import fats, figures, larder, mix, people, spices
+from assistant.topics.plan.reading.together import crowds, fats, figures, larder, mix, people, spices
 
 _JOINS = (
     people.shared,
     people.crew,
+    crowds.by_age,
+    crowds.by_share,
+    crowds.as_many_as,
+    crowds.listed_in_order,
+    crowds.only_so_many_eat,
+    crowds.single,
     people.counted_after,
     people.others,
     people.we_are,
