@@ -43,6 +43,7 @@ MODULES = (
     "till",
     "pro_rata",
     "bags",
+    "per_day",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -244,3 +244,32 @@ def test_only_those_who_eat_are_fed_and_only_where_it_is_burgers_that_they_eat()
     """ "Only 20 want cheese" does not send the other ten home."""
     assert value(last("out of our 18 only 16 want burgers, two each, 120 g"), Role.PATTY_COUNT) == 32
     assert last("30 people, only 20 want cheese, 2 burgers each, 120 g").status is not Status.ANSWERED
+
+
+@pytest.mark.parametrize(
+    ("lines", "patties"),
+    [
+        (("60 burgers Friday and 90 Saturday, 150 g each",), 150),
+        (("60 burgers Friday and 90 Saturday, 150 g each", "Sunday same as Friday"), 210),
+        (("60 burgers Friday and 90 Saturday, 150 g each", "Sunday same as Saturday"), 240),
+        (("60 burgers Friday and 90 Saturday, 150 g each", "make the Saturday lot 60"), 120),
+        (("Fri 60 burgers, Sat twice that, Sun half of Friday's. All 150 g.",), 210),
+        (("Market stall, 3 days, 85 burgers a day, 140 g",), 255),
+        (("four nights running, 25 burgers a night at 6 oz",), 100),
+    ],
+)
+def test_burgers_told_day_by_day_are_counted_over_all_days(lines: tuple[str, ...], patties: int) -> None:
+    """Not one day's for all of them, and a day like another is like the one that was named."""
+    assert value(last(*lines), Role.PATTY_COUNT) == patties
+
+
+def test_so_many_more_on_another_day_is_asked_about() -> None:
+    """20 on Saturday, or 70."""
+    assert last("50 burgers on Friday, 20 more on Saturday, quarter pounders").status is Status.NEEDS_DETAIL
+
+
+def test_what_is_on_the_table_is_shared_out_over_days() -> None:
+    """18.9 kg over three days; 100 burgers over three are not equal."""
+    shared = last("126 burgers at 150 g", "split that evenly over three days, kilos a day?")
+    assert value(shared, Role.TOTAL) == pytest.approx(6.3)
+    assert "one more on 1 of them" in last("100 burgers at 150 g", "split it over 3 days").headline

@@ -10,20 +10,12 @@ from msgspec.structs import replace
 from assistant import units
 from assistant.language.phrases import Measure, Word
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.request import LOT, Group, PattyWish, Plan
+from assistant.topics.plan.request import LOT, Group, PattyWish, Plan, Turn
 
 
 def is_about_them(new: Plan, old: Plan) -> bool:
     """Whether a line without a crowd of its own says something of the one on the table."""
-    said = (
-        new.crowd_factor is not None
-        or new.crowd_change is not None
-        or bool(new.regroup)
-        or bool(new.label_dropped)
-        or new.half_each is not None
-        or bool(new.sort_dropped)
-        or new.split_off is not None
-    )
+    said = new.crowd_factor is not None or new.crowd_change is not None or bool(new.regroup) or new.turn is not None
     return said and bool(old.groups)
 
 
@@ -96,29 +88,10 @@ def all_of_it(plan: Plan) -> Measure | None:
 def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...], str]:
     """The groups after a line about them, and the question it raises where it does not say whose it is ("" for none)."""
     groups = old.groups
-    if new.label_dropped:
-        left = tuple(group for group in groups if group.label != new.label_dropped)
-        if not left or left == groups:
-            days = " and ".join(dict.fromkeys(group.label.capitalize() for group in groups if group.label))
-            return groups, f"Nobody is down for {new.label_dropped.capitalize()}" + (
-                f", only for {days}." if days else "."
-            )
-        groups = left
-    elif new.half_each is not None and len(groups) == 1:
-        half = Fraction(groups[0].count // 2)
-        groups = (replace(groups[0], count=groups[0].count - half), replace(groups[0], count=half, each=new.half_each))
-    elif new.sort_dropped:
-        left = tuple(group for group in groups if group.sort != new.sort_dropped)
-        if not left or left == groups:
-            return groups, f"How many of them are {'children' if new.sort_dropped == 'kid' else 'adults'}?"
-        groups = left
-    elif new.split_off is not None and len(groups) == 1 and new.split_off.count < groups[0].count:
-        some = replace(groups[0], count=new.split_off.count, sort=new.split_off.sort, each=new.split_off.each)
-        groups = (replace(groups[0], count=groups[0].count - some.count), some)
-    elif new.split_off is not None:
-        return groups, f"{float(new.split_off.count):g} of whom: " + " or ".join(_noun(group) for group in groups) + "?"
-    elif new.half_each is not None:
-        return groups, "Half of whom: " + " or ".join(_noun(group) for group in groups) + "?"
+    if new.turn is not None and not new.turn.like:
+        groups, question = _turned(groups, new.turn)
+        if question:
+            return groups, question
     elif new.groups:
         groups = _with_groups(old, new, sentence)
     elif new.label and new.label not in {group.label for group in groups} and groups:
@@ -138,12 +111,56 @@ def changed(old: Plan, new: Plan, sentence: Sentence) -> tuple[tuple[Group, ...]
             for group in groups
         )
     for said in new.regroup:
+        if new.label and said.count and not said.sort:
+            groups, question = _counted_on(old, groups, said.count, new.label)
+            if question:
+                return groups, question
+            continue
         if said.count and not said.sort and len(groups) > 1:
             return groups, f"{float(said.count):g} of whom: " + " or ".join(_noun(group) for group in groups) + "?"
         if said.noun and _index_of(groups, said) is None and groups:
             return old.groups, f"How many of them are {said.noun}s?"
         groups = _said_of(groups, said, new.label)
     return groups, ""
+
+
+def _turned(groups: tuple[Group, ...], turn: Turn) -> tuple[tuple[Group, ...], str]:
+    """The groups after a part of them changes, or as they were with a question."""
+    if turn.day_gone:
+        left = tuple(group for group in groups if group.label != turn.day_gone)
+        days = " and ".join(dict.fromkeys(group.label.capitalize() for group in groups if group.label))
+        question = f"Nobody is down for {turn.day_gone.capitalize()}" + (f", only for {days}." if days else ".")
+        return (groups, question) if not left or left == groups else (left, "")
+    if turn.sort_gone:
+        left = tuple(group for group in groups if group.sort != turn.sort_gone)
+        question = f"How many of them are {'children' if turn.sort_gone == 'kid' else 'adults'}?"
+        return (groups, question) if not left or left == groups else (left, "")
+    whom = " of whom: " + " or ".join(_noun(group) for group in groups) + "?"
+    if turn.some is not None:
+        if len(groups) != 1 or turn.some.count >= groups[0].count:
+            return groups, f"{float(turn.some.count):g}{whom}"
+        some = replace(groups[0], count=turn.some.count, sort=turn.some.sort, each=turn.some.each)
+        return (replace(groups[0], count=groups[0].count - some.count), some), ""
+    if len(groups) != 1:
+        return groups, f"Half{whom}"
+    half = Fraction(groups[0].count // 2)
+    return (
+        replace(groups[0], count=groups[0].count - half),
+        replace(groups[0], count=half, each=turn.half_each),
+    ), ""
+
+
+def _counted_on(old: Plan, groups: tuple[Group, ...], count: Fraction, label: str) -> tuple[tuple[Group, ...], str]:
+    """So many on one day: those who were down for it, or as many more on another day that eat alike."""
+    there = [group for group in groups if group.label == label]
+    if len(there) > 1:
+        return groups, f"{float(count):g} of whom: " + " or ".join(_noun(group) for group in there) + "?"
+    if there:
+        return tuple(replace(g, count=count) if g.label == label else g for g in groups), ""
+    alike = {(group.sort, group.each, group.size, group.heft) for group in groups}
+    if len(alike) != 1 or any(not group.label for group in groups) or not groups:
+        return groups, f"What do the {float(count):g} on {label.capitalize()} get?" if old.groups else ""
+    return (*groups, replace(groups[0], count=count, label=label, high=None)), ""
 
 
 def _with_groups(old: Plan, new: Plan, sentence: Sentence) -> tuple[Group, ...]:
@@ -198,7 +215,7 @@ def _on_another_day(old: Plan, new: Plan) -> tuple[Group, ...]:
     """ "Sunday half as many", "day two: a quarter more people", "one each for the Sunday, same crowd"."""
     if new.crowd_factor is None:
         return old.groups
-    first = old.groups[0].label
+    first = new.turn.like if new.turn is not None and new.turn.like else old.groups[0].label
     known = tuple(replace(group, label=group.label or "first day") for group in old.groups)
     again = tuple(
         replace(_times(group, new.crowd_factor), label=new.label) for group in old.groups if group.label == first

@@ -106,6 +106,20 @@ class Loss(Kept, frozen=True):
     cut: str = ""
 
 
+class Turn(Kept, frozen=True):
+    """What a line changes of a part of the crowd on the table; one of these.
+
+    day_gone: a day or sitting on which nobody comes any more; sort_gone: a sort of people of whom nobody comes; half_each: patties for
+    each of half of them; some: some of them, who eat otherwise; like: the day whose people come again on another.
+    """
+
+    day_gone: str = ""
+    sort_gone: str = ""
+    half_each: Fraction | None = None
+    some: Group | None = None
+    like: str = ""
+
+
 class Plan(Kept, frozen=True):
     """Everything said about one batch.
 
@@ -120,7 +134,7 @@ class Plan(Kept, frozen=True):
     meant cooked). heap: the item that is ground already and is put right with the others; salt_in: percent of salt in
     it. aside: meat kept back for something else. crowd_factor: so many times the people of before; crowd_change: so
     many more or fewer of them, or of the sort of people that crowd_of names; regroup: what is said anew of a sort of people (count 0: as many as before); label: the
-    day or sitting that a line without numbers speaks of; label_dropped: one on which nobody comes any more; half_each: patties for each of half the crowd; sort_dropped: a sort of people of whom nobody comes; split_off: some of them, who eat otherwise. pack: what one pack of the meat weighs (packed_into: the meat
+    day or sitting that a line without numbers speaks of; turn: which part of them changes. pack: what one pack of the meat weighs (packed_into: the meat
     goes into such packs); rolls_a_pack, rolls: bread rolls, likewise. pair: a weight and what was left of it.
     question: what has to be asked before anything is worked out.
     """
@@ -184,7 +198,4 @@ class Plan(Kept, frozen=True):
     crowd_of: str = ""
     regroup: tuple[Group, ...] = ()
     label: str = ""
-    label_dropped: str = ""
-    half_each: Fraction | None = None
-    sort_dropped: str = ""
-    split_off: Group | None = None
+    turn: Turn | None = None

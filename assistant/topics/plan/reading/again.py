@@ -11,7 +11,7 @@ from assistant.topics.plan.reading.fed import Fed
 from assistant.topics.plan.reading.heads import MOST_EACH, noun_of
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
-from assistant.topics.plan.request import Group
+from assistant.topics.plan.request import Group, Turn
 
 _AS_MANY = Pattern(r"\b(half|twice|double|three times) (?:as many|the (?:people|number|crowd|guests))", re.IGNORECASE)
 _PART_AS_MANY = Pattern(
@@ -36,12 +36,23 @@ class Again(Fed):
         if self.plan.crowd_change is None:
             change, sort = self._change_said()
             self._set(crowd_change=change, crowd_of=sort)
-        self._set(crowd_factor=self._factor_said())
-        self._set(label=self._day_said(), regroup=tuple(self._said_anew()))
+        like = self._as_on_a_day()
+        self._set(crowd_factor=Fraction(1) if like else self._factor_said())
+        self._set(label=like or self._day_said(), regroup=tuple(self._said_anew()))
         self._day_dropped()
         self._half_of_them()
         self._sort_dropped()
         self._split_off()
+
+    def _as_on_a_day(self) -> str:
+        """ "Sunday same as Friday": the day that is new; as many come on it as on the other."""
+        for place in self._word_places("cue", "same_again"):
+            new, known = self._occasion(place - 1), self._occasion(place + 1)
+            if new and known and new != known and not self._places(Count):
+                self.used.update((place - 1, place, place + 1))
+                self._set(turn=Turn(like=known))
+                return new
+        return ""
 
     def _day_dropped(self) -> None:
         """ "Drop Friday", "forget the Sunday": nobody comes on that day."""
@@ -49,7 +60,7 @@ class Again(Fed):
         dropped = place is not None and _DROP.search(self.sentence.text[: self.phrases[place].first].lower())
         if place is not None and dropped and not self.sentence.of(People):
             self.used.update(range(place + 1))
-            self._set(label_dropped=self._occasion(place))
+            self._set(turn=Turn(day_gone=self._occasion(place)))
 
     def _sort_dropped(self) -> None:
         """ "The kids aren't coming now": nobody of that sort."""
@@ -59,7 +70,7 @@ class Again(Fed):
             away = self._is_word(place + 1, "cue", "fewer") and self._free(place + 1)
             if people.count is None and people.sort != "person" and away and not self._is_word(place - 1, "of"):
                 self.used.update((place, place + 1))
-                self._set(sort_dropped=people.sort)
+                self._set(turn=Turn(sort_gone=people.sort))
 
     def _split_off(self) -> None:
         """ "Ten of them are kids and only have one": some of the crowd on the table, who eat so many."""
@@ -80,7 +91,7 @@ class Again(Fed):
             each = whole_count(said) if eats or only else None
             if count is not None and each is not None and each <= MOST_EACH and self._free(place):
                 self.used.update(range(place, at + 1))
-                self._set(split_off=Group(count, sort or "person", each))
+                self._set(turn=Turn(some=Group(count, sort or "person", each)))
                 return
 
     def _half_of_them(self) -> None:
@@ -92,7 +103,7 @@ class Again(Fed):
             each = whole_count(self._at(at))
             if self._free(place) and at > place + 1 and each is not None and each <= MOST_EACH:
                 self.used.update(range(place, at + 1))
-                self._set(half_each=each)
+                self._set(turn=Turn(half_each=each))
 
     def _day_said(self) -> str:
         """The one day or sitting that the line names."""
@@ -197,7 +208,7 @@ class Again(Fed):
 
     def _said_anew(self) -> list[Group]:
         """ "the kids are 16 now", "kids get two as well", "make it two each"."""
-        found = self._come_in_all()
+        found = self._on_that_day() or self._come_in_all()
         names = [p for p in self._places(People) if self.phrases[p].count is None]  # type: ignore[attr-defined]
         for place in names:
             phrase = self.phrases[place]
@@ -225,6 +236,20 @@ class Again(Fed):
             self.used.add(each_now)
             found.append(Group(Fraction(0), "", each=phrase.measure.value, size=self._size_beside(each_now)))
         return found
+
+    def _on_that_day(self) -> list[Group]:
+        """ "make the Saturday lot 60", "60 on Saturday now": as many on that day, where days are on the table."""
+        counts = [place for place in self._places(Count) if whole_count(self.phrases[place]) is not None]
+        if len(counts) != 1 or not self._free(counts[0]) or self.sentence.of(People) or self._patties_counted():
+            return []
+        (place,) = counts
+        near = [at for at in (place - 1, place - 2, place + 1, place + 2) if self._occasion(at)]
+        others = [p for p in self.phrases if isinstance(p, Amount | PerEach | Patties)]
+        if not near or others:
+            return []
+        led = [at for at in range(place) if self._is_word(at, "cue", "into", "make_it", "correction")]
+        self.used.update({place, near[0], *led})
+        return [Group(whole_count(self.phrases[place]) or Fraction(0), "")]
 
     def _come_in_all(self) -> list[Group]:
         """ "what if 190 come", "only 60 turned up": so many people in all."""

@@ -27,6 +27,7 @@ from assistant.topics.plan.reading.align import EVERYONE, OTHERS, Named, shared_
 from assistant.topics.plan.reading.heads import MOST_EACH, Opening, same_people
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
+from assistant.topics.plan.reading.together import days
 from assistant.topics.plan.request import LOT, Group, Item, PattyWish
 
 _FACTORS = {"half": Fraction(1, 2), "halve": Fraction(1, 2), "three": Fraction(3), "triple": Fraction(3)}
@@ -60,6 +61,9 @@ class Eaters(Again):
     def _find_company(self) -> None:
         """Numbers that count people without a word for people, before any other pass takes them for something else."""
         self._part_stays_away()
+        unclear = days.difference_of_days(self.phrases)
+        if unclear:
+            self._set(question=unclear)
         self._ages()
         self._sittings()
         self._find_lots()
@@ -278,7 +282,9 @@ class Eaters(Again):
         ]
         if people and (self.company or any(self.phrases[o.place].text.startswith("for ") for o in people)):
             return []
-        if len(self._sizes()) < len(found) + len(people):
+        labels = [opening.label for opening in found]
+        by_day = all(labels) and len(set(labels)) == len(labels) and not people and len(self._sizes()) <= 1
+        if not by_day and len(self._sizes()) < len(found) + len(people):
             return []
         return sorted([*found, *people], key=lambda opening: opening.place)
 

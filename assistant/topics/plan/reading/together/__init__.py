@@ -9,7 +9,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together import crowds, fats, figures, larder, mix, people, spices
+from assistant.topics.plan.reading.together import crowds, days, fats, figures, larder, mix, people, spices
 
 _JOINS = (
     people.shared,
@@ -23,6 +23,8 @@ _JOINS = (
     people.counted_after,
     people.others,
     people.we_are,
+    days.day_by_day,
+    days.so_many_a_day,
     people.by_day,
     people.by_meat,
     people.so_many_of_the_guests,
