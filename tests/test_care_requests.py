@@ -22,7 +22,7 @@ from assistant import Answer, Conversation, Status
 from tests.requests import judge
 from tests.topics.kitchen_talk import SUPPER
 
-FILES = ("unsafe_*.jsonl", "unsafe2_*.jsonl", "care3_*.jsonl", "home_safety.jsonl")
+FILES = ("unsafe_*.jsonl", "unsafe2_*.jsonl", "care3_*.jsonl", "care8_*.jsonl", "home_safety.jsonl")
 NOT_YET = frozenset({"CHB016"})
 """Cases that are answered honestly, but not yet as they should be."""
 

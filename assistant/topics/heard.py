@@ -72,6 +72,13 @@ _TOLD_AGE = Pattern(r"\b(\d{1,3})$")
 """An age at the end of what was passed over about somebody: "she's 84"."""
 
 
+_AIR = Pattern(
+    r"^( (hot|warm))?,? *(out(side|doors)?|today|tomorrow|in the (sun|shade|garden|yard|park|tent|marquee))\b"
+)
+"""What follows a temperature that is the air's."""
+_HOTTEST_AIR, _WARM_F = 130, 55
+
+
 _WARMED = Pattern(
     r"\b(reheat\w*|(heat|warm)(ing|ed)? (up|through|again))\b"
     r"|\b(yesterday|last night|friday|saturday|sunday)'?s (cooked |grilled )?(burgers|patties|meatballs|meatloaf|sausages)\b"
@@ -199,6 +206,16 @@ def heats(sentence: Sentence, low: int = 40, high: int = 250) -> list[Heat]:
                 found.append(Heat(phrase.value, unit, phrase))
     scale = asked_scale(sentence)
     return [replace(heat, unit=heat.unit or scale) for heat in found] if len(found) == 1 and scale else found
+
+
+def air(sentence: Sentence) -> Heat | None:
+    """How hot it is where people eat: "35 degrees out and 20 people want burgers". Without a scale it is read as
+    Fahrenheit from 55 on, below that as Celsius."""
+    marked = (heat for heat in heats(sentence, low=0, high=0) if isinstance(heat.phrase, Amount))
+    heat = next((heat for heat in marked if _AIR.search(sentence.text[heat.phrase.last :].lower())), None)
+    if heat is None or heat.value > _HOTTEST_AIR:
+        return None
+    return replace(heat, unit=heat.unit or ("degF" if heat.value >= _WARM_F else "degC"))
 
 
 def stands_at(sentence: Sentence) -> Heat | None:

@@ -51,6 +51,8 @@ _WHICH_KIT = Pattern(
     r"^\W*(?:what|which)\s+(?:scales?|bowl|freezer|grinder|mincer|machine)\s+(?:do\s+(?:i|we)\s+(?:have|use)|have\s+(?:i|we)(?:\s+got)?|am\s+i\s+using)\W*$",
     re.I,
 )
+_INTO = Pattern(r"\b(in|into|from|of)\s*$", re.IGNORECASE)
+"""Before "the freezer at 6.40": when something went in, and not what the freezer is set to."""
 _KIT = {"bowl": BOWL, "scale": SCALE, "scales": SCALE, "freezer": FREEZER, "machine": MACHINE, "grinder": MACHINE}
 _KIT |= {"mincer": MACHINE, "cubes": CUBE}
 _FORGOTTEN = Pattern(
@@ -224,7 +226,12 @@ def _scale(sentence: Sentence) -> Found | Reading | None:
 
 def _freezer(sentence: Sentence) -> Found | Reading | None:
     said = _FREEZER.search(sentence.text)
-    if said is None or "?" in sentence.text or sentence.has("how_long", "keep", "thaw", "power_cut", "safe"):
+    if (
+        said is None
+        or _INTO.search(sentence.text[: said.start()])
+        or "?" in sentence.text
+        or sentence.has("how_long", "keep", "thaw", "power_cut", "safe")
+    ):
         return None
     after = [p for p in sentence.phrases if p.first >= said.end() - 1 and isinstance(p, Amount | Count)]
     if not after:

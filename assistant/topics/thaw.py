@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from datetime import datetime, time
+from datetime import date, datetime, time
 from fractions import Fraction
 
 from msgspec import Struct, field
@@ -38,6 +38,8 @@ SAID = {
     "hot water": "in hot or warm water",
     "cook from frozen": "not at all, cooked from frozen",
 }
+AT_ONCE = ("cold water", "microwave")
+"""Ways that warm parts of the meat: it is cooked at once."""
 READY = time(12)
 """A day without an hour is taken as noon of it: a choice, no source."""
 OTHERS = ("refreeze", "power_cut", "firm", "freeze_patties", "leftover", "slow_cooker")
@@ -47,7 +49,9 @@ MOST_GRAMS = 100_000
 
 _KEPT_AFTER = Pattern(
     r"\b(then|and|afterwards?|after that) (put|keep|leave|store|chill|cook|use|refrigerate) (it|them|the rest)?\b.*\b(fridge|later|tomorrow|tonight|overnight)\b|"
-    r"\b(cook|use|keep) (it|them) (later|tomorrow|tonight)\b"
+    r"\b(cook|use|keep) (it|them) (later|tomorrow|tonight)\b|"
+    r"\b(cook\w*|use|using|bbq|barbecue|grill\w*|fry\w*|eat\w*) (later|tomorrow)\b|"
+    r"\b(this morning|at noon|at lunch\w*|earlier|yesterday|last night)\b.*\b(tonight|tomorrow|this evening|later|for (tea|dinner|supper))\b"
 )
 """How people say that thawed meat is not to be cooked at once."""
 
@@ -59,7 +63,7 @@ _MOVED = Pattern(r"\b(move|take|put|get|shift|transfer)\b")
 class Thaw(Struct, frozen=True):
     """A question of thawing. asks: "when" to take it out, "how long", "ok" whether the method is safe, or "after" how
     long it keeps thawed; later: it is not to be cooked at once; grams: of one pack; thick_mm: where said; day, clock: when
-    it is wanted; at: (value, unit) that the fridge reads; country: the one that the line names."""
+    it is wanted, or of "after" when it had thawed; cooked: the day on which it is to be cooked; at: (value, unit) that the fridge reads; country: the one that the line names."""
 
     asks: str = "how long"
     method: str = ""
@@ -68,6 +72,7 @@ class Thaw(Struct, frozen=True):
     day: Day | None = None
     clock: time | None = None
     days: Fraction | None = None
+    cooked: Day | None = None
     at: tuple[Fraction, str] | None = None
     overnight: bool = False
     later: bool = False
@@ -100,6 +105,10 @@ class ThawTopic:
             return _too_warm(request, kitchen)
         if request.asks == "after":
             return _after(request, kitchen)
+        if request.later and request.method in AT_ONCE:
+            return _allowed(replace(request, asks="ok"), kitchen)
+        if request.overnight and request.method == "cold water":
+            return _forbidden(request, kitchen)
         missing = _missing(request)
         if missing is not None:
             what, question = missing
@@ -149,6 +158,8 @@ def _asks(sentence: Sentence) -> str:
     if "thawed" in text and sentence.has("keep") and sentence.has("how_long", "safe", "yes", "is_it_ok"):
         return "after"
     since = heard.days(sentence) or heard.durations(sentence)
+    if _thawed_then_cooked(sentence):
+        return "after"
     gone = any((day.day.relative or 0) < 0 for day in heard.days(sentence) if day.day is not None)
     wished = (_asks_when(sentence) or sentence.has("when", "want") or _is_for_a_day(sentence)) and not gone
     if ("thawed" in text or "defrosted" in text) and not wished and not sentence.has("how_long") and since:
@@ -164,6 +175,15 @@ def _asks(sentence: Sentence) -> str:
     if heard.days(sentence) and not heard.asks_leave(sentence):
         return "when"
     return "ok" if heard.asks_leave(sentence) else "how long"
+
+
+_THAWED = Pattern(r"\b(thawed|defrosted|unfrozen)( out)?( in the fridge)?( on| since)? *$")
+
+
+def _thawed_then_cooked(sentence: Sentence) -> bool:
+    """ "Thawed Monday, ok to cook tomorrow": the day of the thawing, and then the day of the cooking."""
+    days = heard.days(sentence)
+    return len(days) == 2 and _THAWED.search(sentence.text[: days[0].first].lower()) is not None
 
 
 def _is_for_a_day(sentence: Sentence) -> bool:
@@ -198,6 +218,7 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
     thick = next((amount for amount in heard.amounts(sentence) if amount.kind == "length"), None)
     spells = heard.durations(sentence)
     method = _method(sentence) or before.method
+    kept = before.asks == "after" and len(days) == 2
     # how cold the fridge is that it thaws in
     cold = next(
         (heat for heat in heard.heats(sentence) if method == "fridge" and isinstance(heat.phrase, Amount)), None
@@ -210,7 +231,8 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
         thick_mm=before.thick_mm
         if thick is None
         else units.to(thick.measure.high or thick.measure.value, thick.measure.unit, "mm"),
-        day=days[-1].day if days else before.day,
+        day=(days[0] if kept else days[-1]).day if days else before.day,
+        cooked=days[-1].day if kept else before.cooked,
         clock=heard.mealtime(clocks[-1]) if clocks else before.clock,
         days=max((most / 24 for _, _, most in spells), default=before.days),
         overnight=sentence.has("long_spell") or before.overnight,
@@ -219,7 +241,14 @@ def _reading(sentence: Sentence, before: Thaw, strength: int, bare: str = "") ->
         country=heard.country(sentence) or before.country,
     )
     used: set[Phrase] = set(heard.plain_words(sentence, weights=False))
-    used |= heard.all_of([*(_weights(sentence) if _packed(sentence) else weights[:1]), *days[-1:], *clocks[-1:], thick])
+    used |= heard.all_of(
+        [
+            *(_weights(sentence) if _packed(sentence) else weights[:1]),
+            *(days if kept else days[-1:]),
+            *clocks[-1:],
+            thick,
+        ]
+    )
     used |= heard.all_of([cold.phrase if cold else None])
     if request.asks in ("after", "ok") or request.method == "counter":
         used |= heard.all_of(phrase for phrase, _, _ in spells)
@@ -378,7 +407,7 @@ def _allowed(request: Thaw, kitchen: Kitchen) -> Outcome:
         says = "Yes: in a leak-proof bag, cold water changed every 30 min, and cooked at once."
     else:
         says = "Yes: at half power, about 3 min a pound, and cooked at once."
-    if request.later and request.method in ("cold water", "microwave"):
+    if request.later and request.method in AT_ONCE:
         says = f"No: thawed in {'cold water' if request.method == 'cold water' else 'the microwave'} it is cooked at once, not kept. Parts of it are warm."
     limit = safety_book().temperatures["fridge_max"]
     figures = list(verdict.temperature_figures("fridge at most", limit.at, limit.source, verdict.scale_of(kitchen)))
@@ -480,7 +509,7 @@ def _forbidden(request: Thaw, kitchen: Kitchen) -> Outcome:
     figures = list(verdict.temperature_figures("fridge at most", limit.at, limit.source, verdict.scale_of(kitchen)))
     figures.append(verdict.time_figure("change the cold water every", Fraction(30), "minute", row.source))
     says = (
-        f"No: never {SAID[request.method]}. Use the fridge at 40 °F (4 °C) or colder, or cold water changed every 30 min. "
+        f"No: never {SAID[request.method]}{' overnight' if request.method == 'cold water' else ''}. Use the fridge at 40 °F (4 °C) or colder, or cold water changed every 30 min. "
         "Meat that lay warm for over 2 hours: throw it away."
     )
     note = "The outside gets warm enough for germs while the middle is still frozen."
@@ -513,17 +542,15 @@ def _after(request: Thaw, kitchen: Kitchen) -> Outcome:
     span = "24 hours" if uk else "1 to 2 days"
     since = request.days
     if since is None and request.day is not None:
-        today = kitchen.now().date()
-        day = heard.day_on(request.day, today, past=True)
-        since = None if day is None else Fraction((today - day).days)
+        since = _thawed_for(request.day, request.cooked, kitchen.now().date())
     most = Fraction(1) if uk else row.high or row.value
-    past = since is not None and since > most and request.method not in ("cold water", "microwave")
-    if request.method in ("cold water", "microwave"):
+    past = since is not None and since > most and request.method not in AT_ONCE
+    if request.method in AT_ONCE:
         says = f"No time at all: thawed {SAID[request.method]} it is cooked at once."
     elif past:
         says = f"No: thawed ground meat keeps {span} in the fridge. It is past that; throw it away."
     elif since is not None and since == most:
-        says = f"Only if you cook it today: that is the end of the {span} that thawed ground meat keeps at 40 °F (4 °C) or colder."
+        says = f"Only if you cook it {'that day' if request.cooked else 'today'}: that is the end of the {span} that thawed ground meat keeps at 40 °F (4 °C) or colder."
     elif since is not None and since >= 1:
         says = (
             f"Yes, if it was at 40 °F (4 °C) or colder all the time: {verdict.span(since, since, 'day')} of its {span}."
@@ -539,6 +566,13 @@ def _after(request: Thaw, kitchen: Kitchen) -> Outcome:
         row.source,
         thrown=past,
     )
+
+
+def _thawed_for(thawed: Day, cooked: Day | None, today: date) -> Fraction | None:
+    """Days from the thawing to the cooking, or to today where no day of cooking was said."""
+    began = heard.day_on(thawed, today, past=True)
+    ends = today if cooked is None else heard.day_on(cooked, today, past=False)
+    return None if began is None or ends is None else Fraction((ends - began).days)
 
 
 TOPIC = ThawTopic()

@@ -10,9 +10,11 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from assistant.answer import Status
+from assistant.data.safety import safety_book
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Moment, Per, Phrase, Rate
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
+from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
 from assistant.topics.plan import answers, crowd, followups, heap, merge, short, two_ways
 from assistant.topics.plan.choice import Choice
@@ -159,6 +161,12 @@ class PlanTopic(Struct, frozen=True):
         if "percent" in {cue[5:] for cue in sentence.cues if cue.startswith("unit:")}:
             plan = replace(plan, asks=plan.asks | {"percent"})
         plan = replace(plan, touches=frozenset(_TOUCHES[cue] for cue in sentence.cues if cue in _TOUCHES))
+        air = heard.air(sentence)
+        if air is not None and plan.groups:
+            # "35 degrees out and 20 people want burgers": how hot it is changes no amount, only what is told besides
+            used |= {air.phrase}
+            hot = air.f("") > safety_book().temperatures["hot_day"].at.f
+            plan = replace(plan, touches=plan.touches | {"hot_day"} if hot else plan.touches)
         if pending is not None and isinstance(pending.request, Choice):
             chosen = pending.request.chosen(sentence)
             if chosen is not None:

@@ -11,7 +11,7 @@ from msgspec import Struct, field
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine.safety import Out, OutOfFridge, out_of_fridge
-from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, Phrase, Word
+from assistant.language.phrases import Amount, Count, CutName, Moment, Patties, People, Phrase, Word
 from assistant.language.sentence import Sentence
 from assistant.language.when import for_a_meal
 from assistant.pattern import Pattern
@@ -44,6 +44,8 @@ STOOD = Pattern(
 """Where meat stands when nobody says that it is cold: out."""
 
 
+LEFT_COLD = Pattern(r"\bleft the fridge( at| about| around| since)? (\d|noon|midday|half|quarter)")
+"""Meat that left the fridge at a time: "sausage meat left the fridge 10:40 am"."""
 WORKING = Pattern(
     r"\b(finish\w*|start\w*|began|begun|done|stopped)( \w+)? (minc|grind|cutt|form|trimm|shap|press)ing\b|\b(ground|minced) it at\b"
 )
@@ -122,6 +124,7 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     just_out = (just_out or added_up or worked_by_the_clock or (timed and (worked or stood))) or (
         _weather_words(sentence) is not None and (timed or _asks_how_long(sentence))
     )
+    just_out = just_out or (LEFT_COLD.search(text) is not None and bool(heard.clocks(sentence)))
     covered = "foil" in sentence.text.lower() and "hold_hot" in cues and bool(heard.clocks(sentence))
     stood_at = heard.stands_at(sentence)
     just_out = just_out or (stood_at is not None and stood_at.f("") > COOL_F and heard.asks_leave(sentence))
@@ -135,6 +138,9 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         and not _goes_on(sentence, before)
     ):
         return None
+    if _feeds(sentence) and not timed and not numbers:
+        # "35 degrees out and 20 people want burgers": a portion, on a hot day
+        return None
     if cues & {"jam", "feed", "fingers"} and not numbers:
         return None
     if not numbers and not timed and not waiting and _only_out(sentence):
@@ -143,6 +149,20 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         return None
     request, used = _out_request(sentence, waiting or (before if _goes_on(sentence, before) else None))
     return Reading(request, used, 3 if stood and timed else 2 if about_out else 1)
+
+
+def _feeds(sentence: Sentence) -> bool:
+    """Whether burgers for so many people are wanted, and nothing is asked of meat that is out."""
+    fed = any(people.count is not None for people in sentence.of(People)) and bool(sentence.of(Patties))
+    return (
+        fed
+        and not sentence.has("counter", "go_back", "time_left", "how_long", "is_it_ok", "safe")
+        and not _leave(sentence)
+    )
+
+
+def _leave(sentence: Sentence) -> bool:
+    return heard.asks_leave(sentence) or LEFT_OUT.search(sentence.text.lower()) is not None
 
 
 def _only_out(sentence: Sentence) -> bool:

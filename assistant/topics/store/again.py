@@ -44,11 +44,12 @@ class Reheat(Struct, frozen=True):
 
 class Label(Struct, frozen=True):
     """A pack with a use-by date of its own. day: that date, None where it was only said to be past; frozen: it was in
-    the freezer."""
+    the freezer; wanted: the day on which it is to be cooked."""
 
     day: Day | None = None
     past: bool = False
     frozen: bool = False
+    wanted: Day | None = None
 
 
 _PRINTED = Pattern(
@@ -60,6 +61,9 @@ _PRINTED = Pattern(
 
 _DATED = Pattern(r"\b(use|sell|best)[ -]?(by|before)( date)?( is| was| of| says| said|:)?( on)?$")
 """What stands just before the day that a pack bears: "use by yesterday"."""
+_WORKED = Pattern(r"\b(ground|minced|made|bought|opened|formed)\b")
+_DATED_AGO = Pattern(r"\b(use|sell|best)[ -]?(by|before)( date)?( is| was)? [\w ]{1,14} ago\b")
+"""A date that is past by so many days: "sell by 2 days ago"."""
 _BEGAN = Pattern(r"\b(ground|minced|made|bought|opened|formed|cooked|grind|mince) (it|them|on|this|today|at)\b")
 """A day of grinding beside it: then the day after "use by" is the cook's own wish."""
 
@@ -68,14 +72,21 @@ def read_label(sentence: Sentence) -> Reading | None:
     """A pack with a date of its own."""
     days = heard.days(sentence)
     printed = sentence.has("use_by") and _PRINTED.search(sentence.text) is not None
-    dated = len(days) == 1 and _DATED.search(sentence.text[: days[0].first].lower().rstrip()) is not None
-    dated = dated and _BEGAN.search(sentence.text.lower()) is None and not sentence.has("what", "how_long", "when")
+    dated = 1 <= len(days) <= 2 and _DATED.search(sentence.text[: days[0].first].lower().rstrip()) is not None
+    # "use by saturday if ground thursday" tells the day of the grinding, and a wish
+    dated = dated and (len(days) == 1 or _WORKED.search(sentence.text.lower()) is None)
+    dated = (
+        (dated or _DATED_AGO.search(sentence.text.lower()) is not None)
+        and _BEGAN.search(sentence.text.lower()) is None
+        and not sentence.has("what", "how_long", "when")
+    )
     if not printed and not dated and not sentence.has("label_date"):
         return None
     spells = heard.durations(sentence)
     past = any(word in sentence.text.lower() for word in ("past", "expired", "out of date", "after", "ago"))
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days])
-    return Reading(Label(days[0].day if days else None, past or bool(spells), sentence.has("freezer")), used, 2)
+    wanted = days[1].day if len(days) > 1 else None
+    return Reading(Label(days[0].day if days else None, past or bool(spells), sentence.has("freezer"), wanted), used, 2)
 
 
 def reply_label(sentence: Sentence, talk: Talk) -> Reading | None:
@@ -140,7 +151,8 @@ def answer_label(request: Label, kitchen: Kitchen) -> Outcome:
     day = None if request.day is None else _printed_day(request, today)
     row = safety_book().storage[GROUND]
     when = f" of {wording.day(day)}" if day else ""
-    passed = request.past or (day is not None and day < today)
+    wanted = None if request.wanted is None else heard.day_on(request.wanted, today, past=False)
+    passed = request.past or (day is not None and day < (wanted or today))
     if passed and request.frozen:
         says = f"Only if it was frozen before its use-by date{when} and stayed frozen hard. Frozen after that day: throw it away."
     elif passed:
