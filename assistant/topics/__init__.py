@@ -44,6 +44,7 @@ MODULES = (
     "pro_rata",
     "bags",
     "per_day",
+    "two_sizes",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

@@ -8,7 +8,7 @@ from math import ceil
 from msgspec import Struct
 from msgspec.structs import replace
 
-from assistant import units, wording
+from assistant import data, units, wording
 from assistant.answer import Figure, Role, Status
 from assistant.engine import portion
 from assistant.language.phrases import Amount, Bound, CutName, Measure, Patties, PerEach, Phrase, Word
@@ -30,6 +30,7 @@ class Evenly(Struct, frozen=True):
     cut: str = ""
     keys: tuple[str, ...] = ()
     plan: Plan | None = None
+    meat: heard.Meat = heard.Meat()
 
 
 class EvenlyTopic:
@@ -57,7 +58,15 @@ class EvenlyTopic:
         if batch is None:
             return None
         cut = cuts[0] if cuts else None
-        request = Evenly(batch, size.measure, size.bound, cut.name if cut else "", cut.keys if cut else (), plan)
+        request = Evenly(
+            batch,
+            size.measure,
+            size.bound,
+            cut.name if cut else "",
+            cut.keys if cut else (),
+            plan,
+            _meat(sentence, plan),
+        )
         left = {w for w in sentence.words("cue") if w.payload == "not"}
         each = [p for p in sentence.of(PerEach) if p.first == size.first]
         taken: list[Phrase | None] = [patties[0], size, *each, *rest, cut, *left]
@@ -93,18 +102,26 @@ class EvenlyTopic:
                 "meat", Role.TOTAL, float(request.batch.value), request.batch.unit, shown=wording.both(whole, system)
             ),
         ]
-        meat = heard.Meat()
         told = verdict.told(
             NAME,
             said,
             f"{wording.counted(count, 'patty')} of {wording.both(each, system)}, nothing left over.",
             figures=figures,
-            cautions=verdict.with_meat(meat, kitchen, {"cook_temperature", "keep_cold"}),
+            cautions=verdict.with_meat(request.meat, kitchen, {"cook_temperature", "keep_cold"}),
             working=(f"{wording.both(whole, system)} / {count}.",),
         )
         items = (Item(request.cut, request.keys),) if request.cut else ()
         plan = replace(request.plan or Plan(items=items, batch=request.batch), patties=PattyWish(count=Fraction(count)))
         return Outcome(told.answer, plan=plan, amends=request.plan is not None)
+
+
+def _meat(sentence: Sentence, plan: Plan | None) -> heard.Meat:
+    """Whose meat it is: as the line names it, and that of the batch on the table."""
+    meat = heard.meat(sentence)
+    if plan is None:
+        return meat
+    rows = [data.cuts()[key] for item in plan.items for key in item.keys if key in data.cuts()]
+    return replace(meat, species=meat.species | {row.species for row in rows} | set(plan.species))
 
 
 def _grams(measure: Measure) -> Fraction:

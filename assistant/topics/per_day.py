@@ -14,7 +14,6 @@ from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics import verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk, Unclear, ended
-from assistant.topics.plan import answers
 from assistant.topics.plan.request import Plan
 
 NAME = "per_day"
@@ -73,6 +72,8 @@ class PerDayTopic:
             return ended(NAME, "", Status.NEEDS_DETAIL, request.question)
         wanted: Days = request
         if wanted.whole:
+            from assistant.topics.plan import answers
+
             return answers.answer(answers.reopened(talk.plan), kitchen, talk)
         assert talk.answer is not None
         whole = _total(talk.answer)
@@ -90,7 +91,8 @@ class PerDayTopic:
             headline += f" {burgers[0].upper()}{burgers[1:]}."
         said = f"The {wording.both(weight * wanted.days, speak)} on the table over {wanted.days} days"
         working = (f"{wording.both(weight * wanted.days, speak)} over {wanted.days}.",)
-        return verdict.told(NAME, said, headline, figures=tuple(figures), working=working)
+        cautions = talk.answer.cautions
+        return verdict.told(NAME, said, headline, figures=figures, cautions=cautions, working=working)
 
 
 def _total(answer: Answer) -> Figure | None:

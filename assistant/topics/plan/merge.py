@@ -126,6 +126,9 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         # "what does it cost at 6.50 a lb": of all the meat on the table
         price = new.items[0].price
         return replace(old, items=tuple(replace(item, price=price) for item in old.items), asks=new.asks, too=new.too)
+    if _SAME_MEAT.search(sentence.text) and new.batch is not None and _is_a_size(new) and (old.patties or old.groups):
+        # "same meat though 120 g": the meat is as it was, and the weight is that of a patty
+        new = replace(new, batch=None, patties=PattyWish(size=new.batch))
     new = crowd.told_why(crowd.patty_of(old, _size_not_batch(old, new), _HEAVIEST_PATTY), old)
     new = _by_difference(old, new, sentence)
     plan = _with_items(old, new)
@@ -180,8 +183,16 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         changes["salted"] = True
     if new.keep:
         changes["keep"] = True
-    if again is not None and "how_many" in new.asks and new.patties is not None and new.patties.count is None:
-        # "how many could I do at 4 oz with the same meat"
+    same_meat_said = (
+        _SAME_MEAT.search(sentence.text) is not None and new.patties is not None and new.patties.size is not None
+    )
+    if (
+        again is not None
+        and ("how_many" in new.asks or same_meat_said)
+        and new.patties is not None
+        and new.patties.count is None
+    ):
+        # "how many could I do at 4 oz with the same meat", "make them 4 oz, same meat though"
         changes.update(batch=again, groups=())
     if new.patties is not None:
         changes["patties"] = _patties(old, new.patties, weighed="batch" in changes)
@@ -197,6 +208,12 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     if new.factor is not None:
         plan = replace(scaled(plan, new.factor), factor=None)
     return plan
+
+
+def _is_a_size(new: Plan) -> bool:
+    """Whether the one weight of a line may be that of a patty."""
+    alone = new.patties is None and not new.items and not new.groups and not new.seasonings
+    return alone and new.batch is not None and grams(new.batch) <= _HEAVIEST_PATTY
 
 
 def _size_not_batch(old: Plan, new: Plan) -> Plan:

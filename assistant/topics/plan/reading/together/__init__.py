@@ -9,7 +9,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together import crowds, days, fats, figures, larder, mix, people, spices
+from assistant.topics.plan.reading.together import crowds, days, fats, figures, larder, mix, people, sizes, spices
 
 _JOINS = (
     people.shared,
@@ -42,6 +42,8 @@ _JOINS = (
     figures.spoken_price,
     figures.in_the_unit_before,
     figures.of_each_size,
+    sizes.wanted_at,
+    sizes.size_by_its_part,
     figures.one_of_them_scaled,
     fats.kind_before_its_cuts,
     mix.colons,

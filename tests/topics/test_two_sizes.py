@@ -1,0 +1,74 @@
+"""Two sizes out of one heap, and another size of the same meat; figures worked out by hand."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from assistant import Conversation
+from assistant.answer import Answer, Role, Status
+from assistant.engine import two_sizes
+from tests.topics.kitchen_talk import value
+
+
+def last(*lines: str) -> Answer:
+    """The answer to the last of some turns."""
+    talk = Conversation()
+    for line in lines[:-1]:
+        talk.ask(line)
+    answer: Answer = talk.ask(lines[-1])
+    return answer
+
+
+def test_the_rest_goes_into_the_other_size_and_too_little_is_said() -> None:
+    """15 kg less 20 of 200 g leaves 11 kg: 88 of 125 g."""
+    shares = two_sizes.rest_into(Fraction(15000), 20, Fraction(200), Fraction(125))
+    assert shares is not None
+    assert (shares.first, shares.second, shares.left) == (20, 88, Fraction(0))
+    assert two_sizes.rest_into(Fraction(1000), 20, Fraction(200), Fraction(125)) is None
+    assert last("3 kg: 20 at 200 g and the rest at 100 g").status is Status.IMPOSSIBLE
+
+
+@pytest.mark.parametrize(
+    ("line", "first", "second"),
+    [
+        ("15 kg: 20 of them at 200 g and the remainder at 125 g, how many of the small ones?", 20, 88),
+        ("from 10 kg make equal numbers of 100 g and 150 g burgers, how many of each", 40, 40),
+        ("5 lb of meat how many if i do quarter pounders and how many if i do third pounders", 20, 15),
+        ("12 kg, half the meat in 100 g patties and half in 150 g patties", 60, 40),
+    ],
+)
+def test_two_sizes_are_counted_each(line: str, first: int, second: int) -> None:
+    """In the order of the line."""
+    counted = [figure.value for figure in last(line).figures if figure.role is Role.PATTY_COUNT]
+    assert counted == [first, second]
+
+
+@pytest.mark.parametrize(
+    "line", ["10 kg turkey, 20 at 200 g and the rest at 100 g", "10 kg turkey into equal patties of at least 100 g"]
+)
+def test_poultry_in_two_sizes_or_in_equal_patties_is_cooked_as_hot_as_poultry(line: str) -> None:
+    """Not as hot as beef."""
+    assert "165" in last(line).cautions[0].text
+
+
+@pytest.mark.parametrize(
+    ("lines", "patties"),
+    [
+        (("60 burgers from 6 kg", "same meat though 120 g"), 50),
+        (("8 burgers at 6 oz", "make them 4 oz, same meat though"), 12),
+        (("12 people 2 each 150 g", "make them 100 g but same meat"), 36),
+        (("how many quarter pounders in 6 lb", "and thirds"), 18),
+    ],
+)
+def test_another_size_of_the_same_meat_changes_the_number(lines: tuple[str, ...], patties: int) -> None:
+    """The meat stays."""
+    assert value(last(*lines), Role.PATTY_COUNT) == patties
+
+
+def test_more_patties_than_the_meat_makes_are_no_patty_to_be_guessed() -> None:
+    """12 at 200 g take 2.4 kg."""
+    answer = last("1.5 kg mince. I need 12 at 200 g")
+    assert answer.status is Status.IMPOSSIBLE
+    assert "7 patties" in answer.message
