@@ -102,7 +102,8 @@ class Cookout(Struct, frozen=True):
     serve: when everything is on the plate; patties: how many; per_round: how many fit on the grill; round_minutes:
     minutes for one round, turning included; mass_g: raw meat in all. frozen: what there is (`have`) is frozen, in packs
     of pack_g (all of it in one where not given), pack_mm thick where known. season: a step for seasoning the cubes.
-    poultry: some of it is. ambient_f: the hottest it gets where the work is done.
+    poultry: some of it is. ambient_f: the hottest it gets where the work is done. gap_minutes: between two
+    rounds, for scraping and loading.
     """
 
     serve: datetime
@@ -118,6 +119,7 @@ class Cookout(Struct, frozen=True):
     season: bool = False
     poultry: bool = False
     ambient_f: Number | None = None
+    gap_minutes: Number = 0
     pace: Pace = field(default_factory=Pace)
 
 
@@ -241,6 +243,10 @@ class _Backwards:
         if whole:
             self.to(kind, hours_before(self.moment, Fraction(whole, 60)), number=number)
 
+    def pause(self, minutes: Number) -> None:
+        """Time in which nothing of the timetable is done."""
+        self.moment = hours_before(self.moment, Fraction(math.ceil(minutes), 60))
+
     def to(self, kind: Kind, start: datetime, note: str = "", number: int = 0) -> None:
         self.steps.append(Step(kind, start, self.moment, note, number))
         self.moment = start
@@ -270,6 +276,8 @@ def _cook(work: _Backwards, cookout: Cookout, rounds: int) -> None:
     work.add(Kind.REST, cookout.pace.rest)
     for number in range(rounds, 0, -1):
         work.add(Kind.COOK, cookout.round_minutes, number)
+        if number > 1:
+            work.pause(cookout.gap_minutes)
     work.add(Kind.SALT, cookout.pace.salt)
 
 
@@ -340,6 +348,8 @@ def _check(cookout: Cookout) -> None:
     minutes = cookout.round_minutes
     if not (_is_number(minutes) and 0 < minutes <= day):
         raise BadInput("round_minutes", minutes, "more than 0 minutes, up to a day")
+    if not (_is_number(cookout.gap_minutes) and 0 <= cookout.gap_minutes <= day):
+        raise BadInput("gap_minutes", cookout.gap_minutes, "no less than 0 minutes, up to a day")
     for argument, size in (("mass_g", cookout.mass_g), ("pack_g", cookout.pack_g), ("pack_mm", cookout.pack_mm)):
         if size is not None and not (_is_number(size) and 0 < size < math.inf):
             raise BadInput(argument, size, "more than zero")

@@ -363,3 +363,15 @@ def test_bad_input_names_its_argument(plan: Callable[[], Cookout], argument: str
     with pytest.raises(BadInput) as fault:
         timetable(plan())
     assert fault.value.argument == argument
+
+
+def test_between_two_rounds_lies_the_gap_and_none_after_the_last() -> None:
+    """40 at 10 a round: three gaps of 5 minutes move the first round 15 minutes forward."""
+    gapped = timetable(replace(SUPPER, gap_minutes=5))
+    rounds = [step for step in gapped.steps if step.kind is Kind.COOK]
+    plain = [step for step in timetable(SUPPER).steps if step.kind is Kind.COOK]
+    assert [(b.start - a.end) for a, b in pairwise(rounds)] == [timedelta(minutes=5)] * 3
+    assert rounds[-1] == plain[-1]
+    assert plain[0].start - rounds[0].start == timedelta(minutes=15)
+    with pytest.raises(BadInput):
+        timetable(replace(SUPPER, gap_minutes=-1))

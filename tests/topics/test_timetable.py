@@ -392,3 +392,29 @@ def test_a_batch_that_could_be_two_asks_which_before_any_times(tmp_path: Path) -
     answer = talk.ask("47 pounds, order of work, chicken fat trim burger")
     assert answer.status is not Status.ANSWERED
     assert answer.message
+
+
+@pytest.mark.parametrize(
+    ("lines", "minutes"),
+    [
+        (("one grill takes 12 and the other 8, ten minutes a round, 140 burgers in all. How long?",), 70),
+        (("70 burgers, grill holds 14, 8 minutes a round", "allow 2 minutes between rounds"), 48),
+        (("60 burgers on a barbecue that takes 18, 10 minutes a go and 5 minutes to scrape down in between",), 55),
+        (("grill does 40 burgers every quarter of an hour. 180 burgers - how long?",), 75),
+        (("48 burgers, pan holds 6, 7 minutes each batch", "found a second pan"), 28),
+        (("100 burgers, grill takes 20 at a time, 8 minutes a round", "the grill's smaller, only 16"), 56),
+    ],
+)
+def test_rounds_with_gaps_two_grills_and_rates_are_timed(lines: tuple[str, ...], minutes: int) -> None:
+    """No gap after the last round; a second pan of no size said is as big as the first."""
+    talk = Conversation()
+    for line in lines:
+        answer = talk.ask(line)
+    found = [figure.value for figure in answer.figures if figure.role is Role.DURATION]
+    assert found == [minutes]
+
+
+def test_lit_at_an_hour_the_rounds_are_done_by_another() -> None:
+    """Seven rounds of 7 minutes from 5:15 are over four minutes after the doors."""
+    line = "doors at 6 pm, 84 burgers, 12 at a time, 7 min each time - if I start at 5.15 will I be done?"
+    assert "6:04 pm, 4 min after 6:00 pm" in Conversation().ask(line).headline

@@ -55,7 +55,7 @@ def worked_back(meal: Meal, kitchen: Kitchen, talk: Talk) -> Shown | Outcome:
         return replace(found, meal=meal)
     if found is None:
         return _ask(meal, None, "amounts", "For how many people, or how many patties or how much meat?")
-    if meal.clock is None and meal.grill_only and found.plan.at_once:
+    if (meal.clock is None or meal.lit is not None) and meal.grill_only and found.plan.at_once:
         return _at_the_fire(meal, found, kitchen)
     settled = _settled(meal, found, kitchen.now())
     if isinstance(settled, Outcome):
@@ -140,6 +140,7 @@ def cookout_of(meal: Meal, amounts: Amounts, serve: datetime) -> Cookout:
         patties=amounts.count,
         per_round=int(plan.at_once) if plan.at_once else AT_ONCE,
         round_minutes=ROUND_MINUTES if meal.round_minutes is None else meal.round_minutes,
+        gap_minutes=meal.gap_minutes or 0,
         mass_g=amounts.grams,
         have=have,
         ahead=ahead,

@@ -19,6 +19,7 @@ from assistant.topics import heard, within
 from assistant.topics.base import Pending, Reading, Talk, Unclear
 from assistant.topics.plan import Amended
 from assistant.topics.plan.request import Group, PattyWish, Plan
+from assistant.topics.timetable import fire
 from assistant.topics.timetable.request import Meal
 
 NAME = "timetable"
@@ -29,6 +30,8 @@ OTHERS = (
 )
 """Cues of other kinds of request, which may name a clock time or a day too."""
 EARLIEST_LUNCH = 11
+EARLIEST_COOK = 8
+"""No grill is lit before eight in the morning unless it is said: a choice, no source."""
 MOST_WORDS_OF_A_DAY = 4
 """A line of more words that names a day speaks of something on that day, unless it says what."""
 HOTTEST_DAY_F = 125
@@ -138,8 +141,10 @@ class _Said:
         self.taken: set[Phrase] = set()
         self.meal = before
         self.asked = asked
+        self._lit()
         self._when()
         self._shift()
+        self._fire()
         self._round()
         self._hands()
         self._kitchen()
@@ -154,8 +159,31 @@ class _Said:
         self.taken |= within.overlapping(self.sentence, *found.span())
         return True
 
+    def _lit(self) -> None:
+        """ "If I start at 5.15": when the first round goes on, and no hour of serving."""
+        said = fire.lit(self.sentence) if self.sentence.of(Patties) or self.meal.round_minutes is not None else None
+        if said is None:
+            return
+        clock, half, phrases = said
+        if not half and clock.hour < EARLIEST_COOK:
+            clock = clock.replace(hour=clock.hour + 12)
+        self.meal = replace(self.meal, lit=clock)
+        self.taken |= phrases
+
+    def _fire(self) -> None:
+        """ "2 minutes between rounds", "40 burgers every quarter of an hour"."""
+        pause = fire.gap(self.sentence)
+        if pause is not None:
+            self.meal = replace(self.meal, gap_minutes=pause[0])
+            self.taken |= pause[1]
+        rate = fire.rate(self.sentence)
+        if rate is not None:
+            self.meal = replace(self.meal, round_minutes=rate.minutes, at_once=rate.at_once)
+            self.taken |= rate.phrases
+
     def _when(self) -> None:
         days, clocks = heard.days(self.sentence), heard.clocks(self.sentence)
+        clocks = [moment for moment in clocks if moment not in self.taken]
         if days:
             said_next = _NEXT_DAY.search(self.text) is not None
             near = self.meal.on or self.meal.near
@@ -202,7 +230,7 @@ class _Said:
         for count in self.sentence.of(Count):
             whole = count.value.denominator == 1 and 1 <= count.value <= 12
             hour = (whole or _POINTED.fullmatch(count.text) is not None) and count.high is None
-            if not hour or count.piece or count.proportion:
+            if not hour or count.piece or count.proportion or count in self.taken:
                 continue
             before = self.text[: count.first].lower()
             led = _BARE_HOUR.search(before)
@@ -223,6 +251,8 @@ class _Said:
         """ "8 minutes a round", "a round is 10 minutes", "4 min a side"."""
         for amount in self.sentence.of(Amount):
             if amount.kind != "duration" or amount.measure.unit not in ("minute", "second", "hour"):
+                continue
+            if amount in self.taken:
                 continue
             after, before = self.text[amount.last :], self.text[: amount.first]
             if _A_ROUND.match(after) is None and _ROUND_IS.search(before) is None:
@@ -332,7 +362,7 @@ def _asked(sentence: Sentence, talk: Talk) -> Reading | None:
     plan = _batch(sentence, said, talk)
     eaters = bool(sentence.of(People) or sentence.of(Patties)) or _feeds(plan)
     known = plan is not None or talk.plan is not None
-    if rounds and not timed and not outright and not starts:
+    if rounds and (said.meal.lit is not None or not (timed or outright or starts)):
         return _rounds(sentence, said, plan)
     if not (outright or starts or eaters or (served and known) or (timed and sentence.has("serve"))):
         return None
@@ -353,7 +383,7 @@ def _rounds(sentence: Sentence, said: _Said, plan: Reading | None) -> Reading | 
     if plan is None or not isinstance(batch, Plan) or batch.at_once is None:
         return None
     meal = replace(said.meal, plan=plan.request, grill_only=True)
-    words = within.cues(sentence, ("how_long", "works_out", "total"))
+    words = within.cues(sentence, ("how_long", "works_out", "total", "when", "bowl", "into"))
     return Reading(meal, frozenset(said.taken) | _own_words(sentence) | words | plan.used, 2)
 
 
@@ -368,6 +398,14 @@ def _anothers(sentence: Sentence, meal: Meal) -> bool:
 
 def _batch(sentence: Sentence, said: _Said, talk: Talk) -> Reading | None:
     """What the line says of the batch, apart from the words of the meal."""
+    batch = _of_line(sentence, said, talk)
+    if said.meal.at_once is None or batch is None or not isinstance(batch.request, Plan):
+        return batch
+    plan = replace(batch.request, at_once=said.meal.at_once)
+    return replace(batch, request=plan)
+
+
+def _of_line(sentence: Sentence, said: _Said, talk: Talk) -> Reading | None:
     served = _served_count(sentence, said)
     rest = within.without(sentence, said.taken | heard.all_of([served]))
     plan = within.plan_of(rest, talk) if _has_amounts(rest) else None
@@ -386,7 +424,7 @@ def _served_count(sentence: Sentence, said: _Said) -> Count | None:
     for count in sentence.of(Count):
         before = sentence.before(count)
         served = isinstance(before, Word) and before.payload == "serve"
-        last = count is [*sentence.substance()][-1] and said.meal.clock is not None
+        last = count is [*sentence.substance()][-1] and (said.meal.clock is not None or said.meal.at_once is not None)
         fed = (_FED if not last else _FOR).search(sentence.text[: count.first]) is not None
         if (served or fed) and count not in said.taken and not count.proportion and count.value.denominator == 1:
             return count
@@ -415,6 +453,10 @@ def _changed(sentence: Sentence, talk: Talk) -> Reading | None:
     before: Meal = replace(talk.meal, plan=None)
     if sentence.has(*(cue for cue in OTHERS if cue not in ("out_in", "counter"))):
         return None
+    more = fire.at_once_now(sentence, talk.plan) if talk.meal.grill_only else None
+    if more is not None:
+        plan = replace(talk.plan, at_once=more[0])
+        return Reading(replace(before, plan=Amended(plan), at_once=None, grill_only=True), more[1], 4)
     said = _Said(sentence, before)
     step = _step_asked(sentence) if said.meal == before else ""
     if step:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
 from itertools import groupby
 
@@ -85,17 +86,35 @@ def under_way(shown: Shown) -> Answer:
 
 
 def fire(shown: Shown) -> Answer:
-    """How long the rounds take one after the other, with no hour named."""
-    minutes = Fraction(shown.cookout.round_minutes) * shown.table.rounds
-    rounds = wording.counted(shown.table.rounds, "round")
-    told = _told(shown, f"{what_is_served(shown)}: {rounds} take {wording.duration(minutes)}.")
+    """How long the rounds take one after the other, and when they are done where it was said when they begin."""
+    rounds, gap = shown.table.rounds, Fraction(shown.cookout.gap_minutes)
+    minutes = Fraction(shown.cookout.round_minutes) * rounds + gap * (rounds - 1)
+    headline = f"{what_is_served(shown)}: {wording.counted(rounds, 'round')} take {wording.duration(minutes)}"
+    headline += f", {wording.duration(gap)} between them counted in." if gap and rounds > 1 else "."
+    told = _told(shown, headline)
     kept = tuple(figure for figure in told.figures if figure.role is not Role.CLOCK_TIME)
     whole = Figure("all rounds", Role.DURATION, float(minutes), "minute", shown=wording.duration(minutes))
-    said = restated(shown.amounts.plan)
-    each = f"; {wording.duration(shown.cookout.round_minutes)} a round"
-    return replace(
-        told, understood=said + each, figures=(*kept, whole), notes=("Say when you serve for the times of day.",)
-    )
+    said = restated(shown.amounts.plan) + f"; {wording.duration(shown.cookout.round_minutes)} a round"
+    said += f"; {wording.duration(gap)} between rounds" if gap else ""
+    fire = replace(told, understood=said, figures=(*kept, whole), notes=("Say when you serve for the times of day.",))
+    return fire if shown.meal.lit is None else _done_at(shown, fire, minutes)
+
+
+def _done_at(shown: Shown, fire: Answer, minutes: Fraction) -> Answer:
+    """When the last round comes off, where the first goes on at a clock time; and whether that is before the meal."""
+    assert shown.meal.lit is not None
+    start = datetime.combine(shown.now.date(), shown.meal.lit)
+    end = start + timedelta(minutes=math.ceil(minutes))
+    text = f"{fire.headline} Lit at {clock(start)}, the last come off at {clock(end)}"
+    meal = shown.meal.clock
+    if meal is not None and shown.meal.half:
+        hour = meal.hour % 12 + (12 if shown.meal.half == "pm" else 0)
+        served = start.replace(hour=hour, minute=meal.minute)
+        late = math.ceil((end - served) / timedelta(minutes=1))
+        spare = wording.duration(Fraction(abs(late)))
+        text += f", {spare} {'after' if late > 0 else 'before'} {clock(served)}" if late else f", at {clock(served)}"
+    figure = Figure("last round off", Role.CLOCK_TIME, end.strftime("%H:%M"), "time", shown=clock(end))
+    return replace(fire, headline=f"{text}.", figures=(*fire.figures, figure), notes=())
 
 
 def one_step(shown: Shown, kind: Kind) -> Answer:

@@ -133,7 +133,7 @@ class Eaters(Again):
             led = _TAKES_SO_MANY.search(self.sentence.text[: self.phrases[place].first].lower())
             at_once = self._is_word(place + 1, "cue", "at_once")
             if count is not None and self._free(place) and (led or at_once):
-                self._set(at_once=count)
+                self._set(at_once=count + self._on_the_other(place))
                 self.used.update({place, place + 1} if at_once else {place})
                 return
 
