@@ -78,6 +78,9 @@ def left_out(sentence: Sentence, topic: Topic, read: Reading, answer: Answer, ch
         if other[0].name == "cook" and any(caution.topic.startswith("cook_temp") for caution in answer.cautions):
             # the reminder says it
             continue
+        if topic.name == "ready" and part.lower().startswith("when"):
+            # "in the freezer at two for half an hour, when do I take it out" is what was answered
+            continue
         rest = choose(sentence.text.replace(part, " "))
         if rest is not None and rest[0].name == topic.name and rest[1].request == read.request:
             found.append(part.strip(" ,.;"))

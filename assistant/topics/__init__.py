@@ -45,6 +45,7 @@ MODULES = (
     "bags",
     "per_day",
     "two_sizes",
+    "ready",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 

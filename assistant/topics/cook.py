@@ -89,6 +89,8 @@ class CookTopic:
         if sentence.has("out_baking") and not sentence.of(CutName):
             # "what oven temperature for a sourdough loaf"
             return None
+        if heard.cold_at_the_grinder(sentence) and not sentence.of(Patties):
+            return None
         return _follow_up(sentence, talk) or _question(sentence, talk)
 
     def answer(self, request: Cook, kitchen: Kitchen, talk: Talk) -> Outcome:

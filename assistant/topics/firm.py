@@ -123,6 +123,8 @@ def _about(sentence: Sentence) -> str:
     asks = sentence.has("how_much", "how_many", "how_long", "what", "mix") or heard.asks_leave(sentence)
     if sentence.has("processor") and (asks or "pulse" in text):
         return "lots"
+    if heard.cold_at_the_grinder(sentence) and not sentence.of(Patties):
+        return "target"
     if sentence.has("temp") and any(word in text for word in ("grind", "minc")) and not sentence.of(Patties):
         return (
             "target"

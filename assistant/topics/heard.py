@@ -85,6 +85,15 @@ _WARMED = Pattern(
 )
 """What was cooked before, told by more than a word: "last night's burgers"."""
 _HOLDS_HOT = Pattern(r"\b(keep|keeping|kept|hold|holding|held)\b[\w ]{0,20}\b(hot|warm)\b(?! (water|day))")
+HOT_DISH = Pattern(r"\b(hot|steaming|warm) (burgers|patties|meatballs|food)\b|\b(ragu|bolognese|chilli|meat ?sauce)\b")
+"""What is cooked, though nobody says so."""
+_LEAST_HELD_F, _MOST_HELD_F = 100, 200
+"""Degrees between which cooked food is held warm."""
+_HELD_HOURS = Fraction(1, 2)
+_HOLDS = Pattern(
+    r"\b(hold|holding)( the| my)?( cooked)? (burgers|patties|meatballs|sausages|food) (at|in|on)\b|\bholding how long\b"
+    r"|\b(hot|warm) enough to hold\b|\bkeep(ing)? (burgers|patties|meatballs|sausages|food|them) in the oven\b"
+)
 _STILL_WARM = Pattern(
     r"\b(warm|hot|cooked|steaming)\b.*\bfridge\b.*\bcool|\b(cool|cooled)\b.*\b(before|first|then)\b.*\bfridge\b"
     r"|\b(warm|hot|steaming)\b[\w ]{0,24}\b(straight|right|directly)\b[\w ]{0,12}\bfridge\b"
@@ -363,7 +372,30 @@ def warmed_again(sentence: Sentence) -> bool:
 
 def holds_hot(sentence: Sentence) -> bool:
     """Whether what is cooked is to be kept hot: "hold the burgers warm", "keeping them hot"."""
-    return sentence.has("hold_hot") or _HOLDS_HOT.search(sentence.text.lower()) is not None
+    text = sentence.text.lower()
+    if sentence.has("hold_hot") or _HOLDS_HOT.search(text) is not None:
+        return True
+    # "hold burgers at 140 F how long", but not "held at 3 C for four days" nor a core held for seconds
+    served = sentence.of(Patties) or re.search(r"\b(food|them|meatballs|sausages)\b", text)
+    apart = not sentence.has("middle", "temp", "done", "thermometer", "raw", "long_held")
+    # minutes at a heat are how burgers are cooked, not how they are served
+    apart = apart and all(most >= _HELD_HOURS for _, _, most in durations(sentence)) and "sous" not in text
+    warm = any(_LEAST_HELD_F <= heat.f("") <= _MOST_HELD_F for heat in with_scale(sentence))
+    return bool(served) and apart and warm and _HOLDS.search(text) is not None
+
+
+_GRINDS = Pattern(
+    r"\b(to|when i|when we|can i|can we|before|while|for) (grind|mince|ground)\b|\b(grinding|mincing|minced it|ground it|in ?to the (mincer|grinder))\b"
+)
+
+
+def cold_at_the_grinder(sentence: Sentence) -> bool:
+    """Whether a reading is of raw meat at the grinder: "meat is at 8 C, can I grind", "is it ok to grind at 8 c"."""
+    cold = any(heat.f("") < BELOW_COOKING_F for heat in with_scale(sentence))
+    apart = not sentence.has("done", "middle", "cooked", "cook_time", "out_in", "counter", "fridge", "freezer")
+    text = sentence.text.lower()
+    air = re.search(r"\b(kitchen|room|garage|shed|outside|weather|day)\b", text) is not None
+    return cold and apart and not air and not durations(sentence) and _GRINDS.search(text) is not None
 
 
 def how_cold_a_place(sentence: Sentence) -> bool:
@@ -376,7 +408,8 @@ def how_cold_a_place(sentence: Sentence) -> bool:
 def still_warm_into_the_fridge(sentence: Sentence) -> bool:
     """ "Can cooked burgers go in the fridge warm, or must they cool first": how soon, and no time out that is judged."""
     patient = sentence.has("fridge") and _STILL_WARM.search(sentence.text.lower()) is not None
-    raw = sentence.has("raw") or not sentence.has("leftover", "cooked", "done")
+    cooked = sentence.has("leftover", "cooked", "done") or HOT_DISH.search(sentence.text.lower()) is not None
+    raw = sentence.has("raw") or not cooked
     return patient and not raw and asks_leave(sentence) and not (durations(sentence) or clocks(sentence))
 
 

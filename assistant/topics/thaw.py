@@ -153,6 +153,8 @@ def _question(sentence: Sentence) -> Reading | None:
 
 def _asks(sentence: Sentence) -> str:
     text = sentence.text.lower()
+    if _ONCE_THAWED.search(text) and not _weights(sentence):
+        return "after"
     if _asks_when(sentence) and _MOVED.search(text) and not sentence.has("keep", "use_by"):
         return "when"
     if "thawed" in text and sentence.has("keep") and sentence.has("how_long", "safe", "yes", "is_it_ok"):
@@ -177,6 +179,10 @@ def _asks(sentence: Sentence) -> str:
     return "ok" if heard.asks_leave(sentence) else "how long"
 
 
+_ONCE_THAWED = Pattern(
+    r"\b(once|after|when)\b.*\b(thawed|defrosted)\b.*\bhow (soon|long|quick\w*|fast)\b"
+    r"|\bhow (soon|long|quick\w*|fast)\b.*\b(cook|use|eat|keep)\b.*\b(once|after|when)\b.*\b(thawed|defrosted)\b"
+)
 _THAWED = Pattern(r"\b(thawed|defrosted|unfrozen)( out)?( in the fridge)?( on| since)? *$")
 
 

@@ -44,6 +44,8 @@ STOOD = Pattern(
 """Where meat stands when nobody says that it is cold: out."""
 
 
+_UP = Pattern(r" (are |is )?(up|over)\b")
+"""After the hours of the limit itself: "when are its two hours up"."""
 LEFT_COLD = Pattern(r"\bleft the fridge( at| about| around| since)? (\d|noon|midday|half|quarter)")
 """Meat that left the fridge at a time: "sausage meat left the fridge 10:40 am"."""
 WORKING = Pattern(
@@ -200,10 +202,9 @@ def _out_request(sentence: Sentence, earlier: OutTime | None) -> tuple[OutTime, 
     before = earlier or OutTime()
     text = sentence.text.lower()
     spells, days, weather = heard.durations(sentence), heard.days(sentence), _weather(sentence)
-    in_fridge = (
-        [spell for spell in spells if spell[1] >= TOO_LONG] if sentence.has("fridge") and len(spells) > 1 else []
-    )
-    hours = _hours_out(sentence, [spell for spell in spells if spell not in in_fridge])
+    told = [spell for spell in spells if not _UP.match(text[spell[0].last :])]
+    in_fridge = [spell for spell in told if spell[1] >= TOO_LONG] if sentence.has("fridge") and len(told) > 1 else []
+    hours = _hours_out(sentence, [spell for spell in told if spell not in in_fridge])
     if any(most > FRIDGE_HOURS for _, _, most in in_fridge):
         # days in the fridge and hours out were both said, and the days alone are too many
         hours = TOO_LONG

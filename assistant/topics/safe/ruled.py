@@ -156,6 +156,9 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
             # how long ago or for how long does not change what is said
             used |= heard.all_of(amount for amount, _, _ in heard.durations(sentence))
         used |= _words_of_a_told_hazard(sentence)
+        if ruling.key == "rare or pink":
+            # a whole steak that goes through the grinder is ground meat
+            used |= {word for word in sentence.words("unknown") if word.text.lower() == "whole"}
         if request.at is not None:
             used |= heard.all_of(heat.phrase for heat in held)
         if ruling.key in ("curing, drying and fermenting", "meat that came warm", FROZEN_WORM):

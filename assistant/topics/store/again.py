@@ -127,10 +127,20 @@ def _is_gone(sentence: Sentence, moment: Moment) -> bool:
     return day is not None and ((day.relative or 0) < 0 or day.last or told)
 
 
+_COOLING = Pattern(
+    r"\bhow (fast|soon|quick|quickly|long)\b[\w ]*\b(cool|chill)\b|\b(cool|chill)(ing)?\b.*\b(fast|quick\w*|before|fridge|overnight)\b"
+)
+"""How people ask how soon what is cooked must be cold."""
+
+
 def read_reheat(sentence: Sentence) -> Reading | None:
     """How hot to reheat, or how soon leftovers must be cold."""
     words = [word.text.lower() for word in sentence.words("cue") if word.payload == "leftover"]
     if heard.still_warm_into_the_fridge(sentence):
+        return Reading(Reheat(chill=True), heard.plain_words(sentence), 2)
+    text = sentence.text.lower()
+    cooked = sentence.has("cooked", "leftover") or heard.HOT_DISH.search(text) is not None
+    if cooked and _COOLING.search(text) and not heard.durations(sentence) and not heard.clocks(sentence):
         return Reading(Reheat(chill=True), heard.plain_words(sentence), 2)
     if words and re.search(r"\bhow (fast|soon|quick|quickly)\b|\bwhen (do|must|should)\b", sentence.text.lower()):
         return Reading(Reheat(chill=True), heard.plain_words(sentence), 2)
