@@ -46,6 +46,7 @@ MODULES = (
     "per_day",
     "two_sizes",
     "ready",
+    "before_serving",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
