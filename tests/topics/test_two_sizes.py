@@ -72,3 +72,34 @@ def test_more_patties_than_the_meat_makes_are_no_patty_to_be_guessed() -> None:
     answer = last("1.5 kg mince. I need 12 at 200 g")
     assert answer.status is Status.IMPOSSIBLE
     assert "7 patties" in answer.message
+
+
+@pytest.mark.parametrize(
+    ("line", "percent"),
+    [
+        ("A 200 g raw patty came off the hotplate at 146 g. What did it lose, in per cent?", 27),
+        ("a 6 oz patty came off the grill at 4.5 oz, what percent did it lose", 25),
+        ("my 8 oz burger weighed 6 oz after cooking, what is the shrink", 25),
+    ],
+)
+def test_what_a_patty_lost_is_told_of_its_two_weights(line: str, percent: float) -> None:
+    """Not what to shape for the lighter one."""
+    assert value(last(line), Role.RATIO) == pytest.approx(percent)
+
+
+def test_the_cooked_weight_of_ground_meat_is_asked_with_its_label() -> None:
+    """80/20 is what it is, and no blend to be made."""
+    assert value(last("cooked weight of 5 lb of 80/20 on the grill"), Role.COOKED_WEIGHT) == pytest.approx(3.45)
+    raw = last("i want 8 lb of cooked taco meat start with 80/20 how much raw")
+    assert value(raw, Role.TOTAL) == pytest.approx(8 / 0.69, rel=0.001)
+
+
+def test_casings_that_do_not_count_change_nothing() -> None:
+    """36 of 4 oz."""
+    line = "how many lbs for 3 dozen brats at 4 oz each, casings dont count"
+    assert value(last(line), Role.TOTAL) == 9
+
+
+def test_a_weight_and_a_number_answer_how_much_there_is_to_share() -> None:
+    """46 oz over 8."""
+    assert value(last("cut it up into equal ones", "2 lb 14 oz, 8"), Role.PATTY_WEIGHT) == pytest.approx(5.75)

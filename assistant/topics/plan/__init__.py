@@ -369,7 +369,9 @@ class PlanTopic(Struct, frozen=True):
         used = frozenset((number,))
         if missing == "people":
             return replace(plan, groups=(Group(count=number.value),)), used
-        patties = old.patties is not None and old.patties.count is None and old.batch is None and not old.groups
+        shared = old.patties is None and ("split" in old.asks or old.equal)
+        patties = shared or (old.patties is not None and old.patties.count is None)
+        patties = patties and old.batch is None and not old.groups and not old.items
         if missing == "count" or (missing == "weight" and patties and number.value.denominator == 1):
             return replace(plan, patties=PattyWish(count=number.value)), used
         return plan, frozenset()

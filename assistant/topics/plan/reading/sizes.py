@@ -147,6 +147,10 @@ class Sizes(ToTheKilo):
     def _on_the_plate(self, wish: PattyWish) -> PattyWish:
         """Whether "cooked" is said of the figure ("6 oz cooked"), or is what is asked ("what does 6 oz weigh cooked")."""
         cooked = self._word_places("cue", "cooked")
+        if not cooked and self.sentence.has("raw"):
+            # "4 lb of cooked mince, how much raw": what is wanted, and nothing that was left over
+            named = self._word_places("cue", "leftover")
+            cooked = [at for at in named if self.phrases[at].text.lower().startswith("cooked ")]
         if not cooked:
             return wish
         figures = [p for p, phrase in enumerate(self.phrases) if isinstance(phrase, Amount | Patties | PerEach)]
@@ -166,10 +170,27 @@ class Sizes(ToTheKilo):
             self._set(cooked="asked")
             return wish
         if wish.size is None:
-            if beside and self._any_weight():
+            whole = self._cooked_whole(cooked)
+            if whole:
+                self._set(cooked=whole)
+            elif beside and self._any_weight():
                 self._set(cooked="given")
             return wish
         return replace(wish, cooked=True)
+
+    def _cooked_whole(self, cooked: list[int]) -> str:
+        """ "Cooked weight of 5 lb", "5 lb of 80/20 cooked, what will it weigh": asked; "8 lb of cooked meat … how much raw": given."""
+        for place in cooked:
+            weight = self._at(place + 2) if self._is_word(place + 1, "of") else None
+            if "weight" in self.phrases[place].text.lower() and isinstance(weight, Amount) and weight.kind == "weight":
+                return "asked"
+            before = self._at(place - 2) if self._is_word(place - 1, "of") else None
+            if isinstance(before, Amount) and before.kind == "weight" and self.sentence.has("raw"):
+                return "given"
+            labelled = isinstance(self._at(place - 1), Fatness) and self.sentence.has("equals")
+            if labelled and any(isinstance(p, Amount) and p.kind == "weight" for p in self.phrases[:place]):
+                return "asked"
+        return ""
 
     def _is_of_a_raw_patty(self, cooked: int) -> bool:
         """ "the cooked weight of a 6 oz 80/20 patty": what is named after it is raw, unless the weight is wished for."""

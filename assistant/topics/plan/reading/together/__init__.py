@@ -43,6 +43,8 @@ _JOINS = (
     figures.in_the_unit_before,
     figures.of_each_size,
     sizes.wanted_at,
+    sizes.came_off_at,
+    sizes.casings_left_out,
     sizes.size_by_its_part,
     figures.one_of_them_scaled,
     fats.kind_before_its_cuts,

@@ -41,6 +41,57 @@ def wanted_at(phrases: list[Phrase], _sentence: Sentence) -> None:
             return
 
 
+_CAME_OFF = Pattern(
+    r"\b(?:came|come|comes|cooked|went|goes|gone|ended|is now|now|weighed|weighs|finished)\b[^.;?]{0,30}\b(?:off|down|up|out|now|after|cooked|weighed|weighs)\b"
+    r"|\b(?:weighed|weighs|is now|was)\b"
+)
+_ASKS_LOSS = Pattern(r"\b(?:lose|loses|lost|losing|loss|shrink|shrinkage|shrunk|yield|keeps?|kept)\b")
+_COOKED = Pattern(r"\b(?:grill|pan|hot ?plate|griddle|barbecue|bbq|oven|cook(?:ed|ing|s)?|fried|skillet|flat ?top)\b")
+
+
+def came_off_at(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "A 200 g raw patty came off the hotplate at 146 g. What did it lose?": a raw weight, and what is left of it."""
+    text = sentence.text.lower()
+    weights = [at for at, p in enumerate(phrases) if _weight_of(p) is not None]
+    if len(weights) != 2 or not (_ASKS_LOSS.search(text) and _COOKED.search(text)):
+        return
+    first, second = weights
+    raw, left = _weight_of(phrases[first]), phrases[second]
+    between = text[phrases[first].last : left.first]
+    counted = any(
+        isinstance(p, People) or (isinstance(p, Patties) and p.count is not None and p.count.value != 1)
+        for p in phrases
+    )
+    if raw is None or not isinstance(left, Amount) or counted or _CAME_OFF.search(between) is None:
+        return
+    if not _grams(left.measure) < _grams(raw.measure):
+        return
+    after = [p for p in phrases[second + 1 :] if not isinstance(p, Patties)]
+    before = [p for p in phrases[:first] if not isinstance(p, Patties)]
+    was = Word(raw.last, raw.last, "raw", "cue", "raw")
+    now = Word(left.first, left.first, "cooked", "cue", "cooked")
+    phrases[:] = [*before, raw, was, now, left, *after]
+
+
+def _weight_of(phrase: Phrase) -> Amount | None:
+    if isinstance(phrase, Patties):
+        return phrase.each if phrase.each is not None and phrase.each.kind == "weight" else None
+    return phrase if isinstance(phrase, Amount) and phrase.kind == "weight" else None
+
+
+_NO_CASINGS = Pattern(
+    r"\b(?:not counting|not including|excluding|without|ignor(?:e|ing)|forget(?:ting)?|leav(?:e|ing) out|never mind)(?: the)? (?:casings?|skins?)\b"
+    r"|\b(?:casings?|skins?) (?:don['’]?t|do not|doesn['’]?t|not) (?:count(?:ed)?|matter|included)\b"
+)
+
+
+def casings_left_out(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "3 dozen brats at 4 oz each, casings dont count": what they are filled into weighs nothing here anyway."""
+    said = _NO_CASINGS.search(sentence.text.lower())
+    if said is not None:
+        phrases[:] = [p for p in phrases if p.last <= said.start() or p.first >= said.end()]
+
+
 def size_by_its_part(phrases: list[Phrase], sentence: Sentence) -> None:
     """ "And thirds" after quarter pounders: a third of a pound each."""
     if _ALONE.search(sentence.text.lower()) is None:
