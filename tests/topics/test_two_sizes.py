@@ -103,3 +103,18 @@ def test_casings_that_do_not_count_change_nothing() -> None:
 def test_a_weight_and_a_number_answer_how_much_there_is_to_share() -> None:
     """46 oz over 8."""
     assert value(last("cut it up into equal ones", "2 lb 14 oz, 8"), Role.PATTY_WEIGHT) == pytest.approx(5.75)
+
+
+def test_the_same_meat_after_another_size_is_that_of_before_the_change() -> None:
+    """1360 g over 140 g; where no size changed nothing does."""
+    lines = ("8 burgers at 170 g", "make them 140", "same meat though, how many do I get?")
+    assert value(last(*lines), Role.PATTY_COUNT) == 9
+    assert value(last("8 burgers at 170 g", "same meat, how many?"), Role.PATTY_COUNT) == 8
+
+
+def test_meat_is_rounded_up_beside_the_exact_weight() -> None:
+    """37.5 lb are 38; the round in "round it up" is no cut."""
+    answer = last("100 burgers at 6 oz, round it up to whole pounds")
+    assert value(answer, Role.PURCHASE) == 38
+    assert value(answer, Role.TOTAL) == 37.5
+    assert "rounded up to whole pounds" in answer.understood

@@ -16,7 +16,7 @@ from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics import heard
 from assistant.topics.base import Kitchen, Outcome, Pending, Reading, Talk, Unclear, ended, pending_for
-from assistant.topics.plan import answers, crowd, followups, heap, merge, short, two_ways
+from assistant.topics.plan import answers, crowd, followups, heap, merge, same_meat, short, two_ways
 from assistant.topics.plan.choice import Choice
 from assistant.topics.plan.line import Line, Missing
 from assistant.topics.plan.reading import PlanReader
@@ -156,6 +156,9 @@ class PlanTopic(Struct, frozen=True):
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A batch, a change to the batch on the table, or the answer to a question about it."""
         pending = pending_for(talk, self.name)
+        kept = same_meat.as_before(sentence.text, talk) if pending is None else None
+        if kept is not None:
+            return Reading(Amended(kept), frozenset(sentence.phrases), 2)
         reader = PlanReader(sentence)
         plan, used = reader.read()
         if "percent" in {cue[5:] for cue in sentence.cues if cue.startswith("unit:")}:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
@@ -76,9 +77,23 @@ def _answer(plan: Plan, kitchen: Kitchen, talk: Talk) -> Outcome:
         more = larder.hint(kitchen) if missing.asks == "cuts" else ""
         return _asked(plan, replace(missing, message=missing.message + more))
     outcome = _given(plan, sections, meats, kitchen)
+    outcome = replace(outcome, answer=_rounded_up(plan, outcome.answer))
     shortfalls = larder.shortfalls(outcome.answer.figures, kitchen)
     notes = (*prices, *outcome.answer.notes, *shortfalls, *_loads(plan, sections, kitchen))
     return replace(outcome, answer=replace(outcome.answer, notes=notes))
+
+
+def _rounded_up(plan: Plan, answer: Answer) -> Answer:
+    """The meat in whole kilos or pounds beside the exact weight, where that was wished; what is to be bought if that was
+    told."""
+    weights = [f for role in (Role.PURCHASE, Role.TOTAL) for f in answer.figures if f.role is role]
+    if not plan.round_up or not weights or isinstance(weights[0].value, str):
+        return answer
+    exact = units.to(Fraction(weights[0].value).limit_denominator(10**6), weights[0].unit, plan.round_up)
+    whole = units.grams(Fraction(math.ceil(exact)), plan.round_up)
+    shown = wording.both(whole, "us" if plan.round_up == "lb" else "metric")
+    figure = Figure("rounded up", Role.PURCHASE, float(math.ceil(exact)), plan.round_up, shown=shown)
+    return replace(answer, headline=f"{answer.headline} Rounded up: {shown}.", figures=(*answer.figures, figure))
 
 
 def _loads(plan: Plan, sections: Sequence[Section], kitchen: Kitchen) -> tuple[str, ...]:

@@ -151,6 +151,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         "aside",
         "units",
         "trimmed_off",
+        "round_up",
         *_PORTIONS,
     ):
         value = getattr(new, name)

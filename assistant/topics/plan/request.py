@@ -134,7 +134,7 @@ class Plan(Kept, frozen=True):
     meant cooked). heap: the item that is ground already and is put right with the others; salt_in: percent of salt in
     it. aside: meat kept back for something else. crowd_factor: so many times the people of before; crowd_change: so
     many more or fewer of them, or of the sort of people that crowd_of names; regroup: what is said anew of a sort of people (count 0: as many as before); label: the
-    day or sitting that a line without numbers speaks of; turn: which part of them changes. pack: what one pack of the meat weighs (packed_into: the meat
+    day or sitting that a line without numbers speaks of; turn: which part of them changes. round_up: the unit to whole ones of which the meat is rounded up ("": it is not). pack: what one pack of the meat weighs (packed_into: the meat
     goes into such packs); rolls_a_pack, rolls: bread rolls, likewise. pair: a weight and what was left of it.
     question: what has to be asked before anything is worked out.
     """
@@ -199,3 +199,4 @@ class Plan(Kept, frozen=True):
     regroup: tuple[Group, ...] = ()
     label: str = ""
     turn: Turn | None = None
+    round_up: str = ""

@@ -221,6 +221,8 @@ def _eaters(plan: Plan) -> list[str]:
         parts.append(f"{_number(plan.seconds * 100)}% come back for another")
     if plan.spare is not None:
         parts.append(f"{_number(plan.spare)}% spare" if plan.spare >= 0 else f"less {_number(-plan.spare)}%")
+    if plan.round_up:
+        parts.append(f"rounded up to whole {'pounds' if plan.round_up == 'lb' else 'kilos'}")
     if plan.spare_count is not None:
         few = plan.spare_count < 0
         parts.append(f"less {_number(-plan.spare_count)} patties" if few else f"{_number(plan.spare_count)} spare")

@@ -13,6 +13,7 @@ from assistant.language.phrases import CutName, Phrase
 from assistant.pattern import Pattern
 from assistant.topics.plan import fat_in
 from assistant.topics.plan.reading.batch import Batch
+from assistant.topics.plan.reading.together.sizes import ROUNDED_UP
 from assistant.topics.plan.request import Plan
 
 _ASKS = (
@@ -87,6 +88,7 @@ class PlanReader(Batch):
         self._settle_percents()
         self._fat_of_the_newcomer()
         self._meats_of_the_groups()
+        self._rounded_up()
         plan = replace(
             self.plan,
             items=tuple(item for item in self.items if not self._is_out(item.name)),
@@ -100,6 +102,12 @@ class PlanReader(Batch):
         if fat_in.asks(self.sentence.text):
             plan = replace(plan, asks=plan.asks | {"composition", fat_in.ASKED})
         return plan, frozenset(self.phrases[place] for place in self.used) | self.dropped
+
+    def _rounded_up(self) -> None:
+        """ "Rounded up to whole kilos"."""
+        for place in self._word_places("cue", ROUNDED_UP):
+            self.used.add(place)
+            self._set(round_up="kg" if self.phrases[place].text.startswith("k") else "lb")
 
     def _meats_of_the_groups(self) -> None:
         """ "30 eat beef and 8 eat chicken": the meats that name the groups are cooked too, each as hot as it needs."""

@@ -12,6 +12,7 @@ from assistant.language.sentence import Sentence
 from assistant.topics.plan.reading.together import crowds, days, fats, figures, larder, mix, people, sizes, spices
 
 _JOINS = (
+    sizes.rounded_up,
     people.shared,
     people.crew,
     crowds.by_age,

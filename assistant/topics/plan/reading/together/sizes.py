@@ -92,6 +92,24 @@ def casings_left_out(phrases: list[Phrase], sentence: Sentence) -> None:
         phrases[:] = [p for p in phrases if p.last <= said.start() or p.first >= said.end()]
 
 
+_ROUNDED = Pattern(
+    r"\bround(?:ed|ing)?(?: it| that| them)? up (?:to )?(?:the )?(?:next |nearest |a )*(?:whole |full |even )*(?P<unit>kilos?|kgs?|kilogram(?:me)?s?|pounds?|lbs?)\b"
+)
+ROUNDED_UP = "rounded_up"
+"""The cue that the join of that name makes; its text ends in the unit."""
+
+
+def rounded_up(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Rounded up to whole kilos", "round it up to the next pound": no cut of that name, and no bound."""
+    said = _ROUNDED.search(sentence.text.lower())
+    if said is None:
+        return
+    word = Word(said.start(), said.end(), said["unit"], "cue", ROUNDED_UP)
+    kept = [p for p in phrases if p.last <= said.start() or p.first >= said.end()]
+    at = next((at for at, p in enumerate(kept) if p.first >= said.end()), len(kept))
+    phrases[:] = [*kept[:at], word, *kept[at:]]
+
+
 def size_by_its_part(phrases: list[Phrase], sentence: Sentence) -> None:
     """ "And thirds" after quarter pounders: a third of a pound each."""
     if _ALONE.search(sentence.text.lower()) is None:
