@@ -47,6 +47,7 @@ MODULES = (
     "two_sizes",
     "ready",
     "before_serving",
+    "off_the_bone",
 )
 """Modules of this package that hold a TOPIC, in the order in which ties are settled."""
 
