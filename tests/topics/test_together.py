@@ -329,12 +329,6 @@ def test_a_meat_taken_back_by_its_beast_is_gone(evening: Evening) -> None:
     assert names == ["pork shoulder", "pork belly", "chicken thigh"]
 
 
-def test_two_sizes_of_one_meat_are_asked_about(evening: Evening) -> None:
-    # the first size was dropped in silence
-    answer = evening.ask("5 lb of meat how many if i do quarter pounders and how many if i do third pounders")
-    assert answer.status is Status.NEEDS_DETAIL
-
-
 def test_half_of_several_sorts_is_asked_about(evening: Evening) -> None:
     answer = evening.ask("40 adults at 150 g and 20 kids at 80 g, 2 each", "half of them only want one")
     assert answer.status is Status.NEEDS_DETAIL
