@@ -44,6 +44,12 @@ STOOD = Pattern(
 """Where meat stands when nobody says that it is cold: out."""
 
 
+_DRIVE = Pattern(r"\b(drive|drives|driving|car ride|car journey)\b")
+"""On the road: out, where nobody says that it lies on ice."""
+_OFF_ICE = Pattern(r"\b(no|without|not|isn'?t|aint)\b[\w ]{0,12}\b(ice|cool box|coolbox|cooler|esky|icebox)\b")
+_CAME_OFF = Pattern(r"\b(came |come |coming )?off the (grill|bbq|barbecue|barbie|braai|heat|pan) (at|since)\b")
+"""When cooked meat came off the heat: its time out runs from then."""
+_ICE_GONE = Pattern(r"\bice (had |has |all )?(melted|ran out|gone)\b")
 _UP = Pattern(r" (are |is )?(up|over)\b")
 """After the hours of the limit itself: "when are its two hours up"."""
 LEFT_COLD = Pattern(r"\bleft the fridge( at| about| around| since)? (\d|noon|midday|half|quarter)")
@@ -127,6 +133,10 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
         _weather_words(sentence) is not None and (timed or _asks_how_long(sentence))
     )
     just_out = just_out or (LEFT_COLD.search(text) is not None and bool(heard.clocks(sentence)))
+    driven = _DRIVE.search(text) is not None and timed
+    iced = (sentence.has("fridge") or " ice" in text) and _OFF_ICE.search(text) is None
+    came_off = _CAME_OFF.search(text) is not None and "fridge" in cues and bool(heard.clocks(sentence))
+    just_out = just_out or (driven and not iced) or came_off
     covered = "foil" in sentence.text.lower() and "hold_hot" in cues and bool(heard.clocks(sentence))
     stood_at = heard.stands_at(sentence)
     just_out = just_out or (stood_at is not None and stood_at.f("") > COOL_F and heard.asks_leave(sentence))
@@ -143,7 +153,7 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     if _feeds(sentence) and not timed and not numbers:
         # "35 degrees out and 20 people want burgers": a portion, on a hot day
         return None
-    if cues & {"jam", "feed", "fingers"} and not numbers:
+    if cues & {"jam", "feed", "fingers", "thermometer"} and not numbers:
         return None
     if not numbers and not timed and not waiting and _only_out(sentence):
         return None
@@ -169,6 +179,8 @@ def _leave(sentence: Sentence) -> bool:
 
 def _only_out(sentence: Sentence) -> bool:
     """A bare "out" that asks nothing of meat or time: "which came out lower?", "eating outside"."""
+    if _ICE_GONE.search(sentence.text.lower()):
+        return False
     told = (
         sentence.has("how_long", "time_left", "when", "counter", "hot_day", "go_back", "is_it_ok")
         or _weather(sentence) is not None

@@ -103,6 +103,13 @@ def read(sentence: Sentence, talk: Talk) -> Reading | None:
     if "slow_cooker" in cues and "fridge" in cues and (heard.durations(sentence) or heard.days(sentence)):
         # its days in the fridge are asked about, not how it was cooked
         return None
+    if (
+        "marinade" in cues
+        and "fridge" in cues
+        and (heard.days(sentence) or any(most >= 24 for _, _, most in heard.durations(sentence)))
+    ):
+        # how many days it has lain there decides
+        return None
     if cues & {"temp", "cook_time", "label_date", "use_by", "power_cut", "refreeze"} and "pressure" not in cues:
         return None
     if cues & set(heard.PLANNING) and not cues & {"clean", "hold_hot", "bleach"}:

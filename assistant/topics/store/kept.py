@@ -85,6 +85,9 @@ _WORKED_IT = Pattern(r"\b(minced|(ground|made|bought|formed|opened) (it|them|thi
 """Work that was done on the meat, which names it as well as a noun would."""
 
 
+_EATEN = Pattern(r"\b(cook|eat|use|grill|fry|bbq|barbecue|serve)\b")
+
+
 def _is_kept(sentence: Sentence, told: Since) -> bool | None:
     """Whether the line is about keeping: True outright, False as far as it goes, None not at all. told: the days and
     the age that were said."""
@@ -128,7 +131,8 @@ def _is_kept(sentence: Sentence, told: Since) -> bool | None:
     meat = "mix" in cues or bool(sentence.of(CutName)) or bool(sentence.of(Patties)) or bool(_WORKED_IT.search(text))
     judged = bool(cues & {"is_it_ok", "safe", "yes"}) or "old" in text
     two_days = told.start is not None and told.end is not None and meat and heard.asks_leave(sentence)
-    if two_days and _WORKED.search(text):
+    asked = told.start is not None and told.end is not None and meat and text.rstrip().endswith("?")
+    if (two_days or (asked and _EATEN.search(text))) and _WORKED.search(text):
         return True
     if aged and "ago" not in cues and all(most < _A_DAY for _, _, most in _ages(sentence)) and not heard.days(sentence):
         # "stands since 3 hours in the kitchen": nobody said that it was cold

@@ -163,11 +163,13 @@ def drop_the_number_of_days(phrases: list[Phrase], days: int) -> None:
 
 
 def _days(phrase: Phrase) -> Fraction | None:
-    """ "3 days": how many; None for anything else, and for "a day"."""
-    days = isinstance(phrase, Amount) and phrase.kind == "duration" and phrase.measure.unit == "day"
-    if not days or not isinstance(phrase, Amount) or phrase.text.lower().startswith("a "):
+    """ "3 days", "a week": how many days; None for anything else, and for "a day"."""
+    if not isinstance(phrase, Amount) or phrase.kind != "duration" or phrase.measure.high is not None:
         return None
-    return phrase.measure.value if phrase.measure.high is None else None
+    if phrase.measure.unit == "week":
+        return phrase.measure.value * 7
+    daily = phrase.measure.unit != "day" or phrase.text.lower().startswith("a ")
+    return None if daily else phrase.measure.value
 
 
 def so_many_a_day(phrases: list[Phrase], sentence: Sentence) -> None:
