@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
 
-from assistant import second, unused, wording
+from assistant import second, unchanged, unused, wording
 from assistant.answer import Answer, Caution, Status
 from assistant.errors import BadInput
 from assistant.language import naming, when
@@ -147,6 +147,15 @@ class Conversation:
             self._turns = self._turns_so_far()
             self._talk = Talk(settings=self._talk.settings, answer=outcome.answer)
             return outcome.answer
+        if unchanged.asks_in_vain(sentence, talk, outcome):
+            return replace(
+                outcome.answer,
+                status=Status.NEEDS_DETAIL,
+                headline="",
+                figures=(),
+                steps=(),
+                message=unchanged.QUESTION,
+            )
         asked = (
             *self._unused(sentence, topic, read, left, outcome.answer),
             *self._left_out(sentence, topic, read, outcome.answer),

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.language.phrases import CutName, Per, Phrase, SeasoningName, Word
+from assistant.language.phrases import Amount, CutName, Fatness, Per, Phrase, SeasoningName, Word
 
 FAR = 7
 """A figure this far from a name is not its own."""
@@ -59,11 +59,23 @@ def barrier(phrases: Sequence[Phrase], first: int, second: int) -> int:
     """How much stands between two places of a line (the places themselves not counted), counted up to _FAR."""
     low, high = min(first, second), max(first, second)
     between = 0
-    for phrase in phrases[low + 1 : high]:
-        between += _weight(phrase)
+    for place, phrase in enumerate(phrases[low + 1 : high], low + 1):
+        between += 0 if _opens_its_figures(phrases, place) else _weight(phrase)
         if between >= _FAR:
             break
     return between
+
+
+def _opens_its_figures(phrases: Sequence[Phrase], place: int) -> bool:
+    """ "Skirt: 900 g, 8% fat; suet: 300 g": a colon between the name that opens a clause and its own figure."""
+    if not _is_sep(phrases[place], ":") or not isinstance(phrases[place - 1], CutName):
+        return False
+    opens = place == 1 or _is_sep(phrases[place - 2], ".")
+    return opens and isinstance(phrases[place + 1], Amount | Fatness)
+
+
+def _is_sep(phrase: Phrase, payload: str) -> bool:
+    return isinstance(phrase, Word) and phrase.kind == "sep" and phrase.payload == payload
 
 
 def _weight(phrase: Phrase) -> int:

@@ -9,15 +9,13 @@ from msgspec.structs import replace
 from assistant.language.phrases import Amount, Bound, Count, Moment, Patties, Scale
 from assistant.pattern import Pattern
 from assistant.topics.plan import owners
-from assistant.topics.plan.reading.figures import brings
+from assistant.topics.plan.reading.figures import is_brought
 from assistant.topics.plan.reading.prices import Prices
 from assistant.topics.plan.reading.pushed import pushed
 from assistant.topics.plan.reading.sizes import Sizes
 from assistant.topics.plan.reading.spices import Spices
 
 _AS_IT_TAKES = Pattern(r"\bas\s+(?:it\s+takes|it\s+needs|needed|is\s+needed|required)\b", re.IGNORECASE)
-
-
 _CAN = Pattern(r"\b(?:can|could|possible)\b", re.IGNORECASE)
 _WHATEVER = frozenset(["some", "enough", "whatever", "any", "bit", "little", "touch", "splash"])
 """Words before a cut of which as much goes in as it takes."""
@@ -87,7 +85,7 @@ class Batch(Sizes, Spices, Prices):
         )
         fixed = fixed or self._wanted_between() or self._shares_added(weighed[0])
         fixed = fixed or _AS_IT_TAKES.search(self.sentence.text) is not None or self._as_needed(weighed[0])
-        fixed = fixed or any(brings(word.text) for word in self.sentence.words("cue"))
+        fixed = fixed or (is_brought(self.sentence) and item.fat is not None)
         asked = any(other.wanted or other.rest for other in self.items) or self._asked_cut() is not None
         led = weighed[0] == 0 and self._leads(self.mentions[0].place)
         first = weighed[0] == 0 and self._weight_first(self.mentions[0].place) and self.plan.target is not None

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from msgspec.structs import replace
 
 from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Parts
+from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.cut_shares import CutShares
@@ -24,9 +26,19 @@ _BRINGS = Pattern(r"(?:to |so )?(?:bring|get|take|knock|top|bulk|turn|fatten|thi
 """Bringing what there is to another fat: the weight that was said stays what there is."""
 
 
-def brings(text: str) -> bool:
-    """Whether a word brings what there is to another fat."""
-    return _BRINGS.match(text.lower()) is not None
+_IT_TO = Pattern(
+    r"\b(?:want|need|get|bring|take|lift|raise|push|like)\s+(?:it|this|that|them)\s+(?:up\s+|down\s+)?(?:to|at)\b",
+    re.IGNORECASE,
+)
+_HOW_MUCH_FAT = Pattern(r"\bhow much (?:of )?(?:the|that) (?:\w+ )?(?:fat|suet|trim)\b", re.IGNORECASE)
+
+
+def is_brought(sentence: Sentence) -> bool:
+    """Whether what there is is brought to another fat, in whichever words."""
+    text = sentence.text
+    if _HOW_MUCH_FAT.search(text) is not None or _IT_TO.search(text) is not None:
+        return True
+    return any(_BRINGS.match(word.text.lower()) for word in sentence.words("cue"))
 
 
 class Figures(CutShares):
@@ -443,8 +455,7 @@ class Figures(CutShares):
 
     def _is_to_be_brought(self, loose: tuple[int, int]) -> bool:
         """ "Shin, 750 g, about 6% fat. I'd like to take it up to 16 with marrow": the weight of what there is."""
-        brought = any(brings(word.text) for word in self.sentence.words("cue"))
-        return brought and loose[1] == 0 and len(self.items) > 1 and self.plan.batch is None
+        return is_brought(self.sentence) and loose[1] == 0 and len(self.items) > 1 and self.plan.batch is None
 
     def _to_be_used_up(self, loose: tuple[int, int]) -> bool:
         """ "use up all the brisket, 2.2 kg": the weight after a cut that is to be used up."""

@@ -87,9 +87,10 @@ class Marks:
 
     def _may_be_food(self, place: int) -> bool:
         """An unknown word that a figure beside it may make a meat or a seasoning; "after 3%" only joins."""
-        return (
-            self._is_word(place, "unknown") and self._free(place) and self.phrases[place].text.lower() not in _JOINING
-        )
+        if not (self._is_word(place, "unknown") and self._free(place)):
+            return False
+        word = self.phrases[place].text.lower()
+        return word not in _JOINING and _NO_NOUN.fullmatch(word) is None
 
     def _counts_links(self, place: int) -> bool:
         """ "40 bangers": so many sausages, which are shaped from the mix as patties are."""
@@ -132,6 +133,13 @@ _JOINING = frozenset(
     )
 )
 """Words that join and never name food, however near a figure stands."""
+_NO_NOUN = Pattern(
+    r"gone|risen|fallen|grown|shrunk|become|done|gotten|got|begun|given|taken|made|sold|paid|spent|kept|held|lost|found"
+    r"|felt|thought|brought|knew|known|seen|saw|drawn|driven|eaten|drunk|broken|chosen|forgotten|hidden|ridden|shown|shot"
+    r"|worn|written|whole|entire|full|extra|overall|altogether|exact|real|normal|usual|same|similar"
+    r"|\w{2,}(?:ally|edly|ingly|ely|ily)"
+)
+"""Participles, adverbs and words of degree: "gone up 8%" and "4 kg whole" name no food."""
 
 _ANY_MORE = Pattern(r"\s*(?:any ?more|any longer)\b", re.IGNORECASE)
 _FIGURES = (Amount, Count, Fatness, Rate, Patties, PerEach, People)
