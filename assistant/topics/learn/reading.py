@@ -95,7 +95,21 @@ SMALL = frozenset(
 
 
 _PARTS = frozenset(
-    ["fat", "cap", "hard", "soft", "visible", "outside", "external", "pure", "raw", "lean", "dripping", "drippings"]
+    [
+        "fat",
+        "trim",
+        "cap",
+        "hard",
+        "soft",
+        "visible",
+        "outside",
+        "external",
+        "pure",
+        "raw",
+        "lean",
+        "dripping",
+        "drippings",
+    ]
     + ["grease", "lard", "tallow", "rendered", "separable", "mince", "meat"]
 )
 

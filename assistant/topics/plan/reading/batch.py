@@ -204,12 +204,19 @@ class Batch(Sizes, Spices, Prices):
             self._set(keep=True)
         if self.sentence.has("already_salted"):
             self._set(salted=True)
+        self._equal_though_weighed()
         self._plenty()
         self._crowd_and_days()
         self._pushed()
         self._whole_stock()
         self._rest()
         self._asked_for()
+
+    def _equal_though_weighed(self) -> None:
+        """ "2 kg pork and 1 kg beef, equal amounts of salt": what has two weights of its own is not in equal parts."""
+        weighed = {item.weight for item in self.items if item.weight is not None and item.weight_is == Bound.IS}
+        if self.plan.equal and len(weighed) > 1:
+            self._set(question="Equal amounts of what? The meats have weights of their own, and they differ.")
 
     def _pushed(self) -> None:
         """ "As much chuck as possible", "max chuck", "as little suet as I can": of one cut the most, or the least."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -31,6 +32,7 @@ _KINDS = (
         ),
     ),
 )
+_OFF = Pattern(r"\s+(?:off|away)\b", re.IGNORECASE)
 _CLAUSE_ENDS = Pattern(r"[.;,:?!]|\band\b|\bplus\b|\bthen\b|\bbut\b")
 
 
@@ -201,11 +203,18 @@ class Losses(Packs):
                 between = 0 if self._is_of_the_cut(place, cue) else owners.barrier(self.phrases, cue, place)
                 if between < 5 and not self._too_loose(place, cue, between):
                     found.append((between, cue > place, place, cue))
-        pairs: dict[int, int] = {}
+        pairs = {place: place - 1 for place in self._places(Amount) if self._is_cut_off(place)}
         for _between, _after, place, cue in sorted(found):
             if place not in pairs and cue not in pairs.values():
                 pairs[place] = cue
         return sorted(pairs.items())
+
+    def _is_cut_off(self, place: int) -> bool:
+        """ "trimmed 4 lb off": the weight between the verb and its off."""
+        amount = self.phrases[place]
+        assert isinstance(amount, Amount)
+        verb = self._free(place) and amount.kind == "weight" and self._is_word(place - 1, "cue", "trimmed")
+        return verb and _OFF.match(self.sentence.text, amount.last) is not None
 
     def _is_of_the_cut(self, place: int, cue: int) -> bool:
         """ "22% of a shoulder of lamb is bone", "18% of the chuck roll trimming it"."""
