@@ -20,7 +20,7 @@ from assistant.topics.plan import answers, crowd, followups, heap, merge, same_m
 from assistant.topics.plan.choice import Choice
 from assistant.topics.plan.line import Line, Missing
 from assistant.topics.plan.reading import PlanReader
-from assistant.topics.plan.reading.heads import MOST_EACH
+from assistant.topics.plan.reading.together.shapes import MOST_EACH
 from assistant.topics.plan.request import Group, Item, PattyWish, Plan
 from assistant.topics.plan.section import grams
 from assistant.topics.plan.slots import value_of

@@ -8,9 +8,10 @@ from fractions import Fraction
 from assistant.language.phrases import Amount, Bound, Count, Measure, Moment, Patties, People, PerEach
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.fed import Fed
-from assistant.topics.plan.reading.heads import MOST_EACH, noun_of
+from assistant.topics.plan.reading.heads import noun_of
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
+from assistant.topics.plan.reading.together.shapes import MOST_EACH
 from assistant.topics.plan.request import Group, Turn
 
 _AS_MANY = Pattern(r"\b(half|twice|double|three times) (?:as many|the (?:people|number|crowd|guests))", re.IGNORECASE)

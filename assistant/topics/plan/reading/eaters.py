@@ -24,10 +24,11 @@ from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.again import Again
 from assistant.topics.plan.reading.align import EVERYONE, OTHERS, Named, shared_out
-from assistant.topics.plan.reading.heads import MOST_EACH, Opening, same_people
+from assistant.topics.plan.reading.heads import Opening, same_people
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.reading.together import days
+from assistant.topics.plan.reading.together.shapes import MOST_EACH
 from assistant.topics.plan.request import LOT, Group, Item, PattyWish
 
 _FACTORS = {"half": Fraction(1, 2), "halve": Fraction(1, 2), "three": Fraction(3), "triple": Fraction(3)}

@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from assistant.language.phrases import Amount, Count, Patties, People, PerEach
-from assistant.topics.plan.reading.heads import MOST_EACH
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.reading.shares import Shares
+from assistant.topics.plan.reading.together.shapes import MOST_EACH
 
 _HEAP = 700
 """Grams. A lighter weight is what each gets. Common practice, no source."""

@@ -12,13 +12,12 @@ from assistant.language.phrases import Amount, Count, Fatness, Moment, Patties, 
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.losses import Losses, whole_count
+from assistant.topics.plan.reading.together.shapes import MOST_EACH
 from assistant.topics.plan.request import Item
 
 GROWN = 13
 """Years from which an age that was said is taken as a grown eater's; below it, a child's."""
 
-MOST_EACH = 6
-"""A bare number up to this beside an eater counts patties; a larger one counts something else."""
 
 _OLD = Pattern(r"\s*-?\s*(?:years?|yrs?)?[\s-]*olds?\b", re.IGNORECASE)
 _PARTY = Pattern(r"[^.;,]{0,14}\b(?:birthday|bday|b day|party)", re.IGNORECASE)

@@ -8,9 +8,10 @@ from msgspec import Struct
 
 from assistant.language.phrases import Amount, Count, CutName, Measure, Patties, People, PerEach, Word
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.heads import MOST_EACH, Heads
+from assistant.topics.plan.reading.heads import Heads
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
+from assistant.topics.plan.reading.together.shapes import MOST_EACH
 from assistant.topics.plan.request import Item
 
 _TAKES = ("want", "have", "everyone", "eats", "safe")

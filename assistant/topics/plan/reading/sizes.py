@@ -18,11 +18,11 @@ from assistant.language.phrases import (
     SeasoningName,
     Word,
 )
-from assistant.topics.plan.reading.heads import MOST_EACH
 from assistant.topics.plan.reading.lengths import asked_for, lengths_of
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.reading.to_the_kilo import ToTheKilo
+from assistant.topics.plan.reading.together.shapes import MOST_EACH
 from assistant.topics.plan.request import PattyWish
 
 _BIG_BURGER, _SMALL_BURGER = 250, 55

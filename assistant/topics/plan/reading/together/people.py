@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from itertools import pairwise
 
 from msgspec.structs import replace
 
+from assistant import units
 from assistant.language.phrases import (
     Amount,
     Count,
     CutName,
+    Measure,
     Moment,
+    Patties,
     People,
     PerEach,
     Phrase,
@@ -18,13 +23,15 @@ from assistant.language.phrases import (
 )
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
-from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_whole, is_word
+from assistant.topics.plan.reading.together.shapes import MOST_EACH, ends_at, is_cue, is_sep, is_whole, is_word
 
 _FEEDS = Pattern(
     r"^\s*(?:of (?:meat|mince|beef|burger))?\s*(?:for|to|per|feeds?|does|serves?|between)( every| each)?\s*$"
 )
 _TO_A = Pattern(r"^\s*(?:to|per|from|out of|on|for)( every| each)?\s*$")
 _OTHERS = Pattern(r"\s+(other(s| people)|grown[- ]?ups)\b", re.IGNORECASE)
+_HEAVIEST_PATTY = 500
+"""Grams. A heavier weight is nobody's one patty. Common practice, no source."""
 _AT_ONE_TABLE = 4
 """More people than that are a crowd, for whom a weight is said whole. A choice."""
 
@@ -176,3 +183,89 @@ def so_many_of_the_guests(phrases: list[Phrase], _sentence: Sentence) -> None:
         if counted and eating and is_cue(meat, "mix") and isinstance(all_of_them, People) and isinstance(some, Count):
             phrases[at : at + 5] = [People(some.first, meat.last, f"{some.text} guests", all_of_them.sort, some)]
             return
+
+
+def each_by_sort(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "15 adults 10 kids, adults 2 kids 1", "12 adults and 8 kids, 2 for adults 1 for kids", "20 adults and 12 kids,
+    2 and 1": how many each, told of the sorts of people that were counted before; and how heavy, likewise."""
+    for figure_of in (_few, _patty):
+        counted: dict[str, int] = {}
+        for at, phrase in enumerate(phrases):
+            if isinstance(phrase, People) and phrase.count is not None:
+                counted.setdefault(phrase.sort, at)
+        if len(counted) > 1 and not _has_its_own(phrases, counted):
+            _give_by_sort(phrases, counted, figure_of)
+
+
+def _has_its_own(phrases: list[Phrase], counted: dict[str, int]) -> bool:
+    """ "48 adults having two, 36 children having one, …": a figure right after the first sort is that sort's own."""
+    between = phrases[min(counted.values()) + 1 : max(counted.values())]
+    return any(isinstance(phrase, Count | Amount | PerEach | Patties) for phrase in between)
+
+
+_Figure = Count | Amount
+
+
+def _give_by_sort(
+    phrases: list[Phrase], counted: dict[str, int], figure_of: Callable[[Phrase], _Figure | None]
+) -> None:
+    """Put what is told of each sort, after all of them are counted, beside the people that it is said of."""
+    start = max(counted.values()) + 1
+    while start < len(phrases) and isinstance(phrases[start], PerEach):
+        start += 1
+    end = start
+    while end < len(phrases) and (_is_between(phrases[end]) or _parts(phrases[end], figure_of)):
+        end += 1
+    while end > start and is_sep(phrases[end - 1]):
+        end -= 1
+    row = [part for phrase in phrases[start:end] for part in _parts(phrase, figure_of)]
+    told = _by_turns(row, list(counted))
+    if told is None:
+        return
+    del phrases[start:end]
+    for sort, at in sorted(counted.items(), key=lambda pair: -pair[1]):
+        figure = told[sort]
+        weighed = isinstance(figure, Amount)
+        measure = figure.measure if isinstance(figure, Amount) else Measure(figure.value, "count")
+        kind = "weight" if weighed else "count"
+        phrases.insert(at + 1, PerEach(figure.first, figure.last, figure.text, kind, measure))
+
+
+def _is_between(phrase: Phrase) -> bool:
+    return is_sep(phrase) or is_word(phrase, "join") or is_cue(phrase, "eats")
+
+
+def _few(phrase: Phrase) -> Count | None:
+    """A number of patties for each."""
+    counted = phrase.count if isinstance(phrase, Patties) and phrase.each is None else phrase
+    return counted if is_whole(counted) and counted.value <= MOST_EACH else None
+
+
+def _patty(phrase: Phrase) -> Amount | None:
+    """A weight that a patty may have."""
+    each = phrase.each if isinstance(phrase, Patties) and phrase.count is None else phrase
+    light = isinstance(each, Amount) and each.kind == "weight" and units.grams(each.measure.value, each.measure.unit)
+    return each if isinstance(each, Amount) and light and light <= _HEAVIEST_PATTY else None
+
+
+def _parts(phrase: Phrase, figure_of: Callable[[Phrase], _Figure | None]) -> list[People | _Figure]:
+    """The sort and the figure of a phrase in the order in which they stand: "2 kids" is a two, then kids."""
+    if isinstance(phrase, People):
+        first = None if phrase.count is None else figure_of(phrase.count)
+        if phrase.count is None:
+            return [phrase]
+        return [] if first is None else [first, phrase]
+    figure = figure_of(phrase)
+    return [] if figure is None else [figure]
+
+
+def _by_turns(row: list[People | _Figure], sorts: list[str]) -> dict[str, _Figure] | None:
+    """The figure of each sort, where the row tells one for all of them and nothing else."""
+    figures = [part for part in row if not isinstance(part, People)]
+    names = [part.sort for part in row if isinstance(part, People)]
+    if len(figures) != len(sorts):
+        return None
+    if not names:
+        return dict(zip(sorts, figures, strict=True))
+    turns = all(isinstance(one, People) != isinstance(other, People) for one, other in pairwise(row))
+    return dict(zip(names, figures, strict=True)) if turns and sorted(names) == sorted(sorts) else None

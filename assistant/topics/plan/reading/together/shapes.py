@@ -11,6 +11,9 @@ from assistant.language.phrases import (
     Word,
 )
 
+MOST_EACH = 6
+"""A bare number up to this beside an eater counts patties; a larger one counts something else."""
+
 
 def ends_at(phrases: list[Phrase], at: int) -> bool:
     """Whether a list or a sentence goes no further after a place."""
