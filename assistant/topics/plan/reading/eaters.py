@@ -247,6 +247,10 @@ class Eaters(Again):
                 and self._gap(place - 2, place - 1) & {"whom", "which", "them", "those"}
             ):
                 self.few[among[-1]] = whole_count(self._at(place - 1)) or Fraction(0)
+            elif len(among) > 1 and self._gap(place - 1, place) & {"are", "were", "is"}:
+                # "40 adults and 25 kids, 6 are vegetarian": among whom was not said
+                names = _names([counted[at] for at in among])
+                self._set(question=f"Among whom are the {self.phrases[place - 1].text} who eat none: {names}?")
             self.used.update({place - 1, place})
             if self._is_word(place + 1, "cue", "eats") and self._is_word(place + 2, "cue", "not"):
                 self.used.update({place + 1, place + 2})

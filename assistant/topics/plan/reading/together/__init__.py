@@ -29,6 +29,7 @@ _JOINS = (
     people.by_day,
     people.by_meat,
     people.so_many_of_the_guests,
+    people.none_for_some,
     people.each_by_sort,
     figures.bare_length,
     figures.so_many,

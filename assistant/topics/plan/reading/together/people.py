@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from fractions import Fraction
 from itertools import pairwise
 
 from msgspec.structs import replace
@@ -183,6 +184,44 @@ def so_many_of_the_guests(phrases: list[Phrase], _sentence: Sentence) -> None:
         if counted and eating and is_cue(meat, "mix") and isinstance(all_of_them, People) and isinstance(some, Count):
             phrases[at : at + 5] = [People(some.first, meat.last, f"{some.text} guests", all_of_them.sort, some)]
             return
+
+
+def none_for_some(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "15 adults 10 kids, 2 kids are veggie", "2 of the kids …", "2 veggie kids": fewer of the sort that is named, and
+    not of all the guests."""
+    for at in range(len(phrases) - 1, 1, -1):
+        told = _some_of_a_sort(phrases, at)
+        if told is None:
+            continue
+        few, sort, end = told
+        counted = [(place, p) for place, p in enumerate(phrases[:at]) if isinstance(p, People) and p.count is not None]
+        whole = next(((place, p) for place, p in counted if p.sort == sort), None)
+        if whole is None or len({p.sort for _, p in counted}) < 2:
+            continue
+        place, people = whole
+        if people.count is None or people.count.high is not None or people.count.value <= few:
+            continue
+        left = replace(people.count, value=people.count.value - few)
+        words = people.text.split(maxsplit=1)
+        phrases[place] = replace(people, count=left, text=f"{left.value} {words[-1]}")
+        first, last = phrases[at], phrases[end]
+        phrases[at : end + 1] = [Word(first.first, last.last, "", "cue", "occasion")]
+        return
+
+
+def _some_of_a_sort(phrases: list[Phrase], at: int) -> tuple[Fraction, str, int] | None:
+    """How many of which sort eat none, where that is said from a place on; and the place where it ends."""
+    first, rest = phrases[at], phrases[at + 1 : at + 4]
+    if isinstance(first, People) and first.count is not None and rest and is_cue(rest[0], "fewer"):
+        return first.count.value, first.sort, at + 1
+    if not is_whole(first) or len(rest) < 2:
+        return None
+    if is_cue(rest[0], "fewer") and isinstance(rest[1], People) and rest[1].count is None:
+        return first.value, rest[1].sort, at + 2
+    of_them = len(rest) == 3 and is_word(rest[0], "of") and is_cue(rest[2], "fewer")
+    if of_them and isinstance(rest[1], People) and rest[1].count is None:
+        return first.value, rest[1].sort, at + 3
+    return None
 
 
 def each_by_sort(phrases: list[Phrase], _sentence: Sentence) -> None:
