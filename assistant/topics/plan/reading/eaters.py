@@ -250,7 +250,8 @@ class Eaters(Again):
             elif len(among) > 1 and self._gap(place - 1, place) & {"are", "were", "is"}:
                 # "40 adults and 25 kids, 6 are vegetarian": among whom was not said
                 names = _names([counted[at] for at in among])
-                self._set(question=f"Among whom are the {self.phrases[place - 1].text} who eat none: {names}?")
+                few = self.phrases[place - 1].text
+                self._set(question=f"Who eats none: {names}? Say for example: {few} of the adults are vegetarian.")
             self.used.update({place - 1, place})
             if self._is_word(place + 1, "cue", "eats") and self._is_word(place + 2, "cue", "not"):
                 self.used.update({place + 1, place + 2})
