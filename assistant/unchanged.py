@@ -7,6 +7,7 @@ table comes out unchanged, the line was not understood, however many of its word
 from __future__ import annotations
 
 from fractions import Fraction
+from re import Match
 
 from assistant.answer import Answer, Status
 from assistant.language.phrases import Amount, Count, Phrase
@@ -20,7 +21,7 @@ _ANOTHER = Pattern(
 )
 """Words for a batch other than the one that was told."""
 _OF_THE_BATCH = frozenset(("weight", "money", "percent", "length"))
-_NUMBER = Pattern(r"\d+(?:\.\d+)?")
+_NUMBER = Pattern(r"(?:(\d+) )?(\d+/[1-9]\d*)|\d+(?:\.\d+)?")
 
 
 def asks_in_vain(sentence: Sentence, talk: Talk, outcome: Outcome) -> bool:
@@ -48,7 +49,13 @@ def _figure(phrase: Phrase) -> Fraction | None:
 def _told(answer: Answer) -> set[Fraction]:
     """Every figure that the answer shows, in whichever unit."""
     shown = f"{answer.understood} {answer.headline} " + " ".join(figure.shown for figure in answer.figures)
-    return {Fraction(number.group()) for number in _NUMBER.finditer(shown)}
+    return {_read(number) for number in _NUMBER.finditer(shown)}
+
+
+def _read(number: Match[str]) -> Fraction:
+    """ "1 1/2" as one figure: a batch of half a pound is told as "1/2 lb", however its weight was typed."""
+    whole, part = number.groups()
+    return Fraction(number.group()) if part is None else Fraction(part) + int(whole or 0)
 
 
 QUESTION = "That leaves the batch as it is. What shall change, and to what?"

@@ -36,3 +36,11 @@ def test_what_the_same_answer_answers_is_answered(second: str) -> None:
     talk = Conversation()
     talk.ask(FORTY)
     assert talk.ask(second).status is Status.ANSWERED
+
+
+@pytest.mark.parametrize("weight", ["0.5", "1.5", "3.25"])
+def test_the_same_request_once_more_is_answered_once_more(weight: str) -> None:
+    """ "0.5 lb" is told as "1/2 lb": that its figure stands nowhere in the answer made it a change in vain."""
+    talk = Conversation()
+    line = f"{weight} lb at 79/21 from round and suet 92%"
+    assert talk.ask(line).figures == talk.ask(line).figures != ()
