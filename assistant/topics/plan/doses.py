@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from assistant import wording
-from assistant.language.phrases import Amount, Phrase, Rate, SeasoningName
+from assistant import units, wording
+from assistant.language.phrases import Amount, Measure, Phrase, Rate, SeasoningName
 from assistant.topics.plan.choice import Choice, Option
 from assistant.topics.plan.line import Line, Step, free_figures, settle
 from assistant.topics.plan.request import Pinch, Plan
+
+_NOTHING = 25
+"""No batch is put right to one so many times lighter. A choice."""
 
 
 def other_spice(line: Line) -> Step:
@@ -28,8 +31,15 @@ def other_spice(line: Line) -> Step:
 
 def other_dose(line: Line) -> Step:
     """ "20 g/kg" after 15 g/kg, "make it 1 1/2 tsp": spoons or a rate that name no seasoning."""
-    said = [p for p in line.sentence.phrases if _is_dose(p) and p not in line.used]
     bare = replace(line.plan, asks=frozenset(), touches=frozenset(), too="")
+    weight = _of_a_pinch(line.old, bare)
+    if weight is not None:
+        bare = replace(bare, batch=None)
+    said = [
+        p
+        for p in line.sentence.phrases
+        if (_is_dose(p) and p not in line.used) or (isinstance(p, Amount) and p.measure == weight)
+    ]
     if len(said) != 1 or bare != Plan() or len(free_figures(line)) > 1 or line.sentence.of(SeasoningName):
         return line
     (dose,) = said
@@ -50,6 +60,20 @@ def _is_dose(phrase: Phrase) -> bool:
     return isinstance(phrase, Rate | Amount) and (
         phrase.kind == "volume" or (isinstance(phrase, Rate) and phrase.kind == "weight")
     )
+
+
+def _of_a_pinch(old: Plan, bare: Plan) -> Measure | None:
+    """ "Make it 20 g" after 18 g of salt a kilo: a weight like that of a seasoning, and nothing beside the batch."""
+    weight, batch = bare.batch, old.batch
+    if (
+        weight is None
+        or batch is None
+        or units.grams(weight.value, weight.unit) * _NOTHING > units.grams(batch.value, batch.unit)
+    ):
+        return None
+    amounts = [pinch.amount for pinch in old.seasonings if pinch.amount is not None]
+    like = [one for one in amounts if one.unit == weight.unit and one.value / 3 <= weight.value <= one.value * 3]
+    return weight if like else None
 
 
 def _dosed(plan: Plan, pinch: Pinch, dose: Phrase) -> Plan:

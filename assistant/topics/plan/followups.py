@@ -179,6 +179,11 @@ def _near(value: Fraction, known: Fraction, times: Fraction) -> bool:
     return value > 0 and known > 0 and 1 / times <= value / known <= times
 
 
+def _off(value: Fraction, known: Fraction) -> Fraction:
+    """How many times one figure is the other, the larger through the smaller."""
+    return max(value / known, known / value)
+
+
 # ---- units
 
 
@@ -279,6 +284,7 @@ def _changed(old: Plan, slot: Slot, value: Fraction) -> Plan:
 
 def _lone_figure(line: Line) -> Step:
     """ "no wait 1.75", "25% instead", "make it 9": one figure and nothing that it is said of."""
+    line = _of_no_fat(line)
     free = free_figures(line)
     same = None if line.plan.crowd_factor == 1 else line.plan.crowd_factor
     said = replace(
@@ -307,6 +313,16 @@ def _lone_figure(line: Line) -> Step:
     return _put(line, fitting, figure, value)
 
 
+def _of_no_fat(line: Line) -> Line:
+    """ "make it 2%", of salt: the percent that was read as a fat that nobody grinds is free again for what it is of."""
+    fat = line.plan.target
+    salted = any(slot.unit == "percent" for slot in slots(line.old))
+    if fat is None or fat >= _SALTY or not salted or line.sentence.of(Fatness):
+        return line
+    percents = {p for p in line.sentence.of(Amount) if p.kind == "percent" and value_of(p) == fat}
+    return replace(line, plan=replace(line.plan, target=None), used=line.used - percents)
+
+
 def _is_led(line: Line, figure: Phrase) -> bool:
     """Whether the line corrects something, or says nothing but the figure."""
     others = (p for p in line.sentence.substance() if p is not figure)
@@ -319,7 +335,7 @@ def _corrects(line: Line, figure: Phrase) -> bool:
     """Whether the line corrects something, or is nothing but the figure with a percent sign."""
     value = value_of(figure)
     alone = isinstance(figure, Amount) and all(p is figure for p in line.sentence.substance())
-    alone = alone and value is not None and _BATCH_FAT[0] <= value <= _BATCH_FAT[1]
+    alone = alone and value is not None and (_BATCH_FAT[0] <= value <= _BATCH_FAT[1] or value < _SALTY)
     no = line.sentence.cue("not")
     return alone or line.sentence.has(*_CORRECTS) or (no is not None and no.text.lower() == "no")
 
@@ -345,6 +361,10 @@ def _may_be(line: Line, slot: Slot, value: Fraction, percent: bool) -> bool:
     corrects = line.sentence.has("correction") or line.sentence.has("not")
     if slot.unit == "people":
         corrects = corrects or not line.sentence.has(*_CORRECTS)
+    if of_batch and not slot.label.endswith(" batch") and _near(value, slot.value, _LIKE_A_SIZE):
+        # the amount of a seasoning, where it is nearer than the weight of the batch
+        batch = line.old.batch
+        return batch is None or _off(value, slot.value) < _off(value, batch.value)
     return (of_batch and slot.label.endswith(" batch")) or (corrects and line.old.batch is None)
 
 

@@ -20,6 +20,7 @@ _FAT_OF_A_RICH_GRIND = Fraction(30)
 _FATTEST_OF_PARTS = Fraction(45)
 """Percent. Parts that come out fatter than this are no recipe, and the ratio is lean to fat. A choice."""
 _HALF = Fraction(45)
+_SOLD_BY_FAT = ("trim", "trimmings", "trimming", "offcuts")
 _WANTS = ("want", "make_it", "must_be", "too_lean", "too_fat", "out_of", "final")
 
 
@@ -28,10 +29,13 @@ class Ratios(OddOneOut):
 
     def _ratio_of_two(self) -> None:
         """Gives the two cuts their parts, or leaves the question with the plan; otherwise does nothing."""
-        ratios = [p for p in self._places(Fatness) if self.phrases[p].ratio]  # type: ignore[attr-defined]
+        ratios = [p for p in self._places(Fatness) if self._free(p) and self.phrases[p].ratio]  # type: ignore[attr-defined]
         if len(ratios) != 1 or len(self.items) != 2:
             return
         place = ratios[0]
+        if self._all_weighed():
+            self._label_of_a_trim(place)
+            return
         phrase = self.phrases[place]
         assert isinstance(phrase, Fatness)
         if self._fat_is_said(place) and not self._halves_them(place, phrase):
@@ -49,6 +53,29 @@ class Ratios(OddOneOut):
         else:
             return
         self.used.add(place)
+
+    def _all_weighed(self) -> bool:
+        """ "3 lb flap and 1.5 lb trim": so much of each is said, and no ratio can say it otherwise."""
+        return all(self._weighed(mention.place) for mention in self.mentions)
+
+    def _weighed(self, cut: int) -> bool:
+        before = cut - 2 if self._is_word(cut - 1, "of") else cut - 1
+        if isinstance(self._at(before), Fatness):
+            before -= 2 if self._is_word(before - 1, "of") else 1
+        return self._is_weight(before) or (self._is_weight(cut + 1) and not self._is_weight(cut - 1))
+
+    def _is_weight(self, place: int) -> bool:
+        phrase = self._at(place)
+        return isinstance(phrase, Amount) and phrase.kind == "weight"
+
+    def _label_of_a_trim(self, place: int) -> None:
+        """ "3 lb flap and 1.5 lb beef trim 50/50": trim is sold by its lean and fat, and nobody's mince is half fat."""
+        phrase, item = self.phrases[place], self._item_at(place - 2 if self._is_word(place - 1, "at") else place - 1)
+        assert isinstance(phrase, Fatness)
+        trim = item is not None and self.items[item].name.split()[-1] in _SOLD_BY_FAT
+        if item is not None and trim and phrase.fat >= _FAT_OF_A_GRIND and not phrase.reversed_:
+            self._change(item, name=f"{phrase.text} {self.items[item].name}", fat=phrase.fat)
+            self.used.add(place)
 
     def _halves_them(self, place: int, phrase: Fatness) -> bool:
         """ "4.5 lb lamb shoulder + beef chuck 50/50, fat pct?": nobody's label, whatever else the line says of fat."""

@@ -76,6 +76,10 @@ class Target(Ratios):
             value, upper = figure_of(phrase)
             if self._bare_lean(place, phrase):
                 value = 100 - value
+            elif value > _FATTEST_GRIND and upper is None and len(self.items) > 1:
+                # "5 lb from chuck and brisket at 85%": nobody's mince is so fat, and how it was read is told
+                value = 100 - value
+                self._set(target_reversed=True)
             self._set(target=value, target_is=phrase.bound, target_high=upper)
         for beside in (place - 1, place + 1):
             if self._is_word(beside, "at") or self._is_word(beside, "cue", "want", "too_lean", "too_fat"):
@@ -200,6 +204,9 @@ class Target(Ratios):
         if self._is_word(before, "at") and self._is_word(before - 1, "cue", "want", "works_out"):
             score += 6
             asked = True
+        elif self._of_all_named(place):
+            score += 9
+            asked = True
         elif self._is_word(before, "at") or self._is_word(before, "of"):
             owner = self._at(before - 1)
             if (
@@ -243,6 +250,17 @@ class Target(Ratios):
         asked = self.sentence.has("composition", "works_out", "total")
         made = self._is_word(after, "cue", "out_of") or (self._only_figure(phrase) and not asked)
         return mince and weighed and made
+
+    def _of_all_named(self, place: int) -> bool:
+        """ "From chuck and brisket at 18%", "20% from chuck and suet": the one figure, before what goes in or after all."""
+        named = [mention.place for mention in self.mentions]
+        phrase = self.phrases[place]
+        if len(named) < 2 or not self._only_figure(phrase) or figure_of(phrase)[0] > _FATTEST_GRIND:
+            return False
+        start = next((at for at in range(named[0]) if self._is_word(at, "cue", "out_of")), None)
+        if start is None:
+            return False
+        return place == start - 1 or (place - 1 == named[-1] + 1 and self._is_word(place - 1, "at"))
 
     @cached_property
     def _shaped(self) -> bool:
