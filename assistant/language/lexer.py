@@ -33,6 +33,23 @@ _SYMBOL_CURRENCY = {
     "¢": "USD_cent",
 }
 _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
+_AFTER_A_VISIT = (
+    ",",
+    ".",
+    ";",
+    "?",
+    "!",
+    "-",
+    "for",
+    "on",
+    "at",
+    "tonight",
+    "tomorrow",
+    "later",
+    "this",
+    "so",
+    "today",
+)
 _DETERMINERS = frozenset(["the", "my", "our", "us", "them", "him", "her", "their", "these", "those", "everyone"])
 _NO_NAME = frozenset(["rest", "other", "others", "same", "remaining", "first", "last"])
 """Words after "the" that say more of a number before it ("want 4, the rest …")."""
@@ -261,12 +278,15 @@ class _Reader(Ratios, Measures):
         )
 
     def _is_about_something(self, after: int) -> bool:
-        """ "Stuck round the auger": round is no cut before "the" and after a word that is no amount and no cut."""
+        """ "Stuck round the auger": round is no cut before "the" and after a word that is no amount and no cut; nor is it
+        in "got the neighbours round, …"."""
         led = (
             self.at > 0 and self.marks[self.at - 1].kind == "word" and self._last() not in ("MASS", "CUT", "JOIN", "OF")
         )
         alone = self._is(self.at, "round") and after == self.at + 1
-        return led and alone and self._is(after, *_DETERMINERS) and not self._is(after + 1, "rest", *_NO_NAME)
+        visits = self._last() == "PEOPLE" and (after == len(self.marks) or self._is(after, *_AFTER_A_VISIT))
+        the = self._is(after, *_DETERMINERS) and not self._is(after + 1, "rest", *_NO_NAME)
+        return led and alone and (visits or the)
 
     def _sign(self) -> bool:
         mark = self.marks[self.at]

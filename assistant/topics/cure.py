@@ -135,10 +135,11 @@ def _how_sure(sentence: Sentence, cure: SeasoningName, names: int) -> int:
     dosed = any(isinstance(phrase, Amount | Rate) for phrase in sentence.phrases)
     if names > 1:
         # "how much celery powder instead of nitrite", "give me the nitrite grams" ask for a dose
-        return 2 if not dosed and sentence.has("how_much", "how_many", "convert", "unit:g", "unit:oz", "instead") else 0
+        asked = sentence.of(Per) or sentence.has("how_much", "how_many", "convert", "unit:g", "unit:oz", "instead")
+        return 2 if asked and not dosed else 0
     if heard.asks_leave(sentence):
         return 2
-    asked = sentence.has("how_much", "how_many") or any(isinstance(p, Amount | Rate) for p in sentence.phrases)
+    asked = sentence.has("how_much", "how_many") or any(isinstance(p, Amount | Rate | Per) for p in sentence.phrases)
     return 2 if asked else 1
 
 

@@ -30,6 +30,7 @@ _IT_TO = Pattern(
     r"\b(?:want|need|get|bring|take|lift|raise|push|like)\s+(?:it|this|that|them)\s+(?:up\s+|down\s+)?(?:to|at)\b",
     re.IGNORECASE,
 )
+_WISHES = ("want", "make_it", "into")
 _HOW_MUCH_FAT = Pattern(r"\bhow much (?:of )?(?:the|that) (?:\w+ )?(?:fat|suet|trim)\b", re.IGNORECASE)
 
 
@@ -194,9 +195,16 @@ class Figures(CutShares):
                 and self._is_word(place - 2, "cue", "have")
                 and self._item_at(place - 3) is not None
             )
+            or self._after_its_weight(place)
         )
         if beside:
             self._give_fat(place, names, phrase.value, phrase.bound, reach=6)
+
+    def _after_its_weight(self, place: int) -> bool:
+        """ "brisket 500 g at 30": a cut, what there is of it and its fat."""
+        weight, cut = self._at(place - 2), self._item_at(place - 3)
+        weighed = isinstance(weight, Amount) and weight.kind == "weight" and self._is_word(place - 1, "at")
+        return weighed and cut is not None and self.items[cut].fat is None
 
     def _mixes(self) -> None:
         """ "4 lb of 90/10, want 80/20": a ratio that is neither a cut's nor the target is the meat in hand."""
@@ -350,6 +358,7 @@ class Figures(CutShares):
             and not self._is_pack_size(place)
         ]
         self._weigh_the_mix()
+        self._weights_in_turn([place for place in free if self._free(place)])
         self._weights_of_them([place for place in free if self._free(place)])
         loose: list[tuple[int, int]] = []
         for place, name in self._pairs(free, names, owners.FAR, before=0, after=1, comma_before=5):
@@ -366,6 +375,21 @@ class Figures(CutShares):
                 continue
             self._weigh(item, place, phrase)
         self._loose_weights(loose)
+
+    def _weights_in_turn(self, free: list[int]) -> None:
+        """ "chuck is 16% and I've 2 kg, brisket's 30% and I've 500 g": a meat and what there is of it, in turn."""
+        named = [mention.place for mention in self.mentions]
+        free = [place for place in free if not self._is_word(place - 1, "cue", *_WISHES)]
+        each = len({mention.item for mention in self.mentions}) == len(named) == len(free) > 1
+        turns = list(zip(named, free, strict=True)) if each else []
+        order = [place for pair in turns for place in pair]
+        had = [place for place in free if self._is_word(place - 1, "cue", "have")]
+        if not had or order != sorted(order) or any(self._item_at(name) is None for name in named):
+            return
+        for name, place in turns:
+            item, phrase = self._item_at(name), self.phrases[place]
+            if item is not None and isinstance(phrase, Amount) and self.items[item].weight is None:
+                self._weigh(item, place, phrase)
 
     def _mince_wanted(self) -> None:
         """ "I need 3.3 kg of mince … I have leg of mutton": the weight of what is to be made is no cut's."""

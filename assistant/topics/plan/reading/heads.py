@@ -8,7 +8,19 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, Fatness, Moment, Patties, People, PerEach, Phrase, Scale, Word
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    Fatness,
+    Moment,
+    Patties,
+    People,
+    PerEach,
+    Phrase,
+    Scale,
+    SeasoningName,
+    Word,
+)
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.losses import Losses, whole_count
@@ -21,6 +33,16 @@ GROWN = 13
 
 _OLD = Pattern(r"\s*-?\s*(?:years?|yrs?)?[\s-]*olds?\b", re.IGNORECASE)
 _PARTY = Pattern(r"[^.;,]{0,14}\b(?:birthday|bday|b day|party)", re.IGNORECASE)
+_MEAL_FOR = Pattern(
+    r"\b(?:burgers|patties|sausages|sliders|meat|mince|beef|pork|lamb|barbecue|barbie|bbq|braai|cook-?out|party|breakfast|brunch"
+    r"|lunch|tea|dinner|supper|meal)(?: (?:on )?(?:mon|tues?|wed|thurs?|fri|sat|sun)(?:nes|ur)?(?:day)?)?"
+    r" for(?: (?:about|around|roughly|say|maybe|some))?\s*$",
+    re.IGNORECASE,
+)
+_OVER_HEAT = Pattern(
+    r"\b(?:cook|grill|fry|sear|leave|rest|chill|put|freeze)\b|^\W*(?:min|hour|hr|sec|day|week|month)", re.IGNORECASE
+)
+"""What is done to meat for so long, and the units of that: not the company."""
 _MEALS = frozenset(("breakfast", "brunch", "lunch", "tea", "dinner", "supper"))
 _RELATIVE = r"(?:mum|mom|mam|mummy|dad|daddy|wife|husband|me|myself|grandad|granddad|grandpa|uncle|auntie|aunt)"
 _FAMILY = Pattern(rf"\b(?:(?:my |the )?{_RELATIVE}(?: and |, (?:and )?| & | \+ | plus ))+$")
@@ -185,6 +207,7 @@ class Heads(Losses):
         if (
             self._on_plates(place)
             or self._is_for_them(place)
+            or self._is_a_meal_for(place)
             or self._of_a_gathering(place)
             or self._with_some_of_them(place)
         ):
@@ -200,6 +223,18 @@ class Heads(Losses):
         """ "2 burgers each for 12", "lunch for 30", "10 kg for 84 at 130 g each"."""
         led = "for" in self._gap(place - 1, place) or (place == 0 and self._starts_with_for())
         return led and self._any_portion() and not any(isinstance(p, Fatness) for p in self.phrases[place:])
+
+    def _is_a_meal_for(self, place: int) -> bool:
+        """ "Burgers for 20", "how much meat for about 20": those who eat, where nothing else is counted or weighed."""
+        text, number = self.sentence.text, self.phrases[place]
+        if _OVER_HEAT.search(text[: number.first]) is not None or _OVER_HEAT.search(text[number.last :]) is not None:
+            return False
+        meal = _MEAL_FOR.search(text, 0, number.first) is not None
+        follows = self._at(place + 1)
+        ends = self._ends_clause(place + 1) or isinstance(follows, Word | Moment)
+        ends = ends and not (self._is_word(place + 1, "at") and isinstance(self._at(place + 2), Moment))
+        figures = [p for p in self.phrases if isinstance(p, Count | Amount | SeasoningName | PerEach)]
+        return meal and ends and figures == [number]
 
     def _starts_with_for(self) -> bool:
         return "for" in self.sentence.text[: self.phrases[0].first].lower().split()

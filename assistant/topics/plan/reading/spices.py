@@ -476,6 +476,13 @@ class Spices(SpiceMixes):
             elif left and any(self.seasonings[name].amount is not None for name in left) and self.plan.per is None:
                 self._set(per=phrase.per)
                 self.used.add(place)
+            elif left and self._no_weight_said() and self.plan.per is None:
+                # "how much salt per lb": so much meat is what it is asked for
+                self._set(batch=phrase.per)
+                self.used.add(place)
+
+    def _no_weight_said(self) -> bool:
+        return not any(isinstance(p, Amount | Rate) for p in self.phrases) and len(self._places(Per)) == 1
 
     def _rate_is_asked(self, place: int) -> bool:
         """Whether "per lb" is what is wanted: a question, or the weight of the batch, stands between it and the food."""

@@ -49,17 +49,29 @@ class Target(Ratios):
     def _only_asks_for_the_fat(self) -> bool:
         """ "fat content please: venison 1.8 kg at 3%, pork shoulder 1.2 kg at 20%": as many weights and figures as meats."""
         weights = [p for p in self._places(Amount) if self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
-        figures = [p for p in range(len(self.phrases)) if self._is_fat_figure(p)]
+        figures = [p for p in range(len(self.phrases)) if self._is_fat_figure(p) or self._after_at(p)]
         wanted = self.sentence.has("want", "make_it", "must_be", "too_fat", "too_lean")
         asked = not wanted and (self.sentence.has("composition") or self._each_has_its_own(weights, figures))
         return asked and len(self.items) > 1 and len(figures) == len(weights) == len(self.items)
+
+    def _after_at(self, place: int) -> bool:
+        """ "brisket 500 g at 30": a bare number that can be a fat."""
+        number = self._at(place)
+        plain = isinstance(number, Count) and not number.piece and not number.proportion
+        return plain and self._is_word(place - 1, "at") and number.value >= _LEANEST_SAID  # type: ignore[union-attr]
 
     def _each_has_its_own(self, weights: list[int], figures: list[int]) -> bool:
         """ "chuck 3 lb 20%, sirloin 1 lb 10% fat": beside every cut a weight and a fat, and nothing is left over."""
         if any(isinstance(phrase, Fatness) and phrase.ratio for phrase in self.phrases) or len(self.mentions) < 2:
             return False
         near = [{m.place + step for step in (-2, -1, 1, 2)} for m in self.mentions]
-        return all(places & set(weights) and places & set(figures) for places in near)
+        ends = [m.place for m in self.mentions[1:]] + [len(self.phrases)]
+        # "chuck is 16% and I've 2 kg, brisket 500 g at 30%": all that is said from one cut to the next
+        after = [set(range(m.place, end)) for m, end in zip(self.mentions, ends, strict=True)]
+        return any(
+            all(len(places & set(weights)) == len(places & set(figures)) == 1 for places in spans)
+            for spans in (near, after)
+        )
 
     def _take_target(self, place: int) -> None:
         phrase = self.phrases[place]
@@ -258,9 +270,11 @@ class Target(Ratios):
         if len(named) < 2 or not self._only_figure(phrase) or figure_of(phrase)[0] > _FATTEST_GRIND:
             return False
         start = next((at for at in range(named[0]) if self._is_word(at, "cue", "out_of")), None)
-        if start is None:
-            return False
-        return place == start - 1 or (place - 1 == named[-1] + 1 and self._is_word(place - 1, "at"))
+        after = place - 1 == named[-1] + 1 and self._is_word(place - 1, "at")
+        if start is not None:
+            return place == start - 1 or after
+        # "burgers for 12, round and chuck at 15%"
+        return after and named[-2] == named[-1] - 2 and self._is_word(named[-1] - 1, "join")
 
     @cached_property
     def _shaped(self) -> bool:
