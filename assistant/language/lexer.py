@@ -368,7 +368,7 @@ class _Reader(Ratios, Measures):
                 self.corrections.append((mark.raw, " ".join(parts)))
                 self._take_for(self.at, *parts)
                 return True
-            near = vocabulary.nearest(mark.text)
+            near = vocabulary.mended(mark.text)
             if near is not None:
                 self.corrections.append((mark.raw, near))
                 self._take_for(self.at, near)

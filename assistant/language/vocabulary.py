@@ -181,6 +181,44 @@ def nearest(word: str) -> str | None:
     return min(best, key=len) if len(stems) == 1 else None
 
 
+def _without_vowels(word: str) -> str:
+    return "".join(letter for letter in word if letter not in _VOWELS)
+
+
+_EVERYDAY = 7
+"""Letters from which a slip in a harmless word is seen as one: shorter words lie too near to others. A choice."""
+
+
+def mended(word: str) -> str | None:
+    """What a misspelt word was meant as: one that means something, or an everyday word that it is nearer to."""
+    known, plain = nearest(word), everyday(word)
+    if known is None or (plain is not None and slips(word, known, 1) is None):
+        return plain
+    return known
+
+
+@lru_cache(maxsize=4096)
+def everyday(word: str) -> str | None:
+    """The one harmless word that was typed with a letter too few or too many, two of them swapped, or another vowel
+    ("somthing", "definately").
+
+    Never with another consonant: that may as well be a food that nobody taught us ("pheasant" is near to pleasant).
+    """
+    if len(word) < _EVERYDAY or not word.isalpha():
+        return None
+    near = [
+        plain
+        for plain in vocabulary().harmless
+        if plain[0] == word[0]
+        and abs(len(plain) - len(word)) <= 1
+        and (
+            len(plain) != len(word) or sorted(plain) == sorted(word) or _without_vowels(plain) == _without_vowels(word)
+        )
+        and slips(word, plain, 1) is not None
+    ]
+    return near[0] if len({plain.rstrip("s") for plain in near}) == 1 else None
+
+
 def _is_food(meaning: Meaning | None) -> bool:
     return meaning is not None and meaning.terminal in ("CUT", "SEASONING")
 

@@ -171,7 +171,8 @@ class PlanTopic(Struct, frozen=True):
             hot = air.f("") > safety_book().temperatures["hot_day"].at.f
             plan = replace(plan, touches=plan.touches | {"hot_day"} if hot else plan.touches)
         if pending is not None and isinstance(pending.request, Choice):
-            chosen = pending.request.chosen(sentence)
+            # "leave the salt out" is another wish, and no answer to which of them
+            chosen = pending.request.chosen(sentence) if not plan.without or sentence.has("not") else None
             if chosen is not None:
                 return Reading(Amended(chosen), frozenset(sentence.phrases), 2)
         elif pending is not None:

@@ -28,6 +28,11 @@ class Choice(Struct, frozen=True):
         for place, word in enumerate(("first", "second", "third")):
             if word in said and place < len(self.options):
                 return self.options[place].plan
+        no = sentence.cue("not")
+        if no is not None and no.text.lower().startswith("not") and len(self.options) == 2:
+            # "not the salt" is the other one
+            others = [option for option in self.options if not option.words & said]
+            return others[0].plan if len(others) == 1 else None
         fitting = [option for option in self.options if option.words & said]
         best = max((len(option.words & said) for option in fitting), default=0)
         fitting = [option for option in fitting if len(option.words & said) == best]

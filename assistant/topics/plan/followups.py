@@ -15,7 +15,7 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant import data, wording
-from assistant.language.phrases import Amount, Count, Fatness, Phrase, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, Fatness, Measure, Phrase, SeasoningName, Word
 from assistant.pattern import Pattern
 from assistant.topics.base import Unclear
 from assistant.topics.plan import doses, merge, short, there
@@ -25,7 +25,7 @@ from assistant.topics.plan.reading.odd import figure_of
 from assistant.topics.plan.request import Item, PattyWish, Plan
 from assistant.topics.plan.slots import FAT, Slot, slots, takes, value_of
 
-_CORRECTS = ("make_it", "correction", "what_about", "instead", "same_again", "off_taste")
+_CORRECTS = ("make_it", "scale_to", "correction", "what_about", "instead", "same_again", "off_taste")
 _WEIGHTS = ("unit:kg", "unit:g", "unit:lb", "unit:oz")
 _ON_TOP = ("plus ", "+", "add ", "and another ", "with another ", "allow ", "make it plus ")
 _SALTY, _FAT = 4, 5
@@ -266,7 +266,12 @@ def _of_the_named(line: Line, found: list[Slot]) -> list[Slot]:
 
 def _put(line: Line, found: list[Slot], phrase: Phrase, value: Fraction, *used: Phrase) -> Step:
     if len(found) == 1:
-        return settle(line, _changed(line.old, found[0], value), phrase, *used)
+        (slot,) = found
+        whole = _whole(line.old)
+        if slot.of_cut and whole is not None and slot.label == whole.label and line.sentence.has("scale_to", "make_it"):
+            # all the meat there is: what was written for it grows with it
+            return settle(line, merge.resized(line.old, Measure(value, slot.unit)), phrase, *used)
+        return settle(line, _changed(line.old, slot, value), phrase, *used)
     labels = [slot.label for slot in found]
     question = f"{phrase.text} in place of what: {', '.join(labels[:-1])} or {labels[-1]}?"
     return Choice(question, tuple(Option(s.label, s.words, _changed(line.old, s, value)) for s in found))
@@ -349,7 +354,7 @@ def _may_be(line: Line, slot: Slot, value: Fraction, percent: bool) -> bool:
         names = {word for pinch in line.old.seasonings for word in pinch.name.split()}
         return bool(slot.words & (names & {"salt", "kosher"} if "salt" in off_taste.text.lower() else names))
     if slot.unit == FAT:
-        if not of_batch:
+        if not of_batch or line.sentence.has("scale_to"):
             return False
         return value >= _FAT if percent else _BATCH_FAT[0] <= value <= _BATCH_FAT[1] or value >= _LEAN_SAID
     if slot.unit == "percent":
@@ -361,11 +366,21 @@ def _may_be(line: Line, slot: Slot, value: Fraction, percent: bool) -> bool:
     corrects = line.sentence.has("correction") or line.sentence.has("not")
     if slot.unit == "people":
         corrects = corrects or not line.sentence.has(*_CORRECTS)
-    if of_batch and not slot.label.endswith(" batch") and _near(value, slot.value, _LIKE_A_SIZE):
+    whole = _whole(line.old)
+    if whole is not None and slot.label == whole.label:
+        return True
+    if of_batch and _near(value, slot.value, _LIKE_A_SIZE):
         # the amount of a seasoning, where it is nearer than the weight of the batch
-        batch = line.old.batch
-        return batch is None or _off(value, slot.value) < _off(value, batch.value)
-    return (of_batch and slot.label.endswith(" batch")) or (corrects and line.old.batch is None)
+        return whole is None or _off(value, slot.value) < _off(value, whole.value)
+    return corrects and line.old.batch is None
+
+
+def _whole(old: Plan) -> Slot | None:
+    """What the batch weighs: said of it, or of the one meat that is all of it."""
+    found = [slot for slot in slots(old) if slot.label.endswith(" batch")]
+    if not found and len(old.items) == 1:
+        found = [slot for slot in slots(old) if slot.of_cut and f"unit:{slot.unit}" in _WEIGHTS]
+    return found[0] if found else None
 
 
 def _likeliest(found: list[Slot], value: Fraction) -> list[Slot]:

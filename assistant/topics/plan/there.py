@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from msgspec.structs import replace
 
-from assistant import data
-from assistant.language.phrases import Amount, Bound, Word
+from assistant import data, units
+from assistant.language.phrases import Amount, Bound, Measure, Word
 from assistant.topics.plan.choice import Choice, Option
 from assistant.topics.plan.line import Line, Step, settle
 from assistant.topics.plan.request import Item, Plan
@@ -33,6 +33,18 @@ def of_that_beast(line: Line) -> Step:
 
 # ---- stock
 
+_FAR_BELOW = 4
+"""So many times less than the batch is a stock of one of its meats, not another batch. A choice."""
+
+
+def _far_below_all(old: Plan, weight: Measure) -> bool:
+    """ "I only have 3 oz", for 3.5 lb that are to be made fatter."""
+    heap = next((item.weight for item in old.items if item.name == old.heap), None)
+    whole = heap if heap is not None else old.batch
+    if whole is None:
+        return False
+    return units.grams(weight.value, weight.unit) * _FAR_BELOW < units.grams(whole.value, whole.unit)
+
 
 def only_so_much(line: Line) -> Step:
     """ "i only have half a pound of it" after a batch of several meats: of which of them, is the question."""
@@ -42,8 +54,8 @@ def only_so_much(line: Line) -> Step:
     if not had or len(weights) != 1 or line.plan.items or len(line.old.items) < 2 or line.plan.seasonings:
         return line
     (weight,) = weights
-    of_it = isinstance(after := line.sentence.after(weight), Word) and after.kind == "of" and line.sentence.has("this")
-    if not of_it:
+    of = isinstance(after := line.sentence.after(weight), Word) and after.kind == "of"
+    if not (line.sentence.has("this") if of else _far_below_all(line.old, weight.measure)):
         return line
 
     def limited(item: Item) -> Plan:

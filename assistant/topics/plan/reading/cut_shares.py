@@ -19,6 +19,7 @@ class CutShares(TwoFats):
 
     def _give_shares(self) -> None:
         names = [mention.place for mention in self.mentions]
+        self._parts_in_turn()
         for place, phrase in enumerate(self.phrases):
             if not self._free(place):
                 continue
@@ -61,6 +62,16 @@ class CutShares(TwoFats):
             share = phrase.measure.value / 100 if isinstance(phrase, Amount) else phrase.value
             self._change(item, share=share, share_is=phrase.bound)
             self.used.update(range(place, at + 1))
+
+    def _parts_in_turn(self) -> None:
+        """ "chuck 3 parts brisket 2 parts short rib 1 part": after each cut its parts."""
+        parts = self._places(Parts)
+        items = [self._item_at(place - 1) for place in parts]
+        if len(parts) < 2 or None in items or len(parts) != len(self.mentions):
+            return
+        for place, item in zip(parts, items, strict=True):
+            self._change(item, parts=self.phrases[place].value)  # type: ignore[arg-type, attr-defined]
+        self.used.update(parts)
 
     def _row_of_parts(self) -> None:
         """ "chuck, short rib and brisket 60 25 15": as many numbers in a row as cuts, which add up to a hundred."""

@@ -268,6 +268,9 @@ class Eaters(Again):
             after = self._at(place + 1)
             if isinstance(phrase, Scale) and isinstance(after, Amount) and after.kind == "weight":
                 count = phrase.factor if rough_grams(after.measure) < _HEAVIEST_PATTY else None
+            elif isinstance(phrase, Scale) and isinstance(after, Patties) and after.count is None and after.each:
+                # "9 x 4 oz and 6 x 6 oz burgers"
+                count = phrase.factor
             elif (
                 found
                 and isinstance(phrase, Count)

@@ -30,7 +30,9 @@ from assistant.topics.plan.reading.together import said_together
 from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.two_ways import Twice
 
-_LINKS = frozenset(["sausage", "banger", "snag", "link", "brat", "bratwurst"])
+_LINKS = frozenset(
+    ["sausage", "banger", "snag", "link", "brat", "bratwurst", "hotdog", "hot dog", "frank", "frankfurter", "chipolata"]
+)
 
 
 class Mention(Struct):

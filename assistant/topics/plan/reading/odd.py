@@ -20,6 +20,8 @@ _MIXED, _NO_MATCH = 2, 10**6
 """Added to the distances where figures stand on both sides of their meats; and where they cannot be matched at all."""
 _POINTS = 5
 """Points of fat outside a cut's usual range that a cook's own figure for it may still lie."""
+_FATTEST_LABEL = 45
+"""Percent. Ground meat is not sold fatter. A choice, no source."""
 
 
 class OddOneOut(Cuts):
@@ -130,8 +132,10 @@ class OddOneOut(Cuts):
 
     @staticmethod
     def _could_be_fat(item: Item, fat: Fraction) -> bool:
-        """Whether a figure is about as fat as a cut is sold."""
+        """Whether a figure is about as fat as a cut is sold; ground meat is sold at any fat."""
         rows = [data.cuts()[key] for key in item.keys if key in data.cuts()]
+        if any(row.kind == "ground" for row in rows):
+            return fat <= _FATTEST_LABEL
         return any(row.low - _POINTS <= fat <= row.high + _POINTS for row in rows)
 
     def _seasoning_near(self, place: int) -> bool:

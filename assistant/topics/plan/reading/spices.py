@@ -199,7 +199,7 @@ class Spices(SpiceMixes):
                 wished = place - 2 in self.seasonings and self._is_word(place - 1, "cue", "want", "must_be", "make_it")
                 self._give_pinch(place, phrase.measure, None, reach=10 if wished else 6)
             elif self._free(place) and isinstance(phrase, Amount) and phrase.kind == "weight":
-                if "for" not in self._gap(place - 1, place):
+                if not self._gap(place - 1, place) & {"for", "in", "into"}:
                     self._give_pinch(place, phrase.measure, None, reach=2, tight=True)
             elif self._free(place) and isinstance(phrase, Count) and not phrase.piece and not phrase.proportion:
                 self._bare_pinch(place, phrase)
