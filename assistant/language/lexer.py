@@ -342,7 +342,7 @@ class _Reader(Ratios, Measures):
         if mark.text in _PARTS_A_COUNT and self._last() in ("NUM", "TIME", "DEGREE"):
             # "is 145 enough for burgers", "10 minutes for the patties": the number does not count what follows
             self._separate(self.at)
-        if len(mark.text) > 4 and mark.text.endswith("in") and self._known(mark.text + "g"):
+        if len(mark.text) > 3 and mark.text.endswith("in") and self._known(mark.text + "g"):
             # "aimin for", "needin": the g that nobody speaks
             self._take_for(self.at, mark.text + "g")
             return True

@@ -40,7 +40,7 @@ def settled(plan: Plan, heard_twice: Sequence[Twice] = (), unsaid: Collection[st
     """
     if heard_twice:
         return _two_fats(plan, heard_twice[0])
-    return _share_or_fat(plan) or _in_all_or_by_weight(plan, unsaid)
+    return _share_or_fat(plan) or _in_all_or_by_weight(_by_the_batch(plan, unsaid), unsaid)
 
 
 def _two_fats(plan: Plan, twice: Twice) -> Choice:
@@ -99,6 +99,20 @@ def _with(plan: Plan, old: Item, new: Item) -> Plan:
 
 
 # ---- for all of it, or by weight
+
+
+def _by_the_batch(plan: Plan, unsaid: Collection[str]) -> Plan:
+    """ "10 lb from brisket $3.49 and short rib $5.29": without a weight of its own each is sold by the batch's unit."""
+    if plan.batch is None:
+        return plan
+    per = Measure(Fraction(1), _unit_of(plan.batch))
+
+    def priced(item: Item) -> Item:
+        if item.name not in unsaid or item.price is None or item.price.per is not None or item.weight is not None:
+            return item
+        return replace(item, price=replace(item.price, per=per))
+
+    return replace(plan, items=tuple(priced(item) for item in plan.items))
 
 
 def _in_all_or_by_weight(plan: Plan, unsaid: Collection[str]) -> Plan | Choice:

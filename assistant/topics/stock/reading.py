@@ -141,7 +141,7 @@ def _is_asking(sentence: Sentence) -> bool:
     kept = re.search(
         r"\bstock\b|\b(?:remember|keep\s+in\s+mind|bear\s+in\s+mind|forget)\b", sentence.text, re.IGNORECASE
     )
-    wants = sentence.has("how_much", "how_many", "want", "use_up") or any(
+    wants = sentence.has("how_much", "how_many", "want", "use_up", "instead") or any(
         isinstance(p, Moment | Patties | People) for p in sentence.phrases
     )
     return kept is None and (wants or (len(sentence.of(CutName)) > 1 and target(sentence)))

@@ -441,7 +441,9 @@ class Figures(CutShares):
         """ "… with round for 3 lb of 85/15", "…, 4 lb total": the weight of all of it, not of the cut before it."""
         if "for" in self._gap(place - 1, place) or self._is_word(place + 1, "cue", "total"):
             return True
-        if self.target_place is not None and not self._is_word(place - 1, "of"):
+        # "the cost of 6 lb 80/20" is asked of all of it
+        of_what = self._is_word(place - 1, "of") and not self._is_word(place - 2, "cue", "cost")
+        if self.target_place is not None and not of_what:
             beside = self.target_place in (place + 1, place - 1)
             if beside or (self._is_word(place + 1, "at") and self.target_place == place + 2):
                 return True

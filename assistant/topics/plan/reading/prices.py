@@ -34,6 +34,7 @@ class Prices(Figures):
                 self._money(place, phrase, names)
         self._priced_alike()
         self._bare_price_alike()
+        self._bare_to_the_cent()
         self._trim_as_loss()
 
     def _price_the_labels(self) -> None:
@@ -76,6 +77,28 @@ class Prices(Figures):
                 assert isinstance(number, Count)
                 self._change(mention.item, price=replace(rate, amount=number.value))
                 self.used.add(place)
+
+    def _bare_to_the_cent(self) -> None:
+        """ "lowest cost, plate 3.49 clod 5.29", "if chuck is 5.49 and suet is 2 a lb": where the line is about money."""
+        rates = {item.price for item in self.items if item.price is not None and item.price.per is not None}
+        if not (rates or self.sentence.has("cheapest", "cost", "budget")):
+            return
+        for mention in self.mentions:
+            place = mention.place + 2 if self._is_word(mention.place + 1, "at") else mention.place + 1
+            number, item = self._at(place), self.items[mention.item]
+            cents = isinstance(number, Count) and re.fullmatch(r"\d+[.,]\d\d", number.text) is not None
+            if not cents or not self._free(place) or item.price is not None:
+                continue
+            assert isinstance(number, Count)
+            alike = (
+                next(iter(rates))
+                if len({(rate.currency, rate.per) for rate in rates}) == 1
+                else Price(number.value, "", None)
+            )
+            self._change(mention.item, price=replace(alike, amount=number.value))
+            self.used.add(place)
+            if alike.per is None:
+                self.unsaid_prices.add(item.name)
 
     def _trim_as_loss(self) -> None:
         """ "chuck at 6.49 a lb with 15% trim": beside a priced cut, trim is what comes off it, not another meat."""
