@@ -29,6 +29,7 @@ MODULES = (
     "thaw",
     "firm",
     "salting",
+    "choosing",
     "learn",
     "packs",
     "prices",
