@@ -57,6 +57,7 @@ _KEPT_AFTER = Pattern(
 
 
 _BY = Pattern(r"\b(by|for|before|in time for|ready)( the| this| next| coming)? *$")
+_OUT = Pattern(r"\b(take|get|pull|bring|have)\b.*\bout\b")
 _MOVED = Pattern(r"\b(move|take|put|get|shift|transfer)\b")
 
 
@@ -137,6 +138,9 @@ def _question(sentence: Sentence) -> Reading | None:
     frozen_pack = frozen_pack or (
         sentence.has("freezer") and _asks_when(sentence) and (moved or sentence.has("fridge"))
     )
+    # "when do I take a 3 lb pack out for Saturday": days before are for the freezer, and not for the table
+    to_a_day = _OUT.search(sentence.text.lower()) is not None and _asks_when(sentence) and _is_for_a_day(sentence)
+    frozen_pack = frozen_pack or to_a_day
     sunk = sentence.has("cold_water") and sentence.has("how_long") and bool(_weights(sentence))
     sunk = sunk or (sentence.has("cold_water", "hot_water", "microwave") and "frozen" in sentence.text.lower())
     left_out = sentence.has("freezer") and sentence.has("counter", "out_in") and not heard.durations(sentence)
@@ -148,7 +152,7 @@ def _question(sentence: Sentence) -> Reading | None:
         return None
     if sentence.has(*OTHERS) or (sentence.has("temp") and not sentence.has("how_long", "when")):
         return None
-    return _reading(sentence, Thaw(asks=_asks(sentence)), 2)
+    return _reading(sentence, Thaw(asks=_asks(sentence)), 3 if to_a_day else 2)
 
 
 def _asks(sentence: Sentence) -> str:
@@ -174,6 +178,9 @@ def _asks(sentence: Sentence) -> str:
         return "when"
     if sentence.has("how_long"):
         return "how long"
+    if _is_for_a_day(sentence) and not gone and _weights(sentence):
+        # "need it thawed by Saturday, 3 lb pack"
+        return "when"
     if heard.days(sentence) and not heard.asks_leave(sentence):
         return "when"
     return "ok" if heard.asks_leave(sentence) else "how long"
