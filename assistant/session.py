@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
 
-from assistant import second, unchanged, unused, wording
+from assistant import corrected, second, unchanged, unused, wording
 from assistant.answer import Answer, Caution, Status
 from assistant.errors import BadInput
 from assistant.language import naming, when
@@ -128,6 +128,9 @@ class Conversation:
         bad = sentence.words("badnum")
         if bad:
             return _bad_number(sentence, bad)
+        put_right = self._put_right(sentence)
+        if put_right is not None:
+            return put_right
         chosen = self._choose(sentence, talk)
         if chosen is None:
             if sentence.has("this", "double", "halve", "triple") and talk.answer is None:
@@ -163,6 +166,22 @@ class Conversation:
         if asked:
             outcome = replace(outcome, answer=replace(outcome.answer, notes=(*asked, *outcome.answer.notes)))
         return self._finish(outcome, topic, read, sentence, left)
+
+    def _put_right(self, sentence: Sentence) -> Answer | None:
+        """The change of before once more with another figure, on the batch that it changed: "no wait, 6"."""
+        before = self._turns[-1] if self._turns else None
+        if before is None or before.plan is None or self._talk.line is None or not sentence.has("correction"):
+            return None
+        again = corrected.retold(sentence, self._talk.line)
+        if again is None:
+            return None
+        now, turns = self._talk, self._turns
+        self._talk, self._turns = before, turns[:-1]
+        answer = self._answer(reading.read(again, self._names(), now.settings.get("dates", "")))
+        if answer.status in (Status.ANSWERED, Status.IMPOSSIBLE) and self._talk.plan not in (before.plan, now.plan):
+            return answer
+        self._talk, self._turns = now, turns
+        return None
 
     def _left_out(self, sentence: Sentence, topic: Topic, read: Reading, answer: Answer) -> tuple[str, ...]:
         """What the line asks besides, named as not answered; a line that goes on from the one before is read whole."""
@@ -299,6 +318,7 @@ class Conversation:
             wrote=outcome.undoable,
             settings=settings,
             told=self._talk.told | {caution.topic for caution in answer.cautions},
+            line=sentence,
             kept=self._talk.kept if outcome.keeps is None else {**self._talk.kept, topic.name: outcome.keeps},
         )
         if answer.status in (Status.ANSWERED, Status.IMPOSSIBLE):

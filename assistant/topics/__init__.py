@@ -42,6 +42,7 @@ MODULES = (
     "stall",
     "head_size",
     "till",
+    "mean_price",
     "pro_rata",
     "bags",
     "per_day",

@@ -50,7 +50,7 @@ class Talk(Struct, frozen=True):
     plan: the batch being planned (assistant.topics.plan.request.Plan) or None.
     earlier: batches planned before it, newest last. topic: of the last answer. last: the last answered
     request. planned: the answer that the plan was given. told: topics of cautions already shown. choices: words
-    settled once ("sirloin" -> key). meal: what the batch is served for (assistant.topics.timetable.request.Meal) or None.
+    settled once ("sirloin" -> key). line: the last one that was taken up. meal: what the batch is served for (assistant.topics.timetable.request.Meal) or None.
     """
 
     plan: Any = None
@@ -66,6 +66,7 @@ class Talk(Struct, frozen=True):
     wrote: bool = False
     meal: Any = None
     kept: Mapping[str, Any] = field(default_factory=dict)
+    line: Sentence | None = None
 
 
 class Kitchen(Struct, frozen=True):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from assistant import data
 from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, Rate, SeasoningName, Word
@@ -15,6 +16,7 @@ PURE_FAT = 50
 """Percent. "yak fat 80%" is a fat; "chuck fat 18" says how fat the chuck is. A choice."""
 FAT_FIRST = Pattern(r"fat\b", re.IGNORECASE)
 """A fat figure that begins with the word: "fat is 90"."""
+_FOR_THE = Pattern(r"\b(?:for|in place of|instead of) (?:the|that|my)\b")
 
 
 class Cuts(Marks):
@@ -353,6 +355,7 @@ class Cuts(Marks):
                 return
         swap = self.sentence.cue("swap")
         if swap is None:
+            self._used_for_another()
             return
         place = self.phrases.index(swap)
         named = [m for m in self.mentions if m.place > place]
@@ -360,7 +363,7 @@ class Cuts(Marks):
         if for_that is not None and named and self.out:
             self.used.update({place, self.phrases.index(for_that)})
             self._set(swaps=((self.out[-1], self.items[named[0].item].name),))
-        elif len(named) == 4 or len(named) == 4:
+        elif len(named) == 4:
             # "replace suet with bacon and round with sirloin"
             for gone, come in ((named[0], named[1]), (named[2], named[3])):
                 self._swap(gone, come, place)
@@ -370,6 +373,15 @@ class Cuts(Marks):
             if inward and "with" not in self.sentence.text[gone.place : come.place]:
                 gone, come = come, gone
             self._swap(gone, come, place)
+
+    def _used_for_another(self) -> None:
+        """ "use sirloin for the round, sirloin's 12%": the newcomer, and the one in whose place it comes."""
+        for come, gone in pairwise(self.mentions):
+            use = self._is_word(come.place - 1, "cue", "out_of") and self.phrases[come.place - 1].text.lower()
+            between = self.sentence.text[self.phrases[come.place].last : self.phrases[gone.place].first].lower()
+            if use in ("use", "using") and _FOR_THE.search(between) and come.item != gone.item:
+                self._swap(gone, come, come.place - 1)
+                return
 
     def _swap(self, gone: Mention, come: Mention | None, cue: int) -> None:
         self.used.add(cue)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -18,6 +19,7 @@ from assistant.language.phrases import (
     SeasoningName,
     Word,
 )
+from assistant.pattern import Pattern
 from assistant.topics.plan.reading.lengths import asked_for, lengths_of
 from assistant.topics.plan.reading.losses import whole_count
 from assistant.topics.plan.reading.marks import rough_grams
@@ -29,6 +31,7 @@ _BIG_BURGER, _SMALL_BURGER = 250, 55
 """Grams; common practice, no source. "250 g, 4 burgers" may be 250 g each; "1 lb, 4 burgers" is a pound of meat, and
 "10 burgers, 12 oz" would be slivers if it were."""
 _CALLED_IN_WISH = {"bun": "bun", "thick": "thickness", "across": "diameter"}
+_PACKS = Pattern(r"\b(\d{1,3}) (?:\w+ )?(?:packs|packets|bags|trays|boxes)\b", re.IGNORECASE)
 
 
 class Sizes(ToTheKilo):
@@ -61,10 +64,34 @@ class Sizes(ToTheKilo):
             elif phrase.each is not None:
                 self.used.discard(place)
         self._two_sizes()
+        wish = self._in_each_pack(wish)
         wish = self._sizes_apart(wish)
         wish = self._count_apart(wish)
         if wish != PattyWish() or (self._places(Patties) and self.plan.batch is None):
             self._set(patties=wish)
+
+    def _in_each_pack(self, wish: PattyWish) -> PattyWish:
+        """ "5 packs of 2 lb, 6 patties a pack": so many times as many, and each weighs its part of a pack."""
+        packs = _PACKS.search(self.sentence.text)
+        places = [place for place in self._places(Patties) if self._is_a_pack(place + 1)]
+        if packs is None or len(places) != 1 or wish.count is None:
+            return wish
+        self.used.add(places[0] + 1)
+        number = next((p for p in self._places(Count) if self.phrases[p].first == packs.start(1)), None)
+        if number is not None:
+            self.used.update({number, number + 1})
+        many = int(packs.group(1))
+        if self.plan.pack is not None and self.plan.batch is None:
+            self._set(batch=replace(self.plan.pack, value=self.plan.pack.value * many), pack=None)
+        return replace(wish, count=wish.count * many)
+
+    def _is_a_pack(self, place: int) -> bool:
+        word = self._at(place)
+        return (
+            isinstance(word, Word)
+            and word.payload == "pack"
+            and word.text.lower() in ("a pack", "per pack", "each pack")
+        )
 
     def _two_sizes(self) -> None:
         """ "5 lb, how many quarter pounders and how many third pounders": one size at a time."""
