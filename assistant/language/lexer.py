@@ -33,7 +33,6 @@ _SYMBOL_CURRENCY = {
     "¢": "USD_cent",
 }
 _SHORT_VERBS = frozenset(["s", "ll", "d", "ve", "re", "m"])
-_SHORT_DOING = frozenset(("goin", "doin", "usin"))
 _AFTER_A_VISIT = (
     ",",
     ".",
@@ -343,9 +342,8 @@ class _Reader(Ratios, Measures):
         if mark.text in _PARTS_A_COUNT and self._last() in ("NUM", "TIME", "DEGREE"):
             # "is 145 enough for burgers", "10 minutes for the patties": the number does not count what follows
             self._separate(self.at)
-        unspoken = mark.text in _SHORT_DOING or (len(mark.text) > 4 and mark.text.endswith("in"))
-        if unspoken and self._known(mark.text + "g"):
-            # "aimin for", "needin": the g that nobody speaks; thin is no thing
+        if len(mark.text) > 4 and mark.text.endswith("in") and self._known(mark.text + "g"):
+            # "aimin for", "needin": the g that nobody speaks
             self._take_for(self.at, mark.text + "g")
             return True
         plain = vocabulary.drawn_out(mark.text)

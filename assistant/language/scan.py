@@ -48,6 +48,46 @@ _TEXTED = {
     "tonite": "tonight",
     "nite": "night",
     "yest": "yesterday",
+    "incl": "including",
+    **{
+        f"{verb}in": f"{verb}ing"
+        for verb in (
+            *(
+                "cook",
+                "grind",
+                "minc",
+                "trimm",
+                "mak",
+                "need",
+                "us",
+                "go",
+                "do",
+                "feed",
+                "hav",
+                "look",
+                "gett",
+                "fry",
+                "grill",
+            ),
+            *(
+                "freez",
+                "thaw",
+                "mix",
+                "serv",
+                "com",
+                "try",
+                "want",
+                "add",
+                "shoot",
+                "aim",
+                "season",
+                "pack",
+                "eat",
+                "bring",
+            ),
+            *("start", "los", "sitt", "keep", "runn", "wast", "plann", "hop", "tak", "giv", "wonder", "think"),
+        )
+    },
 }
 """Words as they are cut short in a text message, that mean nothing else."""
 

@@ -236,10 +236,18 @@ def _meat_in(plan: Plan, finished: Fraction) -> Fraction:
     of_finished = sum(
         (p.amount.value for p in plan.seasonings if p.amount and _is_percent(p) and p.of_total), Fraction(0)
     )
-    of_meat = sum(
-        (p.amount.value for p in plan.seasonings if p.amount and _is_percent(p) and not p.of_total), Fraction(0)
-    )
+    of_meat = sum((_of_meat(p) for p in plan.seasonings if not p.of_total), Fraction(0))
     return finished * (1 - of_finished / 100) / (1 + of_meat / 100)
+
+
+def _of_meat(pinch: Pinch) -> Fraction:
+    """Percent of the meat: as said, or a weight for each kilo of it; 0 for spoons, which weigh next to nothing."""
+    amount, per = pinch.amount, pinch.per
+    if amount is None or _is_percent(pinch):
+        return Fraction(0) if amount is None else amount.value
+    if per is None or units.kind(amount.unit) != "mass" or units.kind(per.unit) != "mass":
+        return Fraction(0)
+    return units.grams(amount.value, amount.unit) / grams(per) * 100
 
 
 def _factor(plan: Plan, meat: Fraction | None) -> Fraction:

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from assistant import units
 from assistant.language.phrases import Amount, Count, Measure, Patties, Per, PerEach, Rate, SeasoningName, Word
+from assistant.pattern import Pattern
 from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.reading.mixes import SpiceMixes
@@ -503,9 +504,9 @@ class Spices(SpiceMixes):
             at in told or self._is_word(at - 1, "cue", "together") for at in self._word_places("cue", "meat_only")
         )
         if self.sentence.has("of_total") and not of_meat and not self._finished_is_asked():
+            by_weight = _PER_FINISHED.search(self.sentence.text) is not None
             self.seasonings = {
-                place: replace(pinch, of_total=pinch.amount is not None and pinch.amount.unit == "percent")
-                for place, pinch in self.seasonings.items()
+                place: _of_the_finished(pinch, by_weight=by_weight) for place, pinch in self.seasonings.items()
             }
 
     def _finished_is_asked(self) -> bool:
@@ -518,10 +519,11 @@ class Spices(SpiceMixes):
         return self._is_word(place - 1, "cue", "what") or (isinstance(mark, Word) and mark.text == "?")
 
     def _is_finished(self, place: int) -> bool:
-        """ "finished weight 4 kg", "4 kg finished weight": the batch with its seasonings in it."""
+        """ "finished weight 4 kg", "10 lb finished sausage": the batch with its seasonings in it."""
         before = place - 2 if self._is_word(place - 1, "cue", "want", "must_be") else place - 1
-        said = [p for p in (before, place + 1) if self._is_word(p, "cue", "of_total")]
-        return any(re.search(r"weight?$", self.phrases[p].text.lower()) for p in said)
+        after = place + 2 if self._is_word(place + 1, "of") else place + 1
+        said = [p for p in (before, after) if self._is_word(p, "cue", "of_total")]
+        return any(re.search(r"(?:weight?|sausages?|batch)$", self.phrases[p].text.lower()) for p in said)
 
     def _bare_batch(self) -> None:
         """ "3 tbsp per 5 lb, how much for 12", "for every 4 lb. have 10": a number in the unit spoken of last."""
@@ -600,3 +602,26 @@ def _times_said(text: str) -> Fraction:
     return {"half": Fraction(1, 2), "three": Fraction(3), "as": Fraction(1), "than": Fraction(1)}.get(
         first, Fraction(2)
     )
+
+
+_PER_FINISHED = Pattern(
+    r"\b(?:per|every|each|an?|to the|/) ?(?:kilo\w*|kg|pound|lb)s? of (?:the )?finished (?:sausages?|mix\w*|batch|weight)\b",
+    re.IGNORECASE,
+)
+
+
+def _of_the_finished(pinch: Pinch, *, by_weight: bool) -> Pinch:
+    """A percent is of the finished weight; so is so much "per kilo of finished sausage", which is a percent too."""
+    amount, per = pinch.amount, pinch.per
+    if amount is None:
+        return pinch
+    if amount.unit == "percent":
+        return replace(pinch, of_total=True)
+    masses = units.kind(amount.unit) == "mass" and (per is None or units.kind(per.unit) == "mass")
+    if not (by_weight and masses):
+        return replace(pinch, of_total=False)
+    whole = (
+        units.grams(per.value, per.unit) if per is not None else units.grams(1, "kg" if amount.unit == "g" else "lb")
+    )
+    share = units.grams(amount.value, amount.unit) / whole * 100
+    return replace(pinch, amount=Measure(share, "percent"), per=None, of_total=True)

@@ -350,7 +350,7 @@ class Target(Ratios):
             return 0
         start = self.phrases[max(0, place - 3)].first
         words = self.sentence.text[start : self.phrases[place].first].lower().replace("'", "").split()
-        if {"came", "was", "were", "tested", "turned"} & set(words[-5:]):
+        if {"came", "was", "were", "tested", "turned", "ended"} & set(words[-5:]):
             return 9
         if self._has_and_wants(place):
             return 9

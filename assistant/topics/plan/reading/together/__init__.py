@@ -9,7 +9,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together import crowds, days, fats, figures, larder, mix, people, sizes, spices
+from assistant.topics.plan.reading.together import crowds, days, fats, figures, larder, mix, people, rest, sizes, spices
 
 _JOINS = (
     sizes.rounded_up,
@@ -29,9 +29,11 @@ _JOINS = (
     people.by_day,
     people.by_meat,
     people.so_many_of_the_guests,
+    rest.some_and_the_rest,
     people.none_for_some,
     people.each_by_sort,
     figures.bare_length,
+    figures.bare_loss,
     figures.so_many,
     figures.equal_patties,
     figures.to_the_pound,

@@ -323,3 +323,17 @@ def bare_length(phrases: list[Phrase], _sentence: Sentence) -> None:
         unit = "inch" if count.value <= _BARE_INCHES else "mm" if count.value >= _BARE_MM else ""
         if unit:
             phrases[at] = Amount(count.first, count.last, count.text, "length", Measure(count.value, unit))
+
+
+_LOST = (3, 60)
+"""Percent. What meat loses in the pan or at the knife lies between. A choice, no source."""
+
+
+def bare_loss(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "5 oz after cooking, lose 25": a bare number behind the word for a loss is percent."""
+    for at in range(1, len(phrases)):
+        number = phrases[at]
+        lost = is_cue(phrases[at - 1], "lose") and is_whole(number) and ends_at(phrases, at)
+        if lost and isinstance(number, Count) and _LOST[0] <= number.value <= _LOST[1]:
+            measure = Measure(number.value, "percent", number.high)
+            phrases[at] = Amount(number.first, number.last, number.text, "percent", measure, number.bound)

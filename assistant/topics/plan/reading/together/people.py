@@ -252,16 +252,14 @@ def _give_by_sort(
     start = max(counted.values()) + 1
     while start < len(phrases) and isinstance(phrases[start], PerEach):
         start += 1
-    end = start
-    while end < len(phrases) and (_is_between(phrases[end]) or _parts(phrases[end], figure_of)):
-        end += 1
-    while end > start and is_sep(phrases[end - 1]):
-        end -= 1
-    row = [part for phrase in phrases[start:end] for part in _parts(phrase, figure_of)]
-    told = _by_turns(row, list(counted))
+    told = _told_from(phrases, start, counted, figure_of)
+    if told is None:
+        # "2 for adults 1 for kids, 20 adults 10 kids": before they are counted
+        before = len(phrases)
+        told = _told_from(phrases, 0, counted, figure_of, min(counted.values()))
+        counted = {sort: at - (before - len(phrases)) for sort, at in counted.items()}
     if told is None:
         return
-    del phrases[start:end]
     for sort, at in sorted(counted.items(), key=lambda pair: -pair[1]):
         figure = told[sort]
         weighed = isinstance(figure, Amount)
@@ -270,12 +268,34 @@ def _give_by_sort(
         phrases.insert(at + 1, PerEach(figure.first, figure.last, figure.text, kind, measure))
 
 
+def _told_from(
+    phrases: list[Phrase],
+    start: int,
+    counted: dict[str, int],
+    figure_of: Callable[[Phrase], _Figure | None],
+    most: int | None = None,
+) -> dict[str, _Figure] | None:
+    """The figure of each sort as a row from a place on tells it, and the row taken out; None where it does not."""
+    last, end = len(phrases) if most is None else most, start
+    while end < last and (_is_between(phrases[end]) or _parts(phrases[end], figure_of)):
+        end += 1
+    while end > start and is_sep(phrases[end - 1]):
+        end -= 1
+    row = [part for phrase in phrases[start:end] for part in _parts(phrase, figure_of)]
+    told = _by_turns(row, list(counted))
+    if told is not None:
+        del phrases[start:end]
+    return told
+
+
 def _is_between(phrase: Phrase) -> bool:
     return is_sep(phrase) or is_word(phrase, "join") or is_cue(phrase, "eats")
 
 
 def _few(phrase: Phrase) -> Count | None:
     """A number of patties for each."""
+    if isinstance(phrase, PerEach) and phrase.kind == "count":
+        return Count(phrase.first, phrase.last, phrase.text, phrase.measure.value)
     counted = phrase.count if isinstance(phrase, Patties) and phrase.each is None else phrase
     return counted if is_whole(counted) and counted.value <= MOST_EACH else None
 
