@@ -13,7 +13,18 @@ from assistant.answer import Caution
 from assistant.data.safety import Combination, safety_book
 from assistant.engine.safety import Endpoint, Judgement, judge_temperature, licensed_combinations
 from assistant.errors import BadInput
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Parts, Patties, Phrase, Rate, SeasoningName
+from assistant.language.phrases import (
+    Amount,
+    Count,
+    CutName,
+    Fatness,
+    Parts,
+    Patties,
+    People,
+    Phrase,
+    Rate,
+    SeasoningName,
+)
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
@@ -35,6 +46,8 @@ OTHERS = (
 )
 """Cues of other kinds of question, which may name a temperature too."""
 PLAUSIBLE_F = (110, 220)
+COOKED_F = (140, 180)
+_LED_TO = Pattern(r"\b(?:to|at|hits?|reach(?:es|ed)?|reads?)\s*$", re.IGNORECASE)
 """What somebody would cook to: a reading in it, with its scale and a meat, is about cooking whatever else is said."""
 STANDS_AT = Pattern(r"\b(is|are|its|it's|was|were) (only |now |about |just )*1[1-9][0-9]\b(?! ?(g|oz|lb|kg|min))")
 """A reading told and not asked: "the burger is 140"."""
@@ -230,6 +243,14 @@ def _checking(sentence: Sentence) -> Reading:
     return Reading(request, heard.plain_words(sentence) | heard.all_of(heat.phrase for heat in found[:1]), 2)
 
 
+def _cooked_to(sentence: Sentence, heat: heard.Heat) -> bool:
+    """ "Beef burger to 160": meat and one bare number, such as thermometers show and nobody weighs or counts."""
+    led = _LED_TO.search(sentence.text, 0, heat.phrase.first) is not None
+    figures = [p for p in sentence.phrases if isinstance(p, Amount | Count | Fatness | People | Rate)]
+    bare = not heat.unit and COOKED_F[0] <= heat.value <= COOKED_F[1] and figures == [heat.phrase]
+    return led and bare and _names_meat(sentence) and not sentence.has(*ELSEWHERE, *heard.PLANNING)
+
+
 def _outright(sentence: Sentence) -> bool:
     return (
         sentence.has(*ASKS_FOR) or _says_where(sentence) or bool(heard.asked_scale(sentence) and _says_what(sentence))
@@ -263,6 +284,11 @@ def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
         return _beside(readings[0], heard.durations(sentence)[0][0])
     hot = any(PLAUSIBLE_F[0] <= heat.f("degF") <= PLAUSIBLE_F[1] for heat in readings)
     if hot and HOLDS.search(sentence.text.lower()) and not sentence.has(*OTHERS, *heard.PLANNING):
+        return True
+    if hot and sentence.has("germs") and not sentence.has("freezer", *heard.PLANNING):
+        # "does 155 kill bacteria"
+        return True
+    if len(readings) == 1 and _cooked_to(sentence, readings[0]):
         return True
     plausible = any(heat.unit and PLAUSIBLE_F[0] <= heat.f("") <= PLAUSIBLE_F[1] for heat in readings)
     if plausible and _names_meat(sentence) and not sentence.has(*ELSEWHERE, *heard.PLANNING):

@@ -41,6 +41,9 @@ _SAME_MEAT = Pattern(
     r"\b(?:same|that|this)\s+(?:\w+\s+of\s+)?(?:mince|meat|batch|weight|amount|lot|mix|kilos|pounds)\b|\b(?:with|from|out of) (?:that|it)\b",
     re.IGNORECASE,
 )
+_MEAT_FOR = Pattern(
+    r"\bhow much (?:meat|mince|beef|pork|lamb) (?:do i need |will i need |should i get )?for\b", re.IGNORECASE
+)
 _HEAVIEST_PATTY = 500
 """Grams: what is more after "8 of them" is the meat for all. Common practice, no source."""
 _PORTIONS = ("spare_count", "servings", "absent", "at_once", "appetite", "cooked")
@@ -199,6 +202,9 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
         changes["patties"] = _patties(old, new.patties, weighed="batch" in changes)
         if new.patties.count is not None and new.patties.size is not None and sentence.has("make_it", "is_enough"):
             # "make it enough for 16 six oz burgers": the batch is what they weigh
+            changes["batch"] = None
+        if new.patties.count is not None and _MEAT_FOR.search(sentence.text) is not None:
+            # "no, how much meat for 12 burgers": the meat is what is asked for
             changes["batch"] = None
     # "and without the suet?": what was asked of the heap is asked of it again
     changes["asks"] = new.asks | ({"how_much"} if counted else set()) or old.asks & {"composition"}

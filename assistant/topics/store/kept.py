@@ -35,7 +35,8 @@ NOT_KEPT = frozenset(
 
 class Kept(Struct, frozen=True):
     """Food that is kept. where: "fridge", "freezer" or "" for both; since: how long already, from which day and to
-    which; at: (value, unit) that the fridge reads; asks: "how long", "use by" or "ok"."""
+    which; at: (value, unit) that the fridge reads; asks: "how long", "use by" or "ok"; box: the fridge is a cool box of
+    which nobody said how cold it is."""
 
     food: str = GROUND
     where: str = ""
@@ -46,6 +47,7 @@ class Kept(Struct, frozen=True):
     smelled: bool = False
     country: str = ""
     others: tuple[str, ...] = ()
+    box: bool = False
 
 
 def read(sentence: Sentence) -> Reading | None:
@@ -70,9 +72,19 @@ def read(sentence: Sentence) -> Reading | None:
         named=heard.meat(sentence).species,
         smelled=sentence.has("smell"),
         country=heard.country(sentence),
+        box=heat is None and _is_a_box(sentence),
     )
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:3]])
     return Reading(request, used | heard.all_of([heat.phrase if heat else None]), 2 if sure else 1)
+
+
+_BOX = Pattern(r"\b(esky|cool ?box|cooler|ice ?box|chilly bin|ice chest)\b")
+_ON_ICE = Pattern(r"\b(ice|icy|frozen|ice ?packs?|gel packs?|freezer blocks?)\b")
+
+
+def _is_a_box(sentence: Sentence) -> bool:
+    text = sentence.text.lower()
+    return _BOX.search(text) is not None and _ON_ICE.search(text) is None
 
 
 def _ages(sentence: Sentence) -> list[tuple[Amount, Fraction, Fraction]]:
@@ -380,7 +392,9 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, start: date | None, u
     if request.where == "freezer":
         return _long_frozen(request, kitchen, days, row)
     span = verdict.span(Fraction(row.days_low), Fraction(row.days_high), "day")
-    spent = f"{wording.number(days)} {'day' if days == 1 else 'days'}"
+    hours = days * 24
+    spent = f"{wording.number(days)} {'day' if days == 1 else 'days'}" if hours >= 24 else f"{wording.number(hours)} h"
+    place = "a cool box" if request.box else "the fridge"
     when = f" ({wording.day(start)} to {wording.day(until)})" if start is not None else ""
     cold = verdict.degrees(fridge_limit(kitchen.country).at, verdict.scale_of(kitchen))
     figures = [days_figure(row)]
@@ -394,6 +408,8 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, start: date | None, u
         says = f"Only if you cook or freeze it that day: {spent}{when} is the end of its {span} at {cold} or colder."
     else:
         says = f"Yes, if it was at {cold} or colder all the time: {spent}{when} of its {span}."
+        if request.box:
+            says += " A cool box is so cold only when packed with ice: without it, 2 hours out are the most."
     notes = [_cold_enough(request), row.note]
     if days > row.days_high and start is not None and request.food == GROUND:
         notes.append("For a later day, freeze it within its days and thaw it in the fridge.")
@@ -403,7 +419,7 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, start: date | None, u
         says,
         figures,
         notes,
-        f"{capital(row.key)} kept {spent} in the fridge{when}: is it ok?",
+        f"{capital(row.key)} kept {spent} in {place}{when}: is it ok?",
         thrown=days > row.days_high,
     )
 

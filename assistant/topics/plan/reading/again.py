@@ -191,7 +191,17 @@ class Again(Fed):
         return named[0].sort if len(named) == 1 else ""
 
     def _part_stays_away(self) -> None:
-        """ "two of the kids dropped out": not two kids, but two fewer; told before anybody counts them."""
+        """ "two of the kids dropped out", "3 kids can't come": not two kids, but two fewer; told before anybody counts
+        them."""
+        counted = [at for at in self._places(People) if self.phrases[at].count is not None]  # type: ignore[attr-defined]
+        if len(counted) == 1 and self._is_word(counted[0] + 1, "cue", "fewer"):
+            people = self.phrases[counted[0]]
+            assert isinstance(people, People)
+            assert people.count is not None
+            if people.count.value.denominator == 1 and len(list(self.sentence.substance())) <= 3:
+                self.used.update({counted[0], counted[0] + 1})
+                self._set(crowd_change=-people.count.value, crowd_of="" if people.sort == "person" else people.sort)
+            return
         if any(people.count is not None for people in self.sentence.of(People)) or not self.sentence.has("fewer"):
             return
         of_them = (at + 2 for at in self._places(Count) if self._is_word(at + 1, "of"))

@@ -169,7 +169,7 @@ class Heads(Losses):
         named = self._is_word(place + 1, "unknown") or (
             self._is_word(place + 1, "cue", "at_risk") and self._any_weight()
         )
-        if named and others and after is not None and self._close(place, place + 1):
+        if named and others and after is not None and self._close(place, place + 1) and not _is_beast(after.text):
             self.used.update({place, place + 1})
             return Opening(place, "person", count, _singular(after.text.lower()))
         return None
@@ -494,6 +494,11 @@ def noun_of(phrase: People) -> str:
     """The word for some people, without its plural s."""
     text = phrase.text if phrase.count is None else phrase.text[len(phrase.count.text) :]
     return _singular(text.strip().lower())
+
+
+def _is_beast(noun: str) -> bool:
+    """ "12 people, 2 cats": who is not fed from the grill."""
+    return _singular(noun.lower()) in ("cat", "dog", "puppy", "kitten", "horse", "pony", "hen", "rabbit", "hamster")
 
 
 def _singular(noun: str) -> str:

@@ -31,6 +31,9 @@ _BIG_BURGER, _SMALL_BURGER = 250, 55
 """Grams; common practice, no source. "250 g, 4 burgers" may be 250 g each; "1 lb, 4 burgers" is a pound of meat, and
 "10 burgers, 12 oz" would be slivers if it were."""
 _CALLED_IN_WISH = {"bun": "bun", "thick": "thickness", "across": "diameter"}
+_BATCH = 900
+"""Grams: a heavier weight is no patty's. Common practice, no source."""
+_PATTIES = Pattern(r"\b(?:patties|burgers|sliders)\b", re.IGNORECASE)
 _PACKS = Pattern(r"\b(\d{1,3}) (?:\w+ )?(?:packs|packets|bags|trays|boxes)\b", re.IGNORECASE)
 
 
@@ -67,7 +70,11 @@ class Sizes(ToTheKilo):
         wish = self._in_each_pack(wish)
         wish = self._sizes_apart(wish)
         wish = self._count_apart(wish)
-        if wish != PattyWish() or (self._places(Patties) and self.plan.batch is None):
+        # "how many patties from 5 lb"
+        asked = any(_PATTIES.search(word.text) for word in self.sentence.words("cue") if word.payload == "how_many")
+        weights = [p for p in self._places(Amount) if self.phrases[p].kind == "weight"]  # type: ignore[attr-defined]
+        asked = asked and any(rough_grams(self.phrases[p].measure) > _BATCH for p in weights)  # type: ignore[attr-defined]
+        if wish != PattyWish() or (self._places(Patties) and self.plan.batch is None) or asked:
             self._set(patties=wish)
 
     def _in_each_pack(self, wish: PattyWish) -> PattyWish:
