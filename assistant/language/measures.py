@@ -45,7 +45,7 @@ class Measures(Looking):
 
     def _piece_more(self, at: int) -> Number | None:
         """The "and a half" after a unit; none in "15% and half a pound" (two amounts) or "5 lb and half of it chuck"."""
-        piece = read_number(self.marks, at + 1) if self._is(at, "and") else None
+        piece = read_number(self.marks, at + 1) if self._is(at, "and", "n", "&") else None
         if piece is None or not piece.piece:
             return None
         if not self._is(at + 1, "a") and self._is(at - 1, "%", "percent", "pct"):

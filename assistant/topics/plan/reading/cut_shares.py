@@ -10,7 +10,7 @@ from assistant.topics.plan import owners
 from assistant.topics.plan.reading.marks import rough_grams
 from assistant.topics.plan.reading.two_fats import TwoFats
 
-_TO_BE = Pattern(r"\b(be|is)\s*$")
+_TO_BE = Pattern(r"\b(be|is)\s*$|^\s*of (it|that|this|them|the (mix|batch|total|lot|meat))\s*$")
 _TIMES = {"three": Fraction(3), "half": Fraction(1, 2)}
 
 
@@ -46,7 +46,8 @@ class CutShares(TwoFats):
         self._share_of_it()
 
     def _share_to_be(self) -> None:
-        """ "at least a third of it should be chuck", "40% of it to be chuck": the figure is the share of what it names."""
+        """ "at least a third of it should be chuck", "40% of it to be chuck", "40% of it chuck": the figure is the share of
+        what it names."""
         for place, phrase in enumerate(self.phrases):
             percent = isinstance(phrase, Amount) and phrase.kind == "percent"
             piece = isinstance(phrase, Count) and phrase.piece and not phrase.proportion

@@ -384,6 +384,9 @@ class Figures(CutShares):
         turns = list(zip(named, free, strict=True)) if each else []
         order = [place for pair in turns for place in pair]
         had = [place for place in free if self._is_word(place - 1, "cue", "have")]
+        if each and all(self._item_at(place + 1) == m.item for place, m in zip(free, self.mentions, strict=True)):
+            # "3 lb 4 oz round 1 lb 2 oz bacon 12 oz suet, use it all": each weight right before its meat
+            had, order = free, sorted(order)
         if not had or order != sorted(order) or any(self._item_at(name) is None for name in named):
             return
         for name, place in turns:
