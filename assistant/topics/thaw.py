@@ -141,6 +141,10 @@ def _question(sentence: Sentence) -> Reading | None:
     # "when do I take a 3 lb pack out for Saturday": days before are for the freezer, and not for the table
     to_a_day = _OUT.search(sentence.text.lower()) is not None and _asks_when(sentence) and _is_for_a_day(sentence)
     frozen_pack = frozen_pack or to_a_day
+    # "2 kg frozen, needs to be ready for Saturday, fridge"
+    ready_by = "frozen" in sentence.text.lower() and bool(_weights(sentence)) and _is_for_a_day(sentence)
+    ready_by = ready_by and not sentence.has("keep", "from_frozen", "ago")
+    frozen_pack = frozen_pack or ready_by
     sunk = sentence.has("cold_water") and sentence.has("how_long") and bool(_weights(sentence))
     sunk = sunk or (sentence.has("cold_water", "hot_water", "microwave") and "frozen" in sentence.text.lower())
     left_out = sentence.has("freezer") and sentence.has("counter", "out_in") and not heard.durations(sentence)
@@ -152,7 +156,7 @@ def _question(sentence: Sentence) -> Reading | None:
         return None
     if sentence.has(*OTHERS) or (sentence.has("temp") and not sentence.has("how_long", "when")):
         return None
-    return _reading(sentence, Thaw(asks=_asks(sentence)), 3 if to_a_day else 2)
+    return _reading(sentence, Thaw(asks=_asks(sentence)), 3 if to_a_day or ready_by else 2)
 
 
 def _asks(sentence: Sentence) -> str:

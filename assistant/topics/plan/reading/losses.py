@@ -23,7 +23,9 @@ _KINDS = (
     ("grinder", Pattern(r"grinder|mincer|grinding|mincing|\bhead\b|machine|\bauger\b|\bworm\b")),
     (
         "cooking",
-        Pattern(r"cook|grill|shrink|coals|charcoal|\bpan\b|\bfry|frying|bbq|barbecue|barbie|oven|smoker|broil|render"),
+        Pattern(
+            r"cook|grill|shrink|coals|charcoal|\bpan\b|\bfry|frying|bbq|barbecue|barbie|oven|smoker|broil|render|\bfire\b|\bserved\b"
+        ),
     ),
     (
         "trim",

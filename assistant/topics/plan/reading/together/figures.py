@@ -337,3 +337,47 @@ def bare_loss(phrases: list[Phrase], _sentence: Sentence) -> None:
         if lost and isinstance(number, Count) and _LOST[0] <= number.value <= _LOST[1]:
             measure = Measure(number.value, "percent", number.high)
             phrases[at] = Amount(number.first, number.last, number.text, "percent", measure, number.bound)
+
+
+def served(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "They lose 27% on the fire; I want 140 g served": what comes to the table is cooked."""
+    if not any(is_cue(phrase, "lose") for phrase in phrases):
+        return
+    for at in range(1, len(phrases)):
+        weight, word = phrases[at - 1 : at + 1]
+        weighed = isinstance(weight, Amount) and weight.kind == "weight"
+        if weighed and is_cue(word, "serve") and word.text.lower() == "served":
+            phrases[at] = Word(word.first, word.last, word.text, "cue", "cooked")
+
+
+_MOST_PIECES = 12
+
+
+def pieces(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Two lamb breasts, 1.6 kg in all, and a 2 kg leg": how many there are of a cut that is weighed tells nothing more;
+    "in all" before the next weighed cut is said of the pieces."""
+    for at in range(len(phrases) - 2):
+        count, cut = phrases[at : at + 2]
+        several = isinstance(cut, CutName) and cut.text.lower().endswith("s") and is_whole(count)
+        if not several or not isinstance(count, Count) or not 1 < count.value <= _MOST_PIECES:
+            continue
+        after = next((p for p in range(at + 2, len(phrases)) if _ends_a_cut(phrases[p])), len(phrases))
+        weights = [p for p in range(at + 2, after) if _is_weight(phrases[p])]
+        more = [p for p in range(after, len(phrases)) if _is_weight(phrases[p])]
+        before = [p for p in range(at) if _is_weight(phrases[p])]
+        next_cut = after < len(phrases) and isinstance(phrases[after], CutName)
+        if not weights or not (more or before or (len(weights) == 2 and next_cut)) or len(weights) > 1 + next_cut:
+            continue
+        weight, in_all = phrases[weights[0]], weights[0] + 1
+        told = in_all < len(phrases) and is_cue(phrases[in_all], "total")
+        del phrases[weights[0] : in_all + told]
+        phrases[at] = weight
+        return
+
+
+def _is_weight(phrase: Phrase) -> bool:
+    return isinstance(phrase, Amount) and phrase.kind == "weight"
+
+
+def _ends_a_cut(phrase: Phrase) -> bool:
+    return isinstance(phrase, CutName) or is_sep(phrase, ".", ";")

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
-from assistant.language.phrases import Amount, Count, Measure, Phrase, Scale, SeasoningName, Word
+from assistant.language.phrases import Amount, Count, Measure, Phrase, Rate, Scale, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.together.shapes import is_cue, is_percent, is_whole, is_word
@@ -134,3 +134,31 @@ def _is_share_of_meat(phrases: list[Phrase], at: int) -> bool:
 
 def _percent(phrase: Phrase) -> Fraction:
     return phrase.measure.value if isinstance(phrase, Amount) else Fraction(0)
+
+
+_MAKES = ("makes", "make", "makes about", "make about")
+
+
+def makes_so_much(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "This makes 2.5 kg: 35 g salt, … I have 4.1 kg": what the list is written for, where another weight is there."""
+    weights = [p for p in sentence.of(Amount) if p.kind == "weight"]
+    for at in range(len(phrases) - 2):
+        makes, weight, colon = phrases[at : at + 3]
+        written = is_cue(makes, "into") and makes.text.lower() in _MAKES and is_word(colon, "sep", ":")
+        if written and weight in weights and weight is not weights[-1] and sentence.of(SeasoningName):
+            start = at - 1 if at and is_cue(phrases[at - 1], "this") else at
+            phrases[start : at + 1] = [Word(makes.first, makes.last, makes.text, "cue", "recipe_for")]
+            return
+
+
+def at_the_rate_before(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Salt at 15 g a kilo and paprika at 4": so many of the same a kilo."""
+    rate: Rate | None = None
+    for at, phrase in enumerate(phrases):
+        if isinstance(phrase, Rate) and phrase.kind in ("weight", "volume"):
+            rate = phrase
+        led = at > 1 and is_word(phrases[at - 1], "at") and isinstance(phrases[at - 2], SeasoningName)
+        if rate is None or not led or not isinstance(phrase, Count) or phrase.piece or phrase.proportion:
+            continue
+        measure = Measure(phrase.value, rate.measure.unit, phrase.high)
+        phrases[at] = Rate(phrase.first, phrase.last, phrase.text, rate.kind, measure, rate.per)
