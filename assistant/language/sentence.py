@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from assistant.language import grammar, naming
 from assistant.language.lexer import lex
-from assistant.language.phrases import Amount, Count, Fatness, Phrase, Rate, Word
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Phrase, Rate, Word
 from assistant.language.scan import scan
 from assistant.language.text import LONGEST, clean
 
@@ -132,7 +132,7 @@ def read(raw: str, names: Mapping[str, str] | None = None, dates: str = "") -> S
     if len(lexed.pieces) > MOST_PHRASES:
         raise TooLong(len(lexed.pieces), MOST_PHRASES, "figures and names")
     asides = tuple(Word(first, last, typed.text[first:last], "aside", "") for first, last in lexed.asides)
-    phrases = _opening_no(grammar.phrases(lexed.pieces, typed.text))
+    phrases = _lean_in_the_name(_opening_no(grammar.phrases(lexed.pieces, typed.text)))
     return Sentence(typed.text, phrases, lexed.corrections, typed.hidden, asides)
 
 
@@ -151,3 +151,25 @@ def _opening_no(phrases: tuple[Phrase, ...]) -> tuple[Phrase, ...]:
     if not (anew or lone):
         return phrases
     return (Word(no.first, no.last, no.text, "cue", "correction"), *phrases[1:])
+
+
+_LEANEST_LABEL = 60
+"""Percent. Ground meat is sold as so lean or leaner; a smaller figure before "lean beef" counts something. A choice."""
+
+
+def _lean_in_the_name(phrases: tuple[Phrase, ...]) -> tuple[Phrase, ...]:
+    """ "70 lean ground beef", "95% lean beef": so lean it is; lean is no name of a meat there, and nothing is 95 % fat."""
+    found = list(phrases)
+    for at in range(len(found) - 1):
+        figure, cut = found[at : at + 2]
+        value = figure.measure.value if isinstance(figure, Amount) and figure.kind == "percent" else None
+        if isinstance(figure, Count) and not figure.piece and not figure.proportion and figure.value.denominator == 1:
+            value = figure.value
+        named = isinstance(cut, CutName) and cut.text.lower().startswith("lean ")
+        if value is None or not named or not isinstance(cut, CutName) or not _LEANEST_LABEL <= value <= 99:
+            continue
+        start = cut.first + len("lean ")
+        name = cut.text[len("lean ") :]
+        label = Fatness(figure.first, start, f"{float(value):g} lean", 100 - value, said_as_lean=True)
+        found[at : at + 2] = [label, CutName(start, cut.last, name, name.lower(), cut.keys)]
+    return tuple(found)

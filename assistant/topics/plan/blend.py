@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from assistant import units, wording
 from assistant.answer import Figure, Role
 from assistant.engine import blend as engine
-from assistant.engine import scale
+from assistant.engine import in_parts, scale
 from assistant.engine.kinds import Cut, NoBlend, Reason, mix
 from assistant.language.phrases import Bound
 from assistant.topics.plan import buying, limits, mass
@@ -418,10 +418,32 @@ def _with_target(
         least = meats[pushed[0]].item.push == "least"
         found = engine.most_of(cuts, batch, pushed[0], **band, least=least)
     else:
-        found = engine.nearest(cuts, batch, **band)
+        return _nearest(plan, meats, batch, band, speak)
     if isinstance(found, NoBlend):
         return no_blend(plan, meats, found, speak)
     return told(plan, meats, found, speak)
+
+
+def _nearest(
+    plan: Plan, meats: Sequence[Meat], batch: Fraction, band: dict[str, Fraction | None], speak: str
+) -> Section:
+    """The blend nearest to equal shares; some in the parts that were said, where the others leave them their parts."""
+    cuts, parts = cuts_of(meats), [meat.item.parts for meat in meats]
+    some = 1 < sum(part is not None for part in parts) < len(parts)
+    limited = any(m.item.parts is not None and (m.item.weight or m.item.share) is not None for m in meats)
+    notes: tuple[str, ...] = ()
+    if some and not limited:
+        kept = in_parts.nearest(cuts, parts, batch, **band)
+        if not isinstance(kept, NoBlend):
+            return told(plan, meats, kept, speak)
+        names = wording.listing([meat.name for meat in meats if meat.item.parts is not None])
+        notes = (f"The parts of {names} had to give way for that fat.",)
+    found = engine.nearest(cuts, batch, **band)
+    return (
+        no_blend(plan, meats, found, speak)
+        if isinstance(found, NoBlend)
+        else told(plan, meats, found, speak, notes=notes)
+    )
 
 
 def _edible(plan: Plan, cuts: Sequence[Cut]) -> list[Cut]:

@@ -172,11 +172,23 @@ class CutShares(TwoFats):
     def _equal_parts(self) -> None:
         cue = self.sentence.cue("equal")
         if cue is not None and len(self.items) > 1 and not self.sentence.has("split"):
-            self._set(equal=True)
-            self.used.add(self.phrases.index(cue))
+            place = self.phrases.index(cue)
+            self.used.add(place)
+            some = self._of_some(place)
+            for item in some:
+                self._change(item, parts=Fraction(1))
+            if not some:
+                self._set(equal=True)
         for place in range(len(self.phrases)):
             if self._is_word(place, "cue", "twice_as") and len(self.items) >= 2:
                 self._so_many_times(place)
+
+    def _of_some(self, cue: int) -> list[int]:
+        """ "…, equal amounts of brisket and short rib": those named once more after it; none where it is said of all."""
+        after = {m.item for m in self.mentions if m.place > cue and self._is_word(cue + 1, "of")}
+        again = {m.item for m in self.mentions if m.place < cue and m.item in after}
+        alone = 1 < len(after) < len(self.items) and after == again
+        return sorted(after) if alone and not any(item.parts for item in self.items) else []
 
     def _so_many_times(self, place: int) -> None:
         """ "twice as much chuck as brisket, half as much bacon as brisket": parts, counted off the cut named second."""

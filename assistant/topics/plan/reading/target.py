@@ -243,6 +243,9 @@ class Target(Ratios):
             score -= 7
         if self._is_word(before, "open") or (not asked and self._is_ground(before) and len(self.items) > 1):
             score -= 9
+        if self._is_word(before, "at") and not asked and self._is_ground(before - 1) and self._all_weighed():
+            # "2 lb ground turkey at 93/7 and half a pound of bacon": its label, and every weight is said
+            score -= 9
         if not asked and self._item_at(after) is not None and not self._lone_after(place):
             score -= 7
         if not asked and self._seasoning_near(place):

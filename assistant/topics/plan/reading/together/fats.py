@@ -18,8 +18,6 @@ _CHANGES = Pattern(
 
 _MOST_PARTS = 12
 """One part in so many at the most: what is more is a percent. A choice, no source."""
-_LEANEST_LABEL = 60
-"""Percent of lean from which a number before "lean ground beef" is its label. A choice, no source."""
 _GROUND = ("beef", "pork", "lamb", "mince", "trim", "chuck", "turkey", "venison")
 
 
@@ -52,21 +50,6 @@ def one_part_in_four(phrases: list[Phrase], sentence: Sentence) -> None:
             text = sentence.text[part.first : whole.last]
             phrases[at : at + 2] = [Fatness(part.first, whole.last, text, value / whole.fat * 100)]
             return
-
-
-def lean_in_the_name(phrases: list[Phrase], _sentence: Sentence) -> None:
-    """ "70 lean ground beef", "93% lean ground beef": so lean it is; it is no name of a meat."""
-    for at in range(len(phrases) - 1):
-        figure, cut = phrases[at : at + 2]
-        value = figure.measure.value if isinstance(figure, Amount) and figure.kind == "percent" else None
-        value = figure.value if isinstance(figure, Count) and is_whole(figure) else value
-        named = isinstance(cut, CutName) and cut.text.lower().startswith("lean ")
-        if value is None or not named or not isinstance(cut, CutName) or not _LEANEST_LABEL <= value <= 99:
-            continue
-        start = cut.first + len("lean ")
-        label = Fatness(figure.first, start, f"{float(value):g} lean", 100 - value, said_as_lean=True)
-        name = cut.text[len("lean ") :]
-        phrases[at : at + 2] = [label, CutName(start, cut.last, name, name.lower(), cut.keys)]
 
 
 def name_after_both(phrases: list[Phrase], _sentence: Sentence) -> None:

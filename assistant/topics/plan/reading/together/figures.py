@@ -381,3 +381,12 @@ def _is_weight(phrase: Phrase) -> bool:
 
 def _ends_a_cut(phrase: Phrase) -> bool:
     return isinstance(phrase, CutName) or is_sep(phrase, ".", ";")
+
+
+def same_amount_of(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "The same amount of chuck and brisket": equal amounts of those, and not the weight of before."""
+    for at in range(len(phrases) - 4):
+        said, of, cut, join, other = phrases[at : at + 5]
+        row = is_word(of, "of") and isinstance(cut, CutName) and is_word(join, "join") and isinstance(other, CutName)
+        if row and is_cue(said, "keep_weight") and said.text.lower().endswith("same amount"):
+            phrases[at] = Word(said.first, said.last, said.text, "cue", "equal")
