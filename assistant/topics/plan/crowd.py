@@ -139,7 +139,8 @@ def _turned(groups: tuple[Group, ...], turn: Turn) -> tuple[tuple[Group, ...], s
     if turn.some is not None:
         if len(groups) != 1 or turn.some.count >= groups[0].count:
             return groups, f"{float(turn.some.count):g}{whom}"
-        some = replace(groups[0], count=turn.some.count, sort=turn.some.sort, each=turn.some.each)
+        each = groups[0].each if turn.some.each is None else turn.some.each
+        some = replace(groups[0], count=turn.some.count, sort=turn.some.sort, each=each, noun=turn.some.noun)
         return (replace(groups[0], count=groups[0].count - some.count), some), ""
     if len(groups) != 1:
         return groups, f"Half{whom}"

@@ -18,7 +18,7 @@ from assistant import data, wording
 from assistant.language.phrases import Amount, Count, Fatness, Measure, Phrase, SeasoningName, Word
 from assistant.pattern import Pattern
 from assistant.topics.base import Unclear
-from assistant.topics.plan import doses, merge, short, there
+from assistant.topics.plan import asked_back, doses, merge, short, there
 from assistant.topics.plan.choice import Choice, Option
 from assistant.topics.plan.line import Line, Missing, Step, free_figures, settle
 from assistant.topics.plan.reading.odd import figure_of
@@ -49,6 +49,8 @@ def read(line: Line) -> Step:
     """The line with everything that it changes by figures alone, or a question back."""
     steps = (
         *(
+            asked_back.of_which_batch,
+            asked_back.so_much_less_of_one,
             _short,
             _left_out,
             there.of_that_beast,

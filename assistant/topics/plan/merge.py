@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec.structs import asdict, replace
 
 from assistant import data, units
-from assistant.language.phrases import Bound, Measure
+from assistant.language.phrases import Bound, Measure, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan import crowd
@@ -59,6 +59,9 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
         return False
     if plan.items and _speaks_of(plan, old):
         return False
+    if _opens_with_and(sentence) and old.items and plan == Plan(items=plan.items):
+        # "and 1 lb suet", after 4 lb chuck
+        return False
     if _only_a_price(plan) and (not old.items or all(item.price is None for item in old.items)):
         return False
     if _only_meat(plan) and not old.items and (old.groups or old.patties is not None):
@@ -71,6 +74,11 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
     if sentence.has("make_it", "instead", "same_again", "correction", "what_about"):
         return False
     return _complete(plan)
+
+
+def _opens_with_and(sentence: Sentence) -> bool:
+    first = sentence.phrases[0] if sentence.phrases else None
+    return isinstance(first, Word) and first.kind == "join"
 
 
 def _speaks_of(plan: Plan, old: Plan) -> bool:

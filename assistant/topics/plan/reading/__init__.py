@@ -99,6 +99,11 @@ class PlanReader(Batch):
         if self.sentence.has("off_taste") and any(pinch.amount is not None for pinch in plan.seasonings):
             # "3 tbsp salt in 5 lb, is that too much": what it comes to in percent tells
             plan = replace(plan, asks=plan.asks | {"percent"})
+        lone = [place for place, phrase in enumerate(self.phrases) if not self._is_word(place, "sep")]
+        if len(lone) == 1 and self._is_word(lone[0], "side", "fat"):
+            # "fat?" alone
+            self.used.add(lone[0])
+            plan = replace(plan, asks=plan.asks | {"composition"})
         if fat_in.asks(self.sentence.text):
             plan = replace(plan, asks=plan.asks | {"composition", fat_in.ASKED})
         return plan, frozenset(self.phrases[place] for place in self.used) | self.dropped

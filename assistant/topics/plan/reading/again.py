@@ -87,6 +87,18 @@ class Again(Fed):
             eats = self._is_word(at, "cue", "want", "have", "eats") and at > place + 1
             if eats:
                 at = at + 2 if self._is_word(at + 1, "bound", "only") else at + 1
+            if (
+                sort
+                and not eats
+                and self._at(at) is None
+                and at == place + 3
+                and count is not None
+                and self._free(place)
+            ):
+                # "3 of them are kids": of another sort, who eat as before until it is said otherwise
+                self.used.update(range(place, at))
+                self._set(turn=Turn(some=Group(count, sort)))
+                return
             said = self._at(at)
             only = isinstance(said, Count) and said.bound is Bound.ONLY and at > place + 1
             each = whole_count(said) if eats or only else None

@@ -12,6 +12,7 @@ from assistant.language.sentence import Sentence
 from assistant.topics.plan.reading.together import crowds, days, fats, figures, larder, mix, people, rest, sizes, spices
 
 _JOINS = (
+    figures.asked_and_denied,
     sizes.rounded_up,
     people.shared,
     people.crew,

@@ -14,6 +14,7 @@ from assistant.language.phrases import (
     Patties,
     People,
     Per,
+    PerEach,
     Phrase,
     Rate,
     SeasoningName,
@@ -390,3 +391,20 @@ def same_amount_of(phrases: list[Phrase], _sentence: Sentence) -> None:
         row = is_word(of, "of") and isinstance(cut, CutName) and is_word(join, "join") and isinstance(other, CutName)
         if row and is_cue(said, "keep_weight") and said.text.lower().endswith("same amount"):
             phrases[at] = Word(said.first, said.last, said.text, "cue", "equal")
+
+
+def asked_and_denied(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "2 lb per person? no, 2 burgers per person": a figure alone that the cook takes back in the same line."""
+    if len(phrases) < 5:
+        return
+    figure, mark, no, comma = phrases[:4]
+    bare = isinstance(figure, Amount | Count | PerEach | Patties)
+    if (
+        bare
+        and is_sep(mark)
+        and mark.text == "?"
+        and is_cue(no, "not")
+        and no.text.lower() == "no"
+        and is_sep(comma, ",")
+    ):
+        del phrases[:4]

@@ -77,7 +77,10 @@ def crew(phrases: list[Phrase], _sentence: Sentence) -> None:
             return
 
 
-def counted_after(phrases: list[Phrase], _sentence: Sentence) -> None:
+_GET = Pattern(r"\b(?:get|gets|getting|eat|eats|have|having|want|take)\b", re.IGNORECASE)
+
+
+def counted_after(phrases: list[Phrase], sentence: Sentence) -> None:
     """ "Adults 55, kids 25", "adults: 55": the number after the word, in a list where none stands before it."""
     heads = [at for at, phrase in enumerate(phrases) if isinstance(phrase, People)]
     if not heads or any(phrases[at].count is not None for at in heads):  # type: ignore[attr-defined]
@@ -87,6 +90,9 @@ def counted_after(phrases: list[Phrase], _sentence: Sentence) -> None:
         colon = at + 1 < len(phrases) and is_sep(phrases[at + 1], ":")
         figure = at + 2 if colon else at + 1
         count = phrases[figure] if figure < len(phrases) else None
+        if count is not None and _GET.search(sentence.text[people.last : count.first]):
+            # "kids get 1": so many each, and not so many kids
+            continue
         if is_whole(count) and ends_at(phrases, figure) and isinstance(people, People):
             merged = People(people.first, count.last, f"{count.text} {people.text}", people.sort, count)
             phrases[at : figure + 1] = [merged]
