@@ -154,6 +154,10 @@ class _Reader(Ratios, Measures):
         """ "/kg", "per lb", "a pound" after money, "to the lb", "for every kilo", "per 100 g", "a head"."""
         at = self.at
         mark = self.marks[at]
+        if mark.text == "/" and self._is(at - 1, "w"):
+            # "4 lb w/ 12 oz bacon": short for with
+            self.at += 1
+            return True
         after_amount = self._last() in ("CUR", "MASS", "VOLUME", "NUM", "SEASONING", "PCT", "PATTY")
         if mark.text in ("/", "per") or (
             mark.text in ("a", "an", "the")

@@ -9,7 +9,7 @@ from typing import Final
 from msgspec import Struct
 
 from assistant import data, wording
-from assistant.answer import Figure, Role
+from assistant.answer import Caution, Figure, Role
 from assistant.data.cuts import SOURCE, CutRow
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, People, SeasoningName, Word
 from assistant.language.sentence import Sentence
@@ -55,14 +55,23 @@ _NEAR: Final = 3
 _SHOWN: Final = 3
 
 
+_JUDGED: Final = Pattern(
+    r"\b(?:ok|okay|good|fine|enough|right|suitable|(?:too|bit|very) (?:lean|fat|fatty|dry|rich|greasy))\b"
+)
+_OPENS: Final = Pattern(r"\W*(?:and |so |but )?(?:is|are|isn'?t|would|will|does|do)\b")
+_COMPARED: Final = Pattern(r"\b(?:leaner|fattier|fatter)\b(?!.* than it\b)")
+
+
 class Choosing(Struct, frozen=True):
-    """What is asked: the fat of a dish ("" for none), or of a ratio that was said; which: cuts are asked for, "leanest" or
-    "fattest"; species: whose cuts."""
+    """What is asked: the fat of a dish ("" for none), or of a ratio that was said; which: "cuts" are asked for, the
+    "leanest" or the "fattest", "judged" where the ratio is to be judged for the dish; species: whose cuts; cuts: keys of
+    those that are compared."""
 
     dish: str
     fat: Fraction | None = None
     which: str = ""
     species: str = "beef"
+    cuts: tuple[str, ...] = ()
 
 
 class ChoosingTopic:
@@ -94,9 +103,10 @@ class ChoosingTopic:
         figures = sentence.of(Fatness)
         weighed = any(isinstance(p, Amount | Count | People | SeasoningName) for p in sentence.phrases)
         counted = any(p.count is not None or p.each is not None for p in sentence.of(Patties))
-        if weighed or counted or len(figures) > 1 or any(_is_a_cut(cut) for cut in sentence.of(CutName)):
+        if weighed or counted or len(figures) > 1:
             return None
-        request = _asked(text, figures[0].fat if figures else None)
+        cuts = [cut for cut in sentence.of(CutName) if _is_a_cut(cut)]
+        request = _compared(text, cuts) if cuts else _asked(text, figures[0].fat if figures else None)
         if request is None or sentence.has("have", "not", "drop", "swap", "how_long", "temp"):
             return None
         words = {p for p in sentence.phrases if isinstance(p, Word | Patties | CutName)}
@@ -107,6 +117,13 @@ class ChoosingTopic:
         """The usual fat with its range, or the cuts that come to it."""
         del talk
         cautions = verdict.with_meat(heard.Meat(), kitchen, {"cook_temperature", "keep_cold"})
+        if request.cuts:
+            rows = sorted((data.cuts()[key] for key in request.cuts), key=lambda row: row.fat)
+            says = f"{_name(rows[0]).capitalize()} is the leaner: {_told(rows)}."
+            understood = f"Which is leaner: {wording.listing([_name(row) for row in rows], 'or')}"
+            return verdict.told("blend", understood, says, figures=_figures(rows), notes=(_FROM_TABLE,))
+        if request.which == "judged":
+            return _judged(request, cautions)
         if request.which in ("leanest", "fattest"):
             rows = sorted(_cuts(request.species), key=lambda row: row.fat, reverse=request.which == "fattest")
             understood = f"The {request.which} cuts of {request.species}"
@@ -161,6 +178,32 @@ TOPIC = ChoosingTopic()
 _FROM_TABLE: Final = f"Fat as bought, from {SOURCE}; a label or a close trim changes it."
 
 
+def _judged(request: Choosing, cautions: Sequence[Caution]) -> Outcome:
+    """Whether a fat is what a dish usually has."""
+    assert request.fat is not None
+    begin, low, high = FATS[request.dish]
+    usual = f"{request.dish} usually have {wording.percent_range(low, high)} fat ({COMMON})"
+    if low <= request.fat <= high:
+        says = f"Yes: {usual}."
+    else:
+        way = "leaner: they come out drier" if request.fat < low else "fatter: they shrink and flare more"
+        says = f"It is {way}. {usual.capitalize()}; {wording.lean_fat(begin)} is a good start."
+    figures = (
+        Figure("fat", Role.FAT, float(request.fat), "%", shown=wording.percent(request.fat)),
+        Figure("usual fat", Role.FAT, float(begin), "%", low=float(low), high=float(high), source=COMMON),
+    )
+    understood = f"Is {wording.lean_fat(request.fat)} good for {request.dish}?"
+    return verdict.told("blend", understood, says, figures=figures, cautions=cautions)
+
+
+def _compared(text: str, cuts: Sequence[CutName]) -> Choosing | None:
+    """ "What's leaner, sirloin or round": two cuts of which the table knows the fat."""
+    keys = [next((key for key in cut.keys if key in data.cuts()), "") for cut in cuts]
+    if len(set(keys)) < 2 or "" in keys or _COMPARED.search(text) is None or " or " not in text:
+        return None
+    return Choosing("", cuts=tuple(dict.fromkeys(keys)))
+
+
 def _asked(text: str, fat: Fraction | None) -> Choosing | None:
     species = _SPECIES.search(text)
     dish = next((name for name, pattern in _DISHES if pattern.search(text)), "")
@@ -168,6 +211,9 @@ def _asked(text: str, fat: Fraction | None) -> Choosing | None:
     extreme = _EXTREME.search(text)
     if extreme is not None:
         return Choosing("", which="leanest" if "leanest" in extreme.groups() else "fattest", species=whose)
+    asked = "?" in text or _OPENS.match(text) is not None
+    if dish and fat is not None and asked and _JUDGED.search(text) is not None:
+        return Choosing(dish, fat, "judged", whose)
     if _WHICH_CUTS.search(text) and (dish or fat is not None):
         return Choosing("" if fat is not None else dish, fat, "cuts", whose)
     if dish and fat is None and _HOW_FAT.search(text):

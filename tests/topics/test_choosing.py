@@ -49,6 +49,34 @@ def test_the_leanest_and_the_fattest_come_first(line: str, most: bool) -> None:
     assert len(values) > 2
 
 
+@pytest.mark.parametrize(
+    ("line", "says"),
+    [
+        ("is 85/15 ok for burgers", "Yes"),
+        ("is 90/10 too lean for burgers", "leaner"),
+        ("is 65/35 good for burgers?", "fatter"),
+    ],
+)
+def test_a_ratio_is_judged_for_a_dish(line: str, says: str) -> None:
+    """It was taken for a batch that is too lean or too fat."""
+    answer = Conversation().ask(line)
+    assert answer.status is Status.ANSWERED
+    assert says in answer.headline
+
+
+@pytest.mark.parametrize("line", ["what's leaner, sirloin or round", "which is fattier, round or sirloin?"])
+def test_two_cuts_are_compared_by_the_table(line: str) -> None:
+    """The leaner one first."""
+    told = fats(Conversation().ask(line))
+    assert list(told) == ["round", "top sirloin"]
+    assert told["round"] == float(data.cuts()["beef round"].fat)
+
+
+def test_what_is_too_fat_and_is_no_question_is_to_be_put_right() -> None:
+    """ "My 80/20 burgers are too fatty" wants them leaner."""
+    assert Conversation().ask("my 80/20 burgers are too fatty").status is Status.NEEDS_DETAIL
+
+
 @pytest.mark.parametrize("line", ["5 lb of burgers at 80/20", "what's a good temp for burgers", "which cut did we use"])
 def test_other_questions_are_not_taken(line: str) -> None:
     """A weight, a heat and the notebook belong to others."""

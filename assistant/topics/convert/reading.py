@@ -59,7 +59,7 @@ def read_conversion(sentence: Sentence) -> Reading | None:
     money = [amount for amount in sentence.of(Amount) if amount.kind == "money"]
     counts = sentence.of(Count)
     mentions = mentions_of(sentence)
-    if len(amounts) == 1 and amounts[0].kind == "volume" and not mentions and not _things(sentence):
+    if len(amounts) == 1 and amounts[0].kind == "volume" and not mentions and not sentence.of(SeasoningName):
         # "what does a cup weigh": a weight is wanted, and of what has to be known
         mentions = [Mention(word, "g") for word in sentence.words("cue") if _WEIGHS.search(word.text.lower())][:1]
     if len(money) == 1 and not amounts and not counts:

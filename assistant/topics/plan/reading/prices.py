@@ -81,7 +81,7 @@ class Prices(Figures):
     def _bare_to_the_cent(self) -> None:
         """ "lowest cost, plate 3.49 clod 5.29", "if chuck is 5.49 and suet is 2 a lb": where the line is about money."""
         rates = {item.price for item in self.items if item.price is not None and item.price.per is not None}
-        if not (rates or self.sentence.has("cheapest", "cost", "budget")):
+        if not (rates or self.sentence.has("cheapest", "cost", "budget", "good_part")):
             return
         for mention in self.mentions:
             place = mention.place + 2 if self._is_word(mention.place + 1, "at") else mention.place + 1
@@ -99,6 +99,9 @@ class Prices(Figures):
             self.used.add(place)
             if alike.per is None:
                 self.unsaid_prices.add(item.name)
+                self._change(
+                    mention.item, price=replace(alike, amount=number.value, per=self._unit_priced(place, mention.place))
+                )
 
     def _trim_as_loss(self) -> None:
         """ "chuck at 6.49 a lb with 15% trim": beside a priced cut, trim is what comes off it, not another meat."""
