@@ -9,7 +9,19 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together import crowds, days, fats, figures, larder, mix, people, rest, sizes, spices
+from assistant.topics.plan.reading.together import (
+    crowds,
+    days,
+    fats,
+    figures,
+    heaps,
+    larder,
+    mix,
+    people,
+    rest,
+    sizes,
+    spices,
+)
 
 _JOINS = (
     figures.asked_and_denied,
@@ -33,6 +45,11 @@ _JOINS = (
     rest.some_and_the_rest,
     people.none_for_some,
     people.each_by_sort,
+    heaps.from_labels,
+    heaps.so_many_wanted,
+    heaps.so_many_a_pound,
+    heaps.how_many_of_a_size,
+    heaps.what_is_left_of_it,
     figures.bare_length,
     figures.bare_loss,
     figures.served,

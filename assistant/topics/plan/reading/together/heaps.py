@@ -1,0 +1,83 @@
+"""What is made of a heap: how many a pound, how many of a size, and mince by its label out of several."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from msgspec.structs import replace
+
+from assistant import data, units
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, Phrase
+from assistant.language.sentence import Sentence
+from assistant.topics.plan.reading.together.shapes import is_cue, is_whole
+
+_HEAVIEST_PATTY = 500
+"""Grams. A heavier weight is nobody's one patty. Common practice, no source."""
+
+
+def from_labels(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "6 lb from the 90/10 and 4 lb from 70/30": so much of each."""
+    found = [at for at in range(len(phrases) - 2) if _is_from_a_label(phrases, at)]
+    if len(found) > 1:
+        for at in reversed(found):
+            del phrases[at + 1]
+
+
+def _is_from_a_label(phrases: list[Phrase], at: int) -> bool:
+    weight, word, label = phrases[at : at + 3]
+    return _is_weight(weight) and is_cue(word, "out_of") and isinstance(label, Fatness) and label.ratio
+
+
+def so_many_wanted(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Patty size if I want 18 from 5 lb": eighteen patties, where nothing is said of fat and no cut is named."""
+    if any(isinstance(phrase, CutName | Fatness) for phrase in phrases):
+        return
+    named = [p for p in sentence.of(Patties) if p.count is None and p.each is None]
+    for at in range(1, len(phrases) - 2):
+        want, count, of, weight = phrases[at - 1 : at + 3]
+        counted = is_cue(want, "want") and is_whole(count) and is_cue(of, "out_of") and _is_weight(weight)
+        if named and counted and isinstance(count, Count):
+            phrases[at] = Patties(count.first, count.last, count.text, count)
+            return
+
+
+def so_many_a_pound(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "8 patties a pound from 6 lb": an eighth of a pound each."""
+    weights = [p for p in sentence.of(Amount) if p.kind == "weight"]
+    for at in range(len(phrases) - 1):
+        many, pound = phrases[at : at + 2]
+        several = isinstance(many, Patties) and many.count is not None and many.each is None
+        one = isinstance(pound, Amount) and pound.text.lower().startswith(("a ", "an ")) and pound.measure.value == 1
+        if several and one and isinstance(many, Patties) and isinstance(pound, Amount) and len(weights) > 1:
+            assert many.count is not None
+            each = replace(pound, measure=replace(pound.measure, value=Fraction(1) / many.count.value))
+            phrases[at : at + 2] = [Patties(many.first, pound.last, many.text, None, each)]
+            return
+
+
+def how_many_of_a_size(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "2 kg mince makes how many 110 g": patties of that size."""
+    for at in range(1, len(phrases)):
+        asked, size = phrases[at - 1 : at + 1]
+        last = at + 1 == len(phrases)
+        before = [p for p in phrases[: at - 1] if isinstance(p, Amount) and p.kind == "weight"]
+        if last and is_cue(asked, "how_many") and isinstance(size, Amount) and _is_weight(size) and before:
+            grams = [units.grams(p.measure.value, p.measure.unit) for p in (size, *before)]
+            if grams[0] <= _HEAVIEST_PATTY and grams[0] * 2 <= min(grams[1:]):
+                phrases[at] = Patties(size.first, size.last, size.text, None, size)
+
+
+def what_is_left_of_it(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "12 lb brisket, lose 25% trimming, how much ground beef do I get": what it makes, and no other meat."""
+    cuts = sentence.of(CutName)
+    if len(cuts) != 2 or not sentence.has("lose", "trim_loss"):
+        return
+    rows = [data.cuts()[key] for key in cuts[1].keys if key in data.cuts()]
+    ground = bool(rows) and all(row.kind == "ground" for row in rows)
+    at = phrases.index(cuts[1]) if cuts[1] in phrases else 0
+    if ground and at and is_cue(phrases[at - 1], "how_much"):
+        del phrases[at]
+
+
+def _is_weight(phrase: Phrase) -> bool:
+    return isinstance(phrase, Amount) and phrase.kind == "weight"
