@@ -184,6 +184,8 @@ class Figures(CutShares):
         """ "suet's about 95", "bacon (call it 40)", "chuck 20, round 8"."""
         if not 0 < phrase.value <= _POSSIBLE_FAT or phrase.value.denominator > 10:
             return
+        if self._is_word(place + 1, "cue", "pack"):
+            return  # "chuck 2 packs"
         beside = (
             isinstance(self._at(place - 1), CutName)
             or self._item_at(place - 1) is not None

@@ -7,9 +7,9 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant import data, units
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, Phrase
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, People, PerEach, Phrase, Word
 from assistant.language.sentence import Sentence
-from assistant.topics.plan.reading.together.shapes import is_cue, is_whole
+from assistant.topics.plan.reading.together.shapes import is_cue, is_sep, is_whole, is_word
 
 _HEAVIEST_PATTY = 500
 """Grams. A heavier weight is nobody's one patty. Common practice, no source."""
@@ -65,6 +65,47 @@ def how_many_of_a_size(phrases: list[Phrase], _sentence: Sentence) -> None:
             grams = [units.grams(p.measure.value, p.measure.unit) for p in (size, *before)]
             if grams[0] <= _HEAVIEST_PATTY and grams[0] * 2 <= min(grams[1:]):
                 phrases[at] = Patties(size.first, size.last, size.text, None, size)
+
+
+def the_other_to_get(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "10 lb chuck roast, suet to get 80/20": how much of the other goes with all of the first."""
+    shape = [phrase for phrase in phrases if not is_word(phrase, "of")]
+    if len(shape) != 6 or not (_is_weight(shape[0]) and isinstance(shape[1], CutName) and is_sep(shape[2], ",")):
+        return
+    other, get, target = shape[3:]
+    led = is_cue(get, "want", "make_it") and get.text.lower().startswith("to ")
+    if isinstance(other, CutName) and led and isinstance(target, Fatness):
+        phrases.insert(phrases.index(other), Word(other.first, other.first, "how much", "cue", "how_much"))
+
+
+def as_many_as_buns(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Got 18 buns and 4.5 lb, how big": a patty for each of them, where nothing else is counted."""
+    if any(isinstance(phrase, Patties | People) or is_cue(phrase, "pack", "how_many") for phrase in phrases):
+        return
+    for at in range(1, len(phrases)):
+        count, bun = phrases[at - 1 : at + 1]
+        if is_whole(count) and isinstance(count, Count) and is_cue(bun, "bun") and bun.text.lower() in _BUNS:
+            phrases[at - 1 : at + 1] = [Patties(count.first, bun.last, f"{count.text} {bun.text}", count)]
+            return
+
+
+_BUNS = ("buns", "rolls", "baps")
+
+
+def pieces_of_one_weight(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "4 chuck roasts about 2.5 lb each": what all of them weigh."""
+    for at in range(len(phrases) - 2):
+        count, cut, each = phrases[at : at + 3]
+        several = isinstance(cut, CutName) and cut.text.lower().endswith("s") and is_whole(count)
+        weighed = isinstance(each, PerEach) and each.kind == "weight"
+        if not (several and weighed and isinstance(count, Count) and isinstance(each, PerEach)):
+            continue
+        if units.grams(each.measure.value, each.measure.unit) <= _HEAVIEST_PATTY:
+            continue
+        measure = replace(each.measure, value=each.measure.value * count.value)
+        weight = Amount(count.first, count.last, f"{count.text} x {each.text}", "weight", measure)
+        phrases[at : at + 3] = [weight, cut]
+        return
 
 
 def what_is_left_of_it(phrases: list[Phrase], sentence: Sentence) -> None:

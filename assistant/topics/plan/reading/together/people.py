@@ -77,6 +77,18 @@ def crew(phrases: list[Phrase], _sentence: Sentence) -> None:
             return
 
 
+def counted_in_brackets(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "6 oz for the lads (12), 4 oz for the girls (9)": their number behind them."""
+    for at in range(len(phrases) - 3, -1, -1):
+        if at + 3 > len(phrases):
+            continue
+        people, bracket, count = phrases[at : at + 3]
+        named = isinstance(people, People) and people.count is None and is_word(bracket, "open")
+        if named and is_whole(count) and isinstance(people, People) and isinstance(count, Count):
+            end = at + 4 if at + 3 < len(phrases) and is_word(phrases[at + 3], "close") else at + 3
+            phrases[at:end] = [People(people.first, count.last, f"{count.text} {people.text}", people.sort, count)]
+
+
 _GET = Pattern(r"\b(?:get|gets|getting|eat|eats|have|having|want|take)\b", re.IGNORECASE)
 
 
