@@ -14,6 +14,7 @@ MODULES = (
     "settings",
     "timers",
     "walk",
+    "craft",
     "plan",
     "timetable",
     "card",

@@ -91,7 +91,9 @@ def _question(sentence: Sentence) -> Reading | None:
     if about == "lots" and any(count is not None for count in counted):
         # "half a dozen 7 oz burgers, how much do I grind": the meat for them
         return None
-    if not about or sentence.has("thaw", "refreeze", "power_cut", "leftover", "cook_time", "out_in", "counter"):
+    # "came out like paste" is no time out of the fridge
+    elsewhere = ("out_in", "counter") if about != "smear" or heard.durations(sentence) else ()
+    if not about or sentence.has("thaw", "refreeze", "power_cut", "leftover", "cook_time", *elsewhere):
         return None
     return _reading(sentence, Firm(about))
 

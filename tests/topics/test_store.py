@@ -371,3 +371,12 @@ def test_no_other_note_pushes_the_source_out(evening: Evening) -> None:
     answer = evening.ask("ground the pork on sunday, fridge 3C, using it wednesday, fine?")
     assert any(note.startswith("Source: ") for note in answer.notes)
     assert any("cold enough" in note for note in answer.notes)
+
+
+def test_a_month_without_a_day_counts_from_its_first_and_to_its_last(evening: Evening) -> None:
+    """ "January" and "July" were set aside, and the reply was how hot to cook it."""
+    answer = evening.ask("ground pork frozen in January, still good in July?")
+    assert answer.topic == "store"
+    assert "past its 3 to 4 months of best quality" in answer.headline
+    assert {figure.name: figure.value for figure in answer.figures}["best used by"] == "2026-04-01"
+    assert "6.9 months since Thu 1 January 2026" in answer.understood

@@ -75,6 +75,7 @@ def read(sentence: Sentence) -> Reading | None:
         box=heat is None and _is_a_box(sentence),
     )
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:3]])
+    used |= {word for word in sentence.unknown for month in since.months(sentence) if word.text.lower() == month.text}
     return Reading(request, used | heard.all_of([heat.phrase if heat else None]), 2 if sure else 1)
 
 
@@ -235,7 +236,7 @@ def answer(request: Kept, kitchen: Kitchen) -> Outcome:
         start = today - timedelta(days=int(request.since.age / 24))
     if days is None or (start is not None and end is not None and end < start):
         return _which_day(request, start, end)
-    if start is not None and (request.asks == "use by" or (request.where or "fridge") != "fridge"):
+    if start is not None and (request.asks == "use by" or (request.where == "freezer" and request.asks != "ok")):
         return _dated(request, kitchen, start, today)
     return _aged(request, kitchen, days, start, end or today)
 
@@ -390,7 +391,7 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, start: date | None, u
     assert days >= 0
     row = safety_book().storage[request.food]
     if request.where == "freezer":
-        return _long_frozen(request, kitchen, days, row)
+        return _long_frozen(request, kitchen, days, row, start)
     span = verdict.span(Fraction(row.days_low), Fraction(row.days_high), "day")
     hours = days * 24
     spent = f"{wording.number(days)} {'day' if days == 1 else 'days'}" if hours >= 24 else f"{wording.number(hours)} h"
@@ -424,7 +425,7 @@ def _aged(request: Kept, kitchen: Kitchen, days: Fraction, start: date | None, u
     )
 
 
-def _long_frozen(request: Kept, kitchen: Kitchen, days: Fraction, row: Storage) -> Outcome:
+def _long_frozen(request: Kept, kitchen: Kitchen, days: Fraction, row: Storage, start: date | None) -> Outcome:
     span = verdict.span(Fraction(row.months_low), Fraction(row.months_high), "month")
     months = days / Fraction(365, 12)
     good = "still within" if months <= row.months_high else "past"
@@ -442,8 +443,13 @@ def _long_frozen(request: Kept, kitchen: Kitchen, days: Fraction, row: Storage) 
         )
         warm = verdict.temperature_figures("freezer at most", freezer.at, freezer.source, verdict.scale_of(kitchen))
     figures = [*warm, _months_figure(row)]
+    if start is not None:
+        first, last = use_by(start, request.food, Where.FREEZER)
+        figures += [date_figure("best used by", first, row), date_figure("latest", last, row)]
     spent = f"{wording.number(months)} months"
-    return _told_kept(request, kitchen, says, figures, [row.note], f"{capital(row.key)} frozen for {spent}: is it ok?")
+    since_when = f" since {wording.day(start)}" if start is not None else ""
+    understood = f"{capital(row.key)} frozen for {spent}{since_when}: is it ok?"
+    return _told_kept(request, kitchen, says, figures, [row.note], understood)
 
 
 def _told_kept(

@@ -6,6 +6,7 @@ is there already lies behind, and the day that is asked about lies ahead.
 
 from __future__ import annotations
 
+from calendar import monthrange
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -13,23 +14,21 @@ from msgspec import Struct
 
 from assistant.language.phrases import Amount, Moment
 from assistant.language.sentence import Sentence
-from assistant.language.when import Day
+from assistant.language.when import Day, month_named
 from assistant.pattern import Pattern
 from assistant.topics import heard
 
 A_WEEK = timedelta(days=7)
-_WORKED = (
-    r"(ground|minced|made|bought|opened|formed|cooked|grilled|fried|killed|shot|butchered|boned|got|thawed|defrosted)"
-)
+_WORKED = r"(ground|minced|made|bought|opened|formed|cooked|grilled|fried|killed|shot|butchered|boned|got|thawed|defrosted|frozen|froze)"
 _IT = r"( (it|them|this|that|these|those|some|all|the|my|our|beef|pork|lamb|meat|mince|patties|burgers|sausages?|up|back))*"
-_DONE_ON = Pattern(rf"\b({_WORKED}{_IT}|since|from)( on| late| early| last| this| around)* *$")
+_DONE_ON = Pattern(rf"\b({_WORKED}{_IT}|since|from)( on| in| back| late| early| last| this| around)* *$")
 """What stands just before the day on which it was done."""
 _DOES_ON = Pattern(rf"\b(grind|mince|make|grinding|mincing|making|form|forming|buy|buying){_IT}( on| this| next)* *$")
 """What stands just before the day on which it is still to be done."""
 _WANTED_ON = Pattern(
     r"\b(for|until|till|til|to|by|through|still|ok|okay|fine|good|alright|safe|edible|eat|eating|use|using|cook|cooking"
     r"|serve|serving|fry|grill|have|having|burgers|supper|dinner|lunch|tea|barbecue|bbq)( (it|them))?"
-    r"( (for|on|by|until|till|come|at|next|this))* *$"
+    r"( (for|on|in|by|until|till|come|at|next|this|now))* *$"
 )
 """What stands just before the day on which it is to be eaten."""
 _NEXT = Pattern(r"\bnext *$")
@@ -47,6 +46,14 @@ _FROM_NOW = Pattern(
 )
 _MORE = Pattern(r"^ *(more|longer|from now|later|time|yet|further|extra)\b")
 """A length of time that is still to come: "in 2 days", "2 days more"."""
+
+
+_MONTH = Pattern(
+    r"\b(january|jan|february|feb|march|april|apr|june|jun|july|jul|august|aug|september|sept?|october|oct|november|nov"
+    r"|december|dec|(?<=in )may|(?<=since )may|(?<=from )may|(?<=last )may|(?<=until )may|(?<=till )may)\b(?! *\d)"
+)
+"""A month by its name alone. "May" and "march" are also other words: that one needs the word before it, this one the
+company of kept meat."""
 
 
 class Since(Struct, frozen=True):
@@ -69,9 +76,10 @@ class Since(Struct, frozen=True):
 def read(sentence: Sentence, spells: list[tuple[Amount, Fraction, Fraction]]) -> Since:
     """The two ends. spells: the lengths of time that may be an age."""
     text = sentence.text.lower()
+    in_months = months(sentence)
     to_come = [most for phrase, _, most in spells if _is_to_come(text, phrase)]
     gone = [most for phrase, _, most in spells if not _is_to_come(text, phrase)]
-    first, last = _ends(sentence, aged=bool(gone))
+    first, last = _ends(text, sorted([*heard.days(sentence), *in_months], key=lambda day: day.first), aged=bool(gone))
     if first is None and _LAST_NIGHT.search(text):
         start: Day | None = Day(relative=-1)
     elif first is None and (last is not None or to_come) and _TODAY.search(text):
@@ -84,7 +92,7 @@ def read(sentence: Sentence, spells: list[tuple[Amount, Fraction, Fraction]]) ->
         gone, to_come = to_come, []
     return Since(
         start=start,
-        end=last.day if last is not None else None,
+        end=_last_day(last, in_months),
         later=LATER.search(text) is not None and not done,
         next_week=last is not None and _NEXT.search(_before(text, last)) is not None,
         age=max(gone, default=None),
@@ -100,9 +108,28 @@ def _is_to_come(text: str, spell: Amount) -> bool:
     )
 
 
-def _ends(sentence: Sentence, *, aged: bool) -> tuple[Moment | None, Moment | None]:
+def months(sentence: Sentence) -> list[Moment]:
+    """Months that stand without a day, as their first days: no kept day is lost."""
+    text = sentence.text.lower()
+    days = [(day.first, day.last) for day in heard.days(sentence)]
+    found = [
+        (said.start(), said.end(), month_named(said[1]))
+        for said in _MONTH.finditer(text)
+        if not any(first <= said.start() < last for first, last in days)
+    ]
+    return [Moment(first, last, text[first:last], day=Day(day=1, month=month)) for first, last, month in found]
+
+
+def _last_day(last: Moment | None, in_months: list[Moment]) -> Day | None:
+    """The day at the end; of a month alone its last, in a year that is no leap year."""
+    if last is None or last not in in_months:
+        return None if last is None else last.day
+    assert last.day is not None and last.day.month is not None
+    return Day(day=monthrange(2027, last.day.month)[1], month=last.day.month)
+
+
+def _ends(text: str, days: list[Moment], *, aged: bool) -> tuple[Moment | None, Moment | None]:
     """The day it is kept from and the day it is kept to. aged: how old it is was said, so that one lone day is the last."""
-    text, days = sentence.text.lower(), heard.days(sentence)
     first = next((day for day in days if _begins(text, day)), None)
     wanted = [day for day in days if day is not first and _ends_it(text, day)]
     last = wanted[-1] if wanted else None
