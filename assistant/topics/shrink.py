@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from assistant import data, units, wording
 from assistant.answer import Figure, Role, Status
 from assistant.engine import cook, learn, portion
+from assistant.engine.kinds import HUNDRED
 from assistant.engine.ranged import Ranged
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Measure, Patties, PerEach, Phrase, Word
 from assistant.language.sentence import Sentence
@@ -35,6 +36,17 @@ _BACKWARDS = Pattern(
     r"\b(?:shape|press|form|make|raw|start|pat)\b[^.;?]*\b(?:to\s+(?:be|end\s+up|get|come\s+out)|for|so\s+(?:that\s+)?(?:it|they)|ends?\s+up)\b|\b(?:should|must|to)\s+be\b[^.;?]*\b(?:cooked|grilled)\b[^.;?]*\b(?:raw|shape)\b",
     re.IGNORECASE,
 )
+_TO_BE_COOKED = Pattern(
+    r"^\W*(?:wide |across )?(?:patt(?:y|ies) |burgers? )?(?:when |once |after )?(?:cooked|cooking|done|grilled|grilling|finished)\b"
+    r"|\b(?:cooked|finished|grilled) (?:width|size|patty|burger) (?:of|is|at)?\W*$",
+    re.IGNORECASE,
+)
+_RAW = Pattern(r"\b(?:raw|press|shape|form|pat|start|make)\b", re.IGNORECASE)
+"""With a width that is said of the cooked patty, the raw one is asked for."""
+_DRAWN_BEFORE = Pattern(
+    r"\b(?:shrink\w*|shrunk|draws? in|drawn in|loses?|losing|narrower)\b(?: by| about| around| of)*\s*$", re.IGNORECASE
+)
+_DRAWN_AFTER = Pattern(r"^\s*(?:of )?(?:shrink\w*|draw-?in|narrower|smaller)\b", re.IGNORECASE)
 _FAT_LEFT = Pattern(
     r"\bhow\s+(?:much|many\s+(?:grams|g|oz|ounces))\s+(?:of\s+)?(?:its\s+|the\s+)?fat\b[^.;?]*\b(?:stays?|left|remains?|kept|keeps?|lost|loses?|runs?\s+out|renders?|cooks?\s+(?:out|off)|drips?|cooked|grilled|broiled|fried|baked)\b"
     r"|\b(?:what|how\s+fat(?:ty)?)\b[^.;?]*\b(?:cooked|grilled|broiled|fried)\b[^.;?]*\bfat\b"
@@ -52,7 +64,8 @@ _THICK = Pattern(r"^\s*(?:thick|deep|high|tall)\b", re.IGNORECASE)
 
 
 class Width(Struct, frozen=True):
-    """The width of a patty. known: how wide it is raw, or (backwards) is to be cooked; else size and thickness say."""
+    """The width of a patty. known: how wide it is raw, or (backwards) is to be cooked; else size and thickness say.
+    drawn: percent of the width that the cook's own patties lose."""
 
     known: Measure | None = None
     backwards: bool = False
@@ -61,6 +74,7 @@ class Width(Struct, frozen=True):
     fat: Fraction | None = None
     form: str = "patty"
     method: str = "broiled"
+    drawn: Fraction | None = None
 
 
 class FatLeft(Struct, frozen=True):
@@ -190,20 +204,38 @@ def _width(sentence: Sentence, talk: Talk) -> Reading | None:
     on_patties = bool(sentence.of(Patties)) or any(isinstance(p, PerEach) for p in sentence.phrases) or bool(lengths)
     if len(wide) > 1 or not on_patties or (weight is None and not lengths and talk.plan is None):
         return None
-    fat, taken = _fat_said(sentence, talk)
+    drawn = next((a for a in sentence.of(Amount) if a.kind == "percent" and _is_drawn(sentence.text, a)), None)
+    fat, taken = _fat_said(sentence, talk) if drawn is None else (None, {drawn})
     form, method = _way(sentence)
     request = Width(
         known=wide[0].measure if wide else None,
-        backwards=bool(wide) and _BACKWARDS.search(sentence.text) is not None,
+        backwards=bool(wide) and _is_to_be_cooked(sentence.text, wide[0]),
         size=None if weight is None else weight.measure,
         thickness=None if thick is None else thick.measure,
         fat=fat,
         form="patty",
         method=method if form == "patty" else "broiled",
+        drawn=None if drawn is None else drawn.measure.value,
     )
     if request.known is None and request.size is None:
         return None
     return _reading(request, sentence, taken | heard.all_of([*lengths, weight]))
+
+
+def _is_to_be_cooked(text: str, wide: Amount) -> bool:
+    """Whether a width is the one wanted on the plate."""
+    if _BACKWARDS.search(text):
+        return True
+    said = _TO_BE_COOKED.search(text[wide.last :]) or _TO_BE_COOKED.search(text[: wide.first])
+    return said is not None and _RAW.search(text) is not None
+
+
+def _is_drawn(text: str, share: Amount) -> bool:
+    """ "Shrink 22%", "22% shrinkage": of the width, and no fat."""
+    before, after = text[: share.first], text[share.last :]
+    if "weight" in text.lower():
+        return False
+    return _DRAWN_BEFORE.search(before) is not None or _DRAWN_AFTER.search(after) is not None
 
 
 def _reply(sentence: Sentence, talk: Talk) -> Reading | None:
@@ -242,6 +274,12 @@ def _told_width(request: Width, kitchen: Kitchen) -> Outcome:
         return verdict.told(
             NAME, "The width of a patty", "Every size has to be above nothing.", status=Status.IMPOSSIBLE
         )
+    if request.drawn is not None and not 0 <= request.drawn < HUNDRED:
+        return verdict.told(
+            NAME, "The width of a patty", "A patty cannot lose all of its width.", status=Status.IMPOSSIBLE
+        )
+    if request.known is not None and request.drawn is not None:
+        return _as_drawn(request.known, request.drawn, unit, system, backwards=request.backwards)
     if request.known is not None and request.backwards:
         return _shaped(request.known, unit, system)
     if request.known is not None:
@@ -271,6 +309,30 @@ def _told_width(request: Width, kitchen: Kitchen) -> Outcome:
         notes=[f"Draw-in across: {BAND}."],
         steps=("Press a shallow dimple in the middle, so that they stay flat.",),
         working=_by_weight(fat, request.method),
+    )
+
+
+def _as_drawn(known: Measure, drawn: Fraction, unit: str, system: str, *, backwards: bool) -> Outcome:
+    """The other of the two widths, by the cook's own share of the width."""
+    said, kept = Fraction(_millimetres(known)), 1 - drawn / 100
+    raw, cooked = (said / kept, said) if backwards else (said, said * kept)
+    share = wording.percent(drawn)
+    wide, plate = wording.length(raw, system), wording.length(cooked, system)
+    return verdict.told(
+        NAME,
+        f"How wide to shape a patty for {plate} once cooked, shrinking {share}"
+        if backwards
+        else f"How wide a patty of {wide} is once cooked, shrinking {share}",
+        f"Shape it {wide} wide: {share} of the width gone leaves {plate}."
+        if backwards
+        else f"About {plate} across once cooked: {wide} less {share} of the width.",
+        figures=[
+            _wide("shape it this wide" if backwards else "raw width", Ranged(float(raw)), unit, system, "your own"),
+            _wide("cooked width", Ranged(float(cooked)), unit, system, "your own"),
+        ],
+        notes=[f"{share} is taken of the width. If it was of the weight, weigh instead: the width loses less."],
+        steps=("Press a shallow dimple in the middle, so that they stay flat.",),
+        working=("Raw width = cooked width / (1 - draw-in).",),
     )
 
 

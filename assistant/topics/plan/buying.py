@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from assistant import wording
 from assistant.answer import Figure, Role
 from assistant.engine import portion
@@ -33,7 +35,9 @@ def section(plan: Plan, whole: Fraction, components: Mapping[str, Fraction], spe
         return None
     if any(loss.cut for loss in plan.losses) and components:
         return _by_cut(plan, components, speak)
-    return _left(plan, whole, speak) if is_forward(plan) else _to_buy(plan, whole, speak)
+    if is_forward(plan):
+        return _left(plan, whole, speak)
+    return _either_way(plan, whole, speak) if _is_unsaid(plan) else _to_buy(plan, whole, speak)
 
 
 def is_forward(plan: Plan) -> bool:
@@ -45,6 +49,26 @@ def is_forward(plan: Plan) -> bool:
         return False
     weighed = any(item.weight is not None for item in plan.items)
     return plan.batch is None and weighed and "buy" not in plan.asks
+
+
+def _is_unsaid(plan: Plan) -> bool:
+    """ "15 lb, 12% trim loss" and no more: nobody said whether so much is bought or wanted."""
+    return plan.batch is not None and not (plan.items or plan.patties or plan.groups or plan.asks - {"what"})
+
+
+def _either_way(plan: Plan, said: Fraction, speak: str) -> Section:
+    """What is left of so much bought, and what to buy for so much: both, where the line fits either."""
+    left, bought = _left(plan, said, speak), _to_buy(plan, said, speak)
+    if left.impossible:
+        return bought
+    return replace(
+        left,
+        headline=f"{left.figures[0].shown} left where {wording.both(said, speak)} is what you bought; "
+        f"buy {bought.figures[0].shown} where you need so much to use.",
+        figures=(*left.figures, *bought.figures),
+        grams=None,
+        working=(*left.working, *bought.working),
+    )
 
 
 def shaped_from(plan: Plan, whole: Fraction | None) -> Fraction | None:

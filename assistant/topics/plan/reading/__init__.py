@@ -99,6 +99,8 @@ class PlanReader(Batch):
         if self.sentence.has("off_taste") and any(pinch.amount is not None for pinch in plan.seasonings):
             # "3 tbsp salt in 5 lb, is that too much": what it comes to in percent tells
             plan = replace(plan, asks=plan.asks | {"percent"})
+        if self._loses_from_the_start():
+            plan = replace(plan, asks=plan.asks | {"left_with"})
         lone = [place for place, phrase in enumerate(self.phrases) if not self._is_word(place, "sep")]
         if len(lone) == 1 and self._is_word(lone[0], "side", "fat"):
             # "fat?" alone

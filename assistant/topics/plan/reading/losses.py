@@ -34,7 +34,13 @@ _KINDS = (
         ),
     ),
 )
-_OFF = Pattern(r"\s+(?:off|away)\b", re.IGNORECASE)
+STARTED = Pattern(
+    r"\b(?:start(?:s|ed|ing)?(?: out)?(?: (?:with|from|at))|to (?:start|begin)(?: with)?|began with|beginning with|bought|paid for|as bought|(?:i|we)(?:'ve| have)?(?: got)? (?:have|got|bought)"
+    r"|(?:have|got|i've|we've|ive))\b(?!.*\b(?:need|want|usable)\b)",
+    re.IGNORECASE,
+)
+"""What says that a weight is the one before anything came off it."""
+_TO_START = Pattern(r"\s+(?:to (?:start|begin)|as bought|at the start)\b", re.IGNORECASE)
 _CLAUSE_ENDS = Pattern(r"[.;,:?!]|\band\b|\bplus\b|\bthen\b|\bbut\b")
 
 
@@ -81,6 +87,11 @@ class Losses(Packs):
             self.used.update({place, cue, *(at for at in (place + 1,) if self._says(at, "back"))})
             lost.append(replace(Loss(self._where(place, cue, measure), measure), cut=self._cut_that_loses(place)))
         self._set(losses=(*self.plan.losses, *lost))
+
+    def _loses_from_the_start(self) -> bool:
+        """ "Starting with 15 lb, I lose 12%": the weight is the one before anything came off it."""
+        told = self.plan.losses and self.plan.batch is not None and not self.sentence.has("buy")
+        return bool(told) and STARTED.search(self.sentence.text) is not None
 
     # ---- spare
 
@@ -211,13 +222,6 @@ class Losses(Packs):
                 pairs[place] = cue
         return sorted(pairs.items())
 
-    def _is_cut_off(self, place: int) -> bool:
-        """ "trimmed 4 lb off": the weight between the verb and its off."""
-        amount = self.phrases[place]
-        assert isinstance(amount, Amount)
-        verb = self._free(place) and amount.kind == "weight" and self._is_word(place - 1, "cue", "trimmed")
-        return verb and _OFF.match(self.sentence.text, amount.last) is not None
-
     def _is_of_the_cut(self, place: int, cue: int) -> bool:
         """ "22% of a shoulder of lamb is bone", "18% of the chuck roll trimming it"."""
         return cue == place + 3 and self._is_word(place + 1, "of") and self._item_at(place + 2) is not None
@@ -253,6 +257,8 @@ class Losses(Packs):
     def _is_kept(self, place: int) -> bool:
         """A figure that is wanted, or that says what a cut consists of: "want 5 lb", "suet 70%, …"."""
         if self._is_word(place - 1, "cue", "want", "buy") or self._is_word(place + 1, "cue", "usable"):
+            return True
+        if _TO_START.match(self.sentence.text, self.phrases[place].last) is not None:
             return True
         after_cut = isinstance(self._at(place - 1), CutName)
         return after_cut and self._is_word(place + 1, "sep") and not self._is_word(place + 2, "cue", "bone")

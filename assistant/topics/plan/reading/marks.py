@@ -30,6 +30,7 @@ from assistant.topics.plan.reading.together import said_together
 from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.two_ways import Twice
 
+_OFF = Pattern(r"\s+(?:off|away)\b", re.IGNORECASE)
 _LINKS = frozenset(
     ["sausage", "banger", "snag", "link", "brat", "bratwurst", "hotdog", "hot dog", "frank", "frankfurter", "chipolata"]
 )
@@ -83,6 +84,13 @@ class Marks:
         if not (0 <= left < len(self.phrases) and right < len(self.phrases)):
             return set()
         return set(self.sentence.text[self.phrases[left].last : self.phrases[right].first].lower().split())
+
+    def _is_cut_off(self, place: int) -> bool:
+        """ "trimmed 4 lb off", "trimmed 12% off": the figure between the verb and its off."""
+        amount = self.phrases[place]
+        measured = isinstance(amount, Amount) and amount.kind in ("weight", "percent")
+        verb = self._free(place) and measured and self._is_word(place - 1, "cue", "trimmed")
+        return verb and _OFF.match(self.sentence.text, amount.last) is not None
 
     def _free(self, place: int) -> bool:
         return place not in self.used

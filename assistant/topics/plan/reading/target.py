@@ -161,6 +161,11 @@ class Target(Ratios):
         before, after = place - 1, place + 1
         if self._is_word(before, "cue", "crowd", "how_many") or self._counts_links(place):
             return 0
+        if isinstance(phrase, Amount) and self._is_word(after, "cue", "lose", "trim_loss", "bone"):
+            # "need 15 lb after 12% trim loss"
+            return 0
+        if isinstance(phrase, Amount) and phrase.kind == "percent" and self._is_cut_off(place):
+            return 0
         made = self._made_from_labels
         if place in made:
             return 12 if place == made[0] else 0

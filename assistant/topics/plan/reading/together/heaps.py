@@ -7,12 +7,80 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from assistant import data, units
-from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, People, PerEach, Phrase, Word
+from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, People, PerEach, Phrase, Scale, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan.reading.together.shapes import is_cue, is_sep, is_whole, is_word
 
+_TIMES = Pattern(r"(?:x|times|\u00d7)$")
 _HEAVIEST_PATTY = 500
 """Grams. A heavier weight is nobody's one patty. Common practice, no source."""
+
+
+def times_a_weight(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "3 x 1.25 lb of 80/20 and 1 lb of 93/7": three of the one, and not three times all of it."""
+    for at in range(len(phrases) - 1):
+        times, weight = phrases[at : at + 2]
+        multiplied = isinstance(times, Scale) and _TIMES.search(times.text) is not None
+        if not (multiplied and isinstance(times, Scale) and isinstance(weight, Amount) and _is_weight(weight)):
+            continue
+        following = next((p for p in phrases[at + 2 :] if not is_word(p, "of")), None)
+        heavy = units.grams(weight.measure.value, weight.measure.unit) > _HEAVIEST_PATTY
+        if heavy or isinstance(following, Fatness):
+            phrases[at : at + 2] = [_so_many_of(times.factor, weight, times.first, times.text)]
+            return
+
+
+def packs_of_a_label(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "3 packs of 80/20, 1.25 lb each" and "one 1 lb pack of 93/7": so much of each label, where there are two."""
+    if sum(isinstance(phrase, Fatness) and phrase.ratio for phrase in phrases) < 2:
+        return
+    at = 0
+    while at < len(phrases):
+        shape = [p for p in phrases[at : at + 6] if not (is_sep(p, ",") or is_word(p, "of"))][:4]
+        if len(shape) == 4 and _is_packs_each(shape):
+            count, _, label, each = shape
+            assert isinstance(count, Count) and isinstance(each, PerEach)
+            last = phrases.index(each)
+            phrases[at : last + 1] = [_so_many_of(count.value, each, count.first, f"{count.text} x"), label]
+        elif at and is_cue(phrases[at], "pack") and (one := _one_pack(phrases[at - 1])) is not None:
+            phrases[at - 1 : at + 1] = [one]
+        at += 1
+
+
+def _one_pack(phrase: Phrase) -> Amount | None:
+    """ "1 lb" or "one 1 lb" before "pack of 93/7"."""
+    if isinstance(phrase, Patties) and phrase.each is not None and (phrase.count is None or phrase.count.value == 1):
+        return phrase.each
+    return phrase if isinstance(phrase, Amount) and _is_weight(phrase) else None
+
+
+def _is_packs_each(shape: list[Phrase]) -> bool:
+    count, pack, label, each = shape
+    labelled = is_cue(pack, "pack") and isinstance(label, Fatness) and label.ratio
+    return is_whole(count) and labelled and isinstance(each, PerEach) and each.kind == "weight"
+
+
+def _so_many_of(count: Fraction, one: Amount | PerEach, first: int, said: str) -> Amount:
+    measure = replace(one.measure, value=one.measure.value * count)
+    return Amount(first, one.last, f"{said} {one.text}", "weight", measure)
+
+
+def less_so_much(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "5 lb less half a pound for meatballs": what is left of it."""
+    for at in range(1, len(phrases) - 1):
+        whole, less, off = phrases[at - 1 : at + 2]
+        if not (is_cue(less, "smaller") and less.text.lower() == "less" and isinstance(whole, Amount)):
+            continue
+        part = off.each if isinstance(off, Patties) and off.count is None and " for " in off.text else off
+        if not (isinstance(part, Amount) and _is_weight(whole) and _is_weight(part)):
+            continue
+        off_whole = units.to(part.measure.value, part.measure.unit, whole.measure.unit)
+        if off_whole < whole.measure.value:
+            measure = replace(whole.measure, value=whole.measure.value - off_whole)
+            text = f"{whole.text} {less.text} {part.text}"
+            phrases[at - 1 : at + 2] = [Amount(whole.first, off.last, text, "weight", measure)]
+            return
 
 
 def from_labels(phrases: list[Phrase], _sentence: Sentence) -> None:

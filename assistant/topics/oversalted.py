@@ -1,0 +1,114 @@
+"""A batch that got more salt, or less, than was meant: "40 g salt in 2 kg instead of 1.5%", "oversalted: meant 30 g"."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any, Final
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from assistant import wording
+from assistant.answer import Role, Status
+from assistant.language.phrases import Amount, CutName, Measure, Phrase, SeasoningName, Word
+from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
+from assistant.topics import heard
+from assistant.topics.base import Kitchen, Outcome, Reading, Talk
+from assistant.topics.plan import TOPIC as PLAN
+from assistant.topics.plan.request import Pinch, Plan
+from assistant.topics.plan.section import grams
+
+NAME: Final = "oversalted"
+_SALTED = Pattern(r"\bover ?-?salted\b|\bunder ?-?salted\b|\bsalty\b|\bsalt\b")
+_WENT_IN = Pattern(
+    r"\bover ?-?salted\b|\bunder ?-?salted\b|\btoo (?:much|little) salt\b|\btoo salty\b|\b(?:went|put|added|tipped|threw|dumped|got|used|has|have|had)\b"
+)
+_MEANT = Pattern(
+    r"\b(?:(?:i |we )?(?:wanted|want|meant|intended|needed)(?: it)?(?: to be| at)?|instead of|rather than|should(?:'ve| have)? (?:been|be|had)"
+    r"|supposed to (?:be|have been)|not|recipe (?:says|said)|was meant to be|to be)\s*(?:only |just |about |at )*$"
+)
+_MOST_SALT = Fraction(1, 5)
+"""Of the meat: more is no salting that anybody meant, so the lighter weight is then no salt. A choice, no source."""
+_PLAIN = frozenset(("oversalted", "undersalted", "salted", "salty", "meant", "supposed", "instead", "went", "recipe"))
+
+
+class Oversalted(Struct, frozen=True):
+    """The batch as its plan, with the salt that is in it already and the salt that was meant."""
+
+    plan: Plan
+
+
+class OversaltedTopic:
+    """The topic of salt that went in wrongly."""
+
+    name = NAME
+    examples = ("oversalted: 40 g in 2 kg, wanted 1.5%",)
+    passes: frozenset[str] = frozenset(
+        (
+            "off_taste",
+            "want",
+            "instead",
+            "mix",
+            "this",
+            "what",
+            "how_much",
+            "correction",
+            "add",
+            "too_fat",
+            "fix",
+            "have",
+        )
+        + ("already_salted", "not", "must_be", "make_it", "season", "in", "now", "what_now")
+    )
+
+    def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:
+        """Salt by weight in so much meat, and the percent or the weight that was meant."""
+        text = sentence.text.lower()
+        if not (_SALTED.search(text) and _WENT_IN.search(text)) or len(sentence.of(CutName)) > 1:
+            return None
+        amounts = sentence.of(Amount)
+        others = [p for p in sentence.phrases if not isinstance(p, Amount | Word | SeasoningName | CutName)]
+        if others or len(amounts) != 3 or len(sentence.of(SeasoningName)) > 1:
+            return None
+        meant = [a for a in amounts if _MEANT.search(text[: a.first]) and a.kind in ("weight", "percent")]
+        told = [a for a in amounts if a not in meant and a.kind == "weight"]
+        if len(meant) != 1 or len(told) != 2:
+            return None
+        salt, meat = sorted(told, key=lambda amount: grams(amount.measure))
+        name = next(iter(sentence.of(SeasoningName)), None)
+        wanted = _percent(meant[0], meat)
+        if wanted is None or grams(salt.measure) > grams(meat.measure) * _MOST_SALT:
+            return None
+        held = Measure(grams(salt.measure) / grams(meat.measure) * 100, "percent")
+        key, called = (name.key, name.name) if name is not None else ("table salt", "salt")
+        plan = Plan(batch=meat.measure, seasonings=(Pinch(called, key, amount=wanted, already=held),))
+        plain = {word for word in sentence.unknown if word.text.lower() in _PLAIN}
+        used: set[Phrase] = {*amounts, *plain, *sentence.of(SeasoningName), *sentence.of(CutName)}
+        return Reading(Oversalted(plan), heard.plain_words(sentence, weights=False) | used, 3)
+
+    def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
+        """How much more to add, or the meat that thins it, by the plan."""
+        outcome = PLAN.answer(request.plan, kitchen, talk)
+        thinned = next((figure for figure in outcome.answer.figures if figure.role is Role.ADD), None)
+        if outcome.answer.status is not Status.IMPOSSIBLE or thinned is None:
+            return outcome
+        (pinch,) = request.plan.seasonings
+        assert pinch.amount is not None and pinch.already is not None
+        says = (
+            f"Mix in {thinned.shown} more meat without {pinch.name}: that thins it from "
+            f"{wording.percent(pinch.already.value, 2)} to {wording.percent(pinch.amount.value, 2)}. None can be taken out."
+        )
+        return replace(outcome, answer=replace(outcome.answer, status=Status.ANSWERED, headline=says, message=""))
+
+
+TOPIC = OversaltedTopic()
+
+
+def _percent(meant: Amount, meat: Amount) -> Measure | None:
+    """The salt that was meant, as a percent of the meat."""
+    if meant.kind == "percent":
+        return meant.measure
+    if grams(meat.measure) <= 0 or grams(meant.measure) > grams(meat.measure) * _MOST_SALT:
+        return None
+    return Measure(grams(meant.measure) / grams(meat.measure) * 100, "percent")
