@@ -31,6 +31,9 @@ class Ratios(Looking):
             and self._unit(at + 1) is None
         ):
             return self._emit("RATIO", (int(first[:2]), int(first[2:])), at, at + 1)
+        if first == "100" and self._is(at + 1, "/", ":") and at + 2 < len(marks) and marks[at + 2].text == "0":
+            # no fat at all: that none is so lean is for the answer to say
+            return self._emit("RATIO", (100, 0), at, at + 3)
         if not (first.isdecimal() and len(first) <= 2):
             return self._proportion()
         second = at + 1

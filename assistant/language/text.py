@@ -43,6 +43,10 @@ _YEARS_OLD = Pattern(r"\b([0-9]{1,3}) ?-?(?:yo|y/o|yr/o|y\.o\.?)(?=s?\b|\s|$)", 
 """An age as it is texted: "my 3yo", "a 70 y/o"."""
 
 
+_THOUSANDS = Pattern(r"(?<=[0-9])'(?=[0-9]{3}(?![0-9]))")
+"""The mark between thousands as it is written in Switzerland: 2'500 g."""
+
+
 class Typed(Struct, frozen=True):
     """A request as it can be read. hidden: whether invisible characters were taken out."""
 
@@ -71,7 +75,8 @@ def clean(raw: str) -> Typed:
             kept.append(str(unicodedata.decimal(char)))
         else:
             kept.append(char)
-    return Typed(_YEARS_OLD.sub(r"\1 yr old", "".join(kept).strip()), hidden)
+    plain = _THOUSANDS.sub("", "".join(kept).strip())
+    return Typed(_YEARS_OLD.sub(r"\1 yr old", plain), hidden)
 
 
 def fold(word: str) -> str:

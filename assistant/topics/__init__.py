@@ -16,6 +16,7 @@ MODULES = (
     "walk",
     "craft",
     "repriced",
+    "swapped",
     "rations",
     "oversalted",
     "afford",

@@ -24,7 +24,8 @@ class Choice(Struct, frozen=True):
 
     def chosen(self, sentence: Sentence) -> Plan | None:
         """The batch that a short reply chooses: by a word of it, or "the first", "the second"."""
-        said = set(sentence.text.lower().replace(",", " ").replace(".", " ").split())
+        # a point inside a figure stays: "1.8%"
+        said = {word.strip(",.;!?") for word in sentence.text.lower().split()}
         for place, word in enumerate(("first", "second", "third")):
             if word in said and place < len(self.options):
                 return self.options[place].plan

@@ -8,7 +8,7 @@ from fractions import Fraction
 from msgspec.structs import asdict, replace
 
 from assistant import data, units
-from assistant.language.phrases import Bound, Measure, Word
+from assistant.language.phrases import Bound, Measure, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan import crowd
@@ -258,13 +258,46 @@ def difference_said(sentence: Sentence) -> int:
     return 1 if _MORE.search(text) else 0
 
 
+def _heap_of(plan: Plan) -> Measure | None:
+    """The weight of all of it: as said, or that of its meats together."""
+    weights = [item.weight for item in plan.items if item.weight is not None]
+    if plan.batch is not None or not weights or len(weights) < len(plan.items):
+        return plan.batch
+    whole = sum((grams(weight) for weight in weights), Fraction(0))
+    return Measure(units.to(whole, "g", weights[0].unit), weights[0].unit)
+
+
+_SIZE_APART = Pattern(
+    r"\b(?:oz|ounces?|g|grams?|lb|pounds?) (?:each )?(?:(?P<more>more|bigger|heavier|larger)|(?:less|smaller|lighter))\b"
+)
+"""How much heavier or lighter each patty is to be."""
+
+
+def _by_size(old: Plan, new: Plan, sentence: Sentence) -> Plan | None:
+    """ "An ounce less each", "make them 20 g bigger": said of the patty's weight; None where it is not."""
+    said = _SIZE_APART.search(sentence.text.lower())
+    if said is None or old.patties is None or old.patties.size is None or new.patties is None:
+        return None
+    size = new.patties.size
+    if size is None or new != Plan(patties=PattyWish(size=size), asks=new.asks, touches=new.touches):
+        return None
+    before = units.to(old.patties.size.value, old.patties.size.unit, size.unit)
+    after = before + size.value if said["more"] else before - size.value
+    return replace(new, patties=PattyWish(size=replace(size, value=after)))
+
+
 def _by_difference(old: Plan, new: Plan, sentence: Sentence) -> Plan:
+    sized = _by_size(old, new, sentence)
+    if sized is not None:
+        return sized
     sign = difference_said(sentence)
     if not sign:
         return new
-    if new.batch is not None and old.batch is not None and not new.items and not new.seasonings:
-        value = units.to(old.batch.value, old.batch.unit, new.batch.unit) + sign * new.batch.value
-        return replace(new, batch=replace(new.batch, value=value))
+    if new.batch is not None and not new.items and not new.seasonings:
+        before = _heap_of(old)
+        if before is not None:
+            value = units.to(before.value, before.unit, new.batch.unit) + sign * new.batch.value
+            return replace(new, batch=replace(new.batch, value=value))
     items = []
     for item in new.items:
         known = next((one for one in old.items if same_meat(one, item)), None)
@@ -365,6 +398,12 @@ def _updated(known: Item, item: Item) -> Item:
     return replace(known, **changes)
 
 
+def _is_bare_rate(pinch: Pinch, sentence: Sentence) -> bool:
+    """Whether a rate names no seasoning."""
+    unnamed = pinch.key == "seasoning" and not sentence.of(SeasoningName) and not sentence.has("season")
+    return unnamed and pinch.amount is not None and pinch.per is not None
+
+
 def _seasoned(plan: Plan, new: Plan, sentence: Sentence) -> Plan:
     gone = set(new.without)
     pinches = [pinch for pinch in plan.seasonings if pinch.name not in gone and not (gone and pinch.key in gone)]
@@ -372,7 +411,10 @@ def _seasoned(plan: Plan, new: Plan, sentence: Sentence) -> Plan:
     for pinch in new.seasonings:
         place = next((i for i, known in enumerate(pinches) if known.key == pinch.key or known.name == pinch.name), None)
         salts = [i for i, known in enumerate(pinches) if _is_salt(known) and _is_salt(pinch)]
-        if place is None and len(salts) == 1 and pinch.amount is None:
+        if place is None and len(pinches) == 1 and _is_bare_rate(pinch, sentence):
+            # "rather 20 g per kg, on 4 lb": of the one seasoning that there is
+            pinches[0] = replace(pinches[0], amount=pinch.amount, per=pinch.per)
+        elif place is None and len(salts) == 1 and pinch.amount is None:
             # "kosher" after "how much salt": which salt it is
             pinches[salts[0]] = replace(pinches[salts[0]], name=pinch.name, key=pinch.key)
         elif place is None:

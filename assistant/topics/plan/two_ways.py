@@ -15,7 +15,7 @@ from msgspec.structs import replace
 from assistant import data, units, wording
 from assistant.language.phrases import Measure
 from assistant.topics.plan.choice import Choice, Option
-from assistant.topics.plan.request import Item, Plan
+from assistant.topics.plan.request import Item, Pinch, Plan
 from assistant.topics.plan.section import grams
 
 _FAR_FROM_ITS_FAT = 25
@@ -40,7 +40,7 @@ def settled(plan: Plan, heard_twice: Sequence[Twice] = (), unsaid: Collection[st
     """
     if heard_twice:
         return _two_fats(plan, heard_twice[0])
-    return _share_or_fat(plan) or _in_all_or_by_weight(_by_the_batch(plan, unsaid), unsaid)
+    return _two_rates(plan) or _share_or_fat(plan) or _in_all_or_by_weight(_by_the_batch(plan, unsaid), unsaid)
 
 
 def _two_fats(plan: Plan, twice: Twice) -> Choice:
@@ -58,6 +58,38 @@ def _two_fats(plan: Plan, twice: Twice) -> Choice:
         options.append(Option(f"{figure}%", frozenset((figure, f"{figure}%")), replace(plan, items=items)))
     first, second = (option.label for option in options)
     return Choice(f"Two figures for the {twice.name}: is it {first} fat, or {second}?", tuple(options))
+
+
+def _two_rates(plan: Plan) -> Choice | None:
+    """ "Salt 10%, salt at 1.8%": one seasoning at two rates."""
+    for first in plan.seasonings:
+        again = [p for p in plan.seasonings if p.name == first.name and _is_rate(p) and p != first]
+        if _is_rate(first) and again:
+            options = []
+            for pinch in (first, *again):
+                others = tuple(p for p in plan.seasonings if p.name != first.name)
+                assert pinch.amount is not None
+                said = _rate_said(pinch)
+                options.append(
+                    Option(said, frozenset(said.lower().split()), replace(plan, seasonings=(*others, pinch)))
+                )
+            rates = wording.listing([option.label for option in options], "or")
+            return Choice(f"Two rates for the {first.name}: {rates}?", tuple(options))
+    return None
+
+
+def _is_rate(pinch: Pinch) -> bool:
+    return pinch.amount is not None and (pinch.per is not None or pinch.amount.unit == "percent")
+
+
+def _rate_said(pinch: Pinch) -> str:
+    assert pinch.amount is not None
+    amount = f"{wording.number(pinch.amount.value)}"
+    if pinch.per is None:
+        return f"{amount}%"
+    return f"{amount} {pinch.amount.unit} per {wording.number(pinch.per.value)} {pinch.per.unit}".replace(
+        "per 1 ", "per "
+    )
 
 
 # ---- so much fat, or a mix as fat as that

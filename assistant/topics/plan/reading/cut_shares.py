@@ -180,8 +180,16 @@ class CutShares(TwoFats):
             if not some:
                 self._set(equal=True)
         for place in range(len(self.phrases)):
-            if self._is_word(place, "cue", "twice_as") and len(self.items) >= 2:
+            told = any(item.parts is not None for item in self.items)
+            if len(self.items) >= 2 and (
+                self._is_word(place, "cue", "twice_as") or (told and self._says_as_much(place))
+            ):
                 self._so_many_times(place)
+
+    def _says_as_much(self, place: int) -> bool:
+        """ "…, and as much suet as short rib": once, where others are told in times of it."""
+        phrase = self._at(place)
+        return self._is_word(place, "cue", "as_much") and phrase is not None and phrase.text.lower() == "as much"
 
     def _of_some(self, cue: int) -> list[int]:
         """ "…, equal amounts of brisket and short rib": those named once more after it; none where it is said of all."""
@@ -192,7 +200,8 @@ class CutShares(TwoFats):
 
     def _so_many_times(self, place: int) -> None:
         """ "twice as much chuck as brisket, half as much bacon as brisket": parts, counted off the cut named second."""
-        factor = _TIMES.get(self.phrases[place].text.lower().split()[0], Fraction(2))
+        said = self.phrases[place].text.lower()
+        factor = Fraction(1) if said == "as much" else _TIMES.get(said.split()[0], Fraction(2))
         after = [mention.item for mention in self.mentions if mention.place > place]
         if len(after) < 2:
             return

@@ -25,6 +25,9 @@ from assistant.topics.plan.reading.together import (
 
 _JOINS = (
     figures.asked_and_denied,
+    figures.not_each,
+    figures.each_must_weigh,
+    figures.taken_off,
     sizes.rounded_up,
     people.shared,
     people.crew,

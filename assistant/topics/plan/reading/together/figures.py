@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from msgspec.structs import replace
 
+from assistant import units
 from assistant.language.phrases import (
     Amount,
     Count,
@@ -23,6 +24,9 @@ from assistant.language.phrases import (
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_whole, is_word
+
+_HEAVIEST_PATTY = 500
+"""Grams. A heavier weight is nobody's one patty. Common practice, no source."""
 
 
 def so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
@@ -391,6 +395,37 @@ def same_amount_of(phrases: list[Phrase], _sentence: Sentence) -> None:
         row = is_word(of, "of") and isinstance(cut, CutName) and is_word(join, "join") and isinstance(other, CutName)
         if row and is_cue(said, "keep_weight") and said.text.lower().endswith("same amount"):
             phrases[at] = Word(said.first, said.last, said.text, "cue", "equal")
+
+
+def not_each(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "12 burgers in total, not each", "3 each, not in total": what is denied is said of nothing."""
+    for at in range(len(phrases) - 2, -1, -1):
+        no, manner = phrases[at : at + 2]
+        denied = is_cue(manner, "total") or (isinstance(manner, Word) and manner.kind == "pereach")
+        if is_cue(no, "not") and no.text.lower() == "not" and denied:
+            del phrases[at : at + 2]
+
+
+def each_must_weigh(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Each must weigh 6 oz": of the patties on the table."""
+    for at in range(len(phrases) - 2):
+        each, weighs, size = phrases[at : at + 3]
+        of_each = isinstance(each, Word) and each.kind == "pereach" and is_cue(weighs, "equals")
+        if of_each and isinstance(size, Amount) and size.kind == "weight":
+            if units.grams(size.measure.value, size.measure.unit) <= _HEAVIEST_PATTY:
+                phrases[at : at + 3] = [Patties(each.first, size.last, size.text, None, size)]
+            return
+
+
+def taken_off(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Take a pound off": so much less of what is on the table."""
+    for at in range(len(phrases) - 1):
+        weight, off = phrases[at : at + 2]
+        away = isinstance(off, Word) and off.text.lower() == "off"
+        alone = all(is_sep(p) or isinstance(p, Word) for p in (*phrases[:at], *phrases[at + 2 :]))
+        if away and alone and isinstance(weight, Amount) and weight.kind == "weight":
+            phrases[at + 1] = Word(off.first, off.last, "less", "cue", "smaller")
+            return
 
 
 def asked_and_denied(phrases: list[Phrase], _sentence: Sentence) -> None:

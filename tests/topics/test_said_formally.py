@@ -1,0 +1,102 @@
+"""Lines of careful, formal cooks that were read wrongly at first: what is denied, taken off, exchanged, or told twice."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant import Answer, Conversation, Role, Status
+
+
+def told(*turns: str) -> Answer:
+    """The answer to the last of several lines."""
+    talk = Conversation()
+    for turn in turns[:-1]:
+        talk.ask(turn)
+    return talk.ask(turns[-1])
+
+
+def values(answer: Answer, role: Role) -> dict[str, float]:
+    """Name and value of each figure of a role."""
+    return {figure.name: round(float(figure.value), 2) for figure in answer.figures if figure.role is role}
+
+
+def test_the_swiss_mark_between_thousands_is_read_over() -> None:
+    """ "2'500 g" was read as two, and 500 g was dropped."""
+    assert values(told("2'500 g of mince into 125 g patties"), Role.PATTY_COUNT) == {"patties": 20}
+
+
+def test_not_each_denies_the_each() -> None:
+    """Twelve in total for six people were made twelve for each of them."""
+    answer = told("Twelve burgers in total, not each, for 6 people, at 5 oz a burger. How much meat?")
+    assert values(answer, Role.PATTY_COUNT) == {"patties": 12}
+
+
+def test_fat_free_is_lean() -> None:
+    """95 % fat-free was read as 95 % fat: (2 x 5 + 1 x 30) / 3."""
+    answer = told(
+        "2 kg of mince that is 95 % fat-free mixed with 1 kg that is 70 % fat-free: what fat content results?"
+    )
+    assert values(answer, Role.FAT)["fat"] == 13.33
+
+
+@pytest.mark.parametrize(("change", "whole"), [("Take a pound off.", 4), ("a pound less", 4), ("a pound more", 6)])
+def test_so_much_more_or_less_is_of_all_the_weighed_meats(change: str, whole: float) -> None:
+    """The pound was taken for the whole batch, where it had been told by the weights of its meats."""
+    assert values(told("Blend 3 lb of chuck and 2 lb of brisket.", change), Role.TOTAL)["batch"] == whole
+
+
+@pytest.mark.parametrize(
+    ("change", "each"), [("an ounce less each", 5), ("make them an ounce bigger", 7), ("2 oz more each", 8)]
+)
+def test_so_much_heavier_or_lighter_is_said_of_each_patty(change: str, each: float) -> None:
+    """They were made of one ounce each."""
+    assert values(told("12 burgers 6 oz each", change), Role.PATTY_WEIGHT) == {"each patty": each}
+
+
+def test_those_who_eat_none_are_taken_off() -> None:
+    """Three who eat none were taken for all the guests there are."""
+    answer = told(
+        "Quarter-pounders for 12 guests, one each. How much beef?", "Three of the guests will eat none at all."
+    )
+    assert values(answer, Role.PATTY_COUNT) == {"patties": 9}
+
+
+def test_one_seasoning_at_two_rates_is_asked_about() -> None:
+    """Both were weighed out, one after the other."""
+    talk = Conversation()
+    answer = talk.ask("2 kg of beef, salt at 10%, salt at 1.8 %")
+    assert answer.status is Status.NEEDS_DETAIL
+    assert "10% or 1.8%" in answer.message
+    assert values(talk.ask("1.8%"), Role.SEASONING)["salt"] == 36
+
+
+def test_a_bare_rate_beside_a_weight_is_of_the_one_seasoning() -> None:
+    """It was weighed out as a second seasoning beside the salt: 4.75 lb are 2154.6 g, at 20 g a kilo."""
+    answer = told("Salt at 18 g per kg on 4 lb 4 oz of pork.", "Rather 20 g per kg, on 4 lb 12 oz.")
+    assert values(answer, Role.SEASONING)["salt"] == 43.09
+    assert "seasoning" not in values(answer, Role.SEASONING)
+
+
+def test_the_other_way_round_exchanges_the_two() -> None:
+    """ "Round" was taken for a third meat."""
+    answer = told("6 lb, twice as much chuck as brisket", "I beg your pardon, it is the other way round.")
+    assert values(answer, Role.COMPONENT) == {"chuck": 2, "brisket": 4}
+
+
+def test_the_other_way_round_without_two_is_asked_about() -> None:
+    """There is nothing to exchange in a batch of one meat."""
+    answer = told("4 lb chuck into 6 oz patties", "no, the other way round")
+    assert answer.status is Status.NEEDS_DETAIL
+
+
+def test_as_much_as_goes_on_from_so_many_times() -> None:
+    """3 : 1 : 1 of 5 kg; the third was asked for."""
+    answer = told("5 kg: three times as much round as short rib, and as much suet as short rib.")
+    assert values(answer, Role.COMPONENT) == {"round": 3, "short rib": 1, "suet": 1}
+
+
+def test_no_fat_at_all_is_a_ratio_that_cannot_be_reached() -> None:
+    """ "100/0" was refused as a division by nothing."""
+    answer = told("3 lb at 100/0 from eye of round at 4% fat and brisket at 19% fat")
+    assert answer.status is Status.IMPOSSIBLE
+    assert "4%" in answer.message
