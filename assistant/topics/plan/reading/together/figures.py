@@ -401,7 +401,8 @@ def not_each(phrases: list[Phrase], _sentence: Sentence) -> None:
     """ "12 burgers in total, not each", "3 each, not in total": what is denied is said of nothing."""
     for at in range(len(phrases) - 2, -1, -1):
         no, manner = phrases[at : at + 2]
-        denied = is_cue(manner, "total") or (isinstance(manner, Word) and manner.kind == "pereach")
+        each = isinstance(manner, Word) and manner.kind == "pereach" and manner.text.lower() in ("each", "apiece")
+        denied = is_cue(manner, "total") or each
         if is_cue(no, "not") and no.text.lower() == "not" and denied:
             del phrases[at : at + 2]
 
