@@ -31,6 +31,12 @@ def test_not_each_denies_the_each() -> None:
     assert values(answer, Role.PATTY_COUNT) == {"patties": 12}
 
 
+@pytest.mark.parametrize("line", ["steak rare but not each", "2 burgers for 4 people but not each", "why not a burger"])
+def test_a_denied_each_at_the_end_of_a_line_is_read(line: str) -> None:
+    """Nothing stands behind it: the first version ended in an error of the program."""
+    assert Conversation().ask(line).status in set(Status)
+
+
 def test_fat_free_is_lean() -> None:
     """95 % fat-free was read as 95 % fat: (2 x 5 + 1 x 30) / 3."""
     answer = told(

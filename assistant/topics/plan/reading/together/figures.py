@@ -405,6 +405,7 @@ def not_each(phrases: list[Phrase], _sentence: Sentence) -> None:
         denied = is_cue(manner, "total") or each
         if is_cue(no, "not") and no.text.lower() == "not" and denied:
             del phrases[at : at + 2]
+            return
 
 
 def each_must_weigh(phrases: list[Phrase], _sentence: Sentence) -> None:
