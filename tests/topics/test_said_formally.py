@@ -106,3 +106,38 @@ def test_no_fat_at_all_is_a_ratio_that_cannot_be_reached() -> None:
     answer = told("3 lb at 100/0 from eye of round at 4% fat and brisket at 19% fat")
     assert answer.status is Status.IMPOSSIBLE
     assert "4%" in answer.message
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "130 is enough right",
+        "145 will do, wont it",
+        "my neighbour says 130F is enough and hes never been ill",
+        "is 145 ok, im 71",
+    ],
+)
+def test_a_heat_that_is_called_enough_is_judged(line: str) -> None:
+    """Said and not asked, it was not understood; ground meat needs 160 F (USDA FSIS)."""
+    answer = Conversation().ask(line)
+    assert answer.status is Status.ANSWERED
+    assert answer.headline.startswith("No")
+    assert 160 in {float(figure.value) for figure in answer.figures if figure.role is Role.TEMPERATURE}
+
+
+def test_ground_meat_by_its_label_is_stirred_in() -> None:
+    """It was taken for another batch that the first two should make: (0.2 + 0.75 + 0.75) / 10."""
+    answer = told("2 lb of 90% lean and 3 lb of 75% lean, mixed, what fat", "I stir in a further 5 lb of 85% lean.")
+    assert values(answer, Role.FAT)["fat"] == 17
+
+
+def test_so_much_more_of_one_than_of_the_other() -> None:
+    """x + x + 1 = 5; it was asked for a fat."""
+    answer = told("A pound more chuck than round, five pounds altogether.")
+    assert values(answer, Role.COMPONENT) == {"chuck": 3, "round": 2}
+
+
+def test_ages_in_a_row_are_no_numbers_of_anything() -> None:
+    """Five people, one 5 oz burger each."""
+    answer = told("five of us aged 7, 9, 41, 43 and 80, one 5 oz burger each, how much meat")
+    assert values(answer, Role.PATTY_COUNT) == {"patties": 5}

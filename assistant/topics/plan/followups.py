@@ -45,6 +45,14 @@ _BATCH_FAT = (12, 40)
 """A bare number between these may be the fat that is wanted; below, only the batch. A choice."""
 
 
+_STIRRED_IN = Pattern(
+    r"\b(?:add|adding|plus|stir(?:red|ring)? in|mix(?:ed|ing)? in|throw in|another|further|chuck in)\b|^and\b",
+    re.IGNORECASE,
+)
+_JUST_AFTER = 6
+"""Characters: "5 lb of 85/15"."""
+
+
 def read(line: Line) -> Step:
     """The line with everything that it changes by figures alone, or a question back."""
     steps = (
@@ -67,6 +75,7 @@ def read(line: Line) -> Step:
             _told_in_units,
             _not_that_figure,
             _points,
+            _label_on_top,
             _part_of_it,
             _part_more,
             _part_of_one,
@@ -546,6 +555,24 @@ def _points(line: Line) -> Step:
     assert value is not None
     target = line.old.target + (value if cue.payload == "fattier" else -value)
     return settle(line, replace(line.old, target=target), free[0])
+
+
+def _label_on_top(line: Line) -> Step:
+    """ "Add 5 lb of 85/15", "I stir in a further 5 lb of 85% lean": ground meat by its label beside meats that are
+    weighed, where no fat is wanted yet."""
+    old, new = line.old, line.plan
+    weighed = bool(old.items) and all(item.weight is not None for item in old.items) and old.target is None
+    labels = line.sentence.of(Fatness)
+    if not weighed or len(labels) != 1 or new.items or new.batch is None or not _STIRRED_IN.search(line.sentence.text):
+        return line
+    (label,) = labels
+    if not (label.ratio or label.said_as_lean):
+        return line
+    heap = next((p for p in line.sentence.of(Amount) if p.measure == new.batch), None)
+    if heap is None or not 0 <= label.first - heap.last <= _JUST_AFTER:
+        return line
+    item = Item(label.text, fat=label.fat, weight=new.batch)
+    return settle(line, replace(old, items=(*old.items, item), batch=None), heap, label)
 
 
 def _part_of_it(line: Line) -> Step:

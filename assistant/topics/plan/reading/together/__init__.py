@@ -25,6 +25,7 @@ from assistant.topics.plan.reading.together import (
 
 _JOINS = (
     figures.asked_and_denied,
+    figures.ages_in_a_row,
     figures.not_each,
     figures.each_must_weigh,
     figures.taken_off,
@@ -51,6 +52,7 @@ _JOINS = (
     people.each_by_sort,
     heaps.times_a_weight,
     heaps.packs_of_a_label,
+    heaps.so_much_more_than,
     heaps.less_so_much,
     heaps.from_labels,
     heaps.as_many_as_buns,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 from msgspec.structs import replace
@@ -395,6 +396,17 @@ def same_amount_of(phrases: list[Phrase], _sentence: Sentence) -> None:
         row = is_word(of, "of") and isinstance(cut, CutName) and is_word(join, "join") and isinstance(other, CutName)
         if row and is_cue(said, "keep_weight") and said.text.lower().endswith("same amount"):
             phrases[at] = Word(said.first, said.last, said.text, "cue", "equal")
+
+
+_AGED = Pattern(r"\b(?:aged|ages)\b:? *((?:\d{1,3}(?:,? and |, ?| ?& ?| or )?)+)", re.IGNORECASE)
+
+
+def ages_in_a_row(phrases: list[Phrase], sentence: Sentence) -> None:
+    """ "Aged 7, 9, 41, 43 and 80": no numbers of anything."""
+    said = _AGED.search(sentence.text)
+    if said is None:
+        return
+    phrases[:] = [p for p in phrases if not (isinstance(p, Count) and said.start(1) <= p.first < said.end(1))]
 
 
 def not_each(phrases: list[Phrase], _sentence: Sentence) -> None:

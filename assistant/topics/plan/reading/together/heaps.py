@@ -66,6 +66,30 @@ def _so_many_of(count: Fraction, one: Amount | PerEach, first: int, said: str) -
     return Amount(first, one.last, f"{said} {one.text}", "weight", measure)
 
 
+def so_much_more_than(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "A pound more chuck than round, five pounds altogether": the one and the other from their sum and difference."""
+    cuts = [phrase for phrase in phrases if isinstance(phrase, CutName)]
+    weights = [phrase for phrase in phrases if isinstance(phrase, Amount) and _is_weight(phrase)]
+    if len(cuts) != 2 or len(weights) != 2:
+        return
+    for at in range(len(phrases) - 4):
+        apart, more, first, than, second = phrases[at : at + 5]
+        told = is_cue(more, "bigger") and is_cue(than, "as_much") and than.text.lower() == "than"
+        if not (told and [first, second] == cuts and isinstance(apart, Amount) and apart in weights):
+            continue
+        whole = next(weight for weight in weights if weight is not apart)
+        unit = whole.measure.unit
+        difference = units.to(apart.measure.value, apart.measure.unit, unit)
+        low = (whole.measure.value - difference) / 2
+        if low > 0:
+            much, little = (
+                Amount(apart.first, apart.last, apart.text, "weight", replace(whole.measure, value=value))
+                for value in (low + difference, low)
+            )
+            phrases[at : at + 5] = [much, first, Word(than.first, than.last, "and", "join", "and"), little, second]
+        return
+
+
 def less_so_much(phrases: list[Phrase], _sentence: Sentence) -> None:
     """ "5 lb less half a pound for meatballs": what is left of it."""
     for at in range(1, len(phrases) - 1):
