@@ -33,7 +33,17 @@ _WEIGHTY = frozenset(
         ),  # another state of the meat
         *("bone", "trimmed", "already_salted"),  # less of it to eat, or salt in it
         *("thick", "which_plate", "passes"),  # another shape or grind
-        *("bigger", "smaller", "fattier", "leaner", "double", "halve", "triple", "twice_as"),  # another size
+        *(
+            "bigger",
+            "smaller",
+            "fattier",
+            "leaner",
+            "double",
+            "halve",
+            "triple",
+            "half_again",
+            "twice_as",
+        ),  # another size
         *("not", "instead", "drop", "swap", "nothing_else"),  # something else, or none of it
         "convert",  # told otherwise
     )

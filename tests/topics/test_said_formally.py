@@ -141,3 +141,14 @@ def test_ages_in_a_row_are_no_numbers_of_anything() -> None:
     """Five people, one 5 oz burger each."""
     answer = told("five of us aged 7, 9, 41, 43 and 80, one 5 oz burger each, how much meat")
     assert values(answer, Role.PATTY_COUNT) == {"patties": 5}
+
+
+@pytest.mark.parametrize("change", ["Half as much again of everything, please.", "half again as much"])
+def test_half_as_much_again_is_one_and_a_half_times(change: str) -> None:
+    """It was answered with the same batch once more."""
+    assert values(told("3 lb of chuck with 1 % salt", change), Role.TOTAL)["meat"] == 4.5
+
+
+def test_half_as_many_again_are_one_and_a_half_times_as_many() -> None:
+    """Half as many were counted."""
+    assert "30 people" in told("burgers for 20", "half as many again").understood

@@ -126,6 +126,7 @@ class PlanTopic(Struct, frozen=True):
             "double",
             "halve",
             "triple",
+            "half_again",
             "scale_to",
             "convert",
             "unit:percent",
@@ -188,7 +189,7 @@ class PlanTopic(Struct, frozen=True):
             taken = any(
                 word in used
                 for word in sentence.words("cue")
-                if word.payload in ("double", "halve", "triple", "twice_as")
+                if word.payload in ("double", "halve", "triple", "half_again", "twice_as")
             )
             if factor is not None and plan.factor is None and not taken:
                 plan = replace(plan, factor=factor)
@@ -219,7 +220,16 @@ class PlanTopic(Struct, frozen=True):
                 plan.without
                 or plan.asks
                 or sentence.has(
-                    "double", "halve", "triple", "twice_as", "same_again", "bigger", "smaller", "make_it", "scale_to"
+                    "double",
+                    "halve",
+                    "triple",
+                    "half_again",
+                    "twice_as",
+                    "same_again",
+                    "bigger",
+                    "smaller",
+                    "make_it",
+                    "scale_to",
                 )
                 or sentence.of(Count)
                 or (talk.plan.seasonings and sentence.of(Rate))

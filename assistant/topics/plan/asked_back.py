@@ -13,7 +13,7 @@ from assistant.topics.plan.line import Line, Step
 
 def of_which_batch(line: Line) -> Step:
     """ "Now triple the original", once the batch was changed: which of them is not said."""
-    scales = line.sentence.has("double", "halve", "triple", "twice_as")
+    scales = line.sentence.has("double", "halve", "triple", "half_again", "twice_as")
     if scales and _ORIGINAL.search(line.sentence.text) is not None:
         return Unclear('The first batch, or the one now on the table? "Go back to the first one" brings that back.')
     return line

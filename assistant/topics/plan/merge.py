@@ -26,6 +26,7 @@ _AMENDS = (
     "double",
     "halve",
     "triple",
+    "half_again",
     "bigger",
     "smaller",
     "leaner",
@@ -443,8 +444,13 @@ def _times(pinch: Pinch, factor: Fraction) -> Pinch:
 
 
 def factor_said(sentence: Sentence) -> Fraction | None:
-    """double, halve, triple as a factor."""
-    for cue, factor in (("double", Fraction(2)), ("halve", Fraction(1, 2)), ("triple", Fraction(3))):
+    """double, halve, triple as a factor; "half as much again" is one and a half times."""
+    for cue, factor in (
+        ("double", Fraction(2)),
+        ("halve", Fraction(1, 2)),
+        ("triple", Fraction(3)),
+        ("half_again", Fraction(3, 2)),
+    ):
         if sentence.has(cue):
             return factor
     twice = sentence.cue("twice_as")

@@ -128,8 +128,10 @@ class Again(Fed):
         text = self.sentence.text
         said = _AS_MANY.search(text)
         if said is not None:
-            self._take(said.start(), said.end())
-            return _TIMES[said.group(1).lower()]
+            factor, rest = _TIMES[said.group(1).lower()], text[said.end() :].lower()
+            on_top = factor < 1 and rest.lstrip().startswith("again")
+            self._take(said.start(), said.end() + (len(rest) - len(rest.lstrip()) + len("again") if on_top else 0))
+            return 1 + factor if on_top else factor
         same = _SAME.search(text)
         if same is not None:
             self._take(same.start(), same.end())
