@@ -121,13 +121,17 @@ class ChoosingTopic:
             rows = sorted((data.cuts()[key] for key in request.cuts), key=lambda row: row.fat)
             says = f"{_name(rows[0]).capitalize()} is the leaner: {_told(rows)}."
             understood = f"Which is leaner: {wording.listing([_name(row) for row in rows], 'or')}"
-            return verdict.told("blend", understood, says, figures=_figures(rows), notes=(_FROM_TABLE,))
+            return verdict.told(
+                "blend", understood, says, figures=_figures(rows), cautions=cautions, notes=(_FROM_TABLE,)
+            )
         if request.which == "judged":
             return _judged(request, cautions)
         if request.which in ("leanest", "fattest"):
             rows = sorted(_cuts(request.species), key=lambda row: row.fat, reverse=request.which == "fattest")
             understood = f"The {request.which} cuts of {request.species}"
-            return verdict.told("blend", understood, f"{_told(rows)}.", figures=_figures(rows), notes=(_FROM_TABLE,))
+            return verdict.told(
+                "blend", understood, f"{_told(rows)}.", figures=_figures(rows), cautions=cautions, notes=(_FROM_TABLE,)
+            )
         fat, low, high = FATS.get(request.dish, (request.fat, None, None))
         assert fat is not None
         lean_fat = wording.lean_fat(fat)

@@ -13,7 +13,7 @@ from assistant.answer import Role, Status
 from assistant.language.phrases import Amount, CutName, Measure, Phrase, SeasoningName, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
-from assistant.topics import heard
+from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.plan import TOPIC as PLAN
 from assistant.topics.plan.request import Pinch, Plan
@@ -99,7 +99,15 @@ class OversaltedTopic:
             f"Mix in {thinned.shown} more meat without {pinch.name}: that thins it from "
             f"{wording.percent(pinch.already.value, 2)} to {wording.percent(pinch.amount.value, 2)}. None can be taken out."
         )
-        return replace(outcome, answer=replace(outcome.answer, status=Status.ANSWERED, headline=says, message=""))
+        answered = replace(
+            outcome.answer,
+            topic="season",
+            status=Status.ANSWERED,
+            headline=says,
+            message="",
+            cautions=verdict.with_meat(heard.Meat(), kitchen, {"cook_temperature", "keep_cold"}),
+        )
+        return replace(outcome, answer=answered)
 
 
 TOPIC = OversaltedTopic()

@@ -217,6 +217,9 @@ def _scale(sentence: Sentence) -> Found | Reading | None:
         # beside a batch the step is for that batch alone (scaled.py)
         return None
     step = units.grams(steps[0].measure.value, steps[0].measure.unit)
+    if step > _COARSEST_STEP and sentence.has("convert", "into", "unit:g"):
+        # "my scales only do grams, 2 lb 10 oz in grams" is a conversion
+        return None
     if not _FINEST_STEP <= step <= _COARSEST_STEP:
         why = f"A scale with steps of {steps[0].text} does not weigh meat: 0.01 g to 500 g make sense."
         return Reading(Refuse(why), frozenset(sentence.phrases), 2)

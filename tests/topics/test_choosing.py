@@ -81,3 +81,19 @@ def test_what_is_too_fat_and_is_no_question_is_to_be_put_right() -> None:
 def test_other_questions_are_not_taken(line: str) -> None:
     """A weight, a heat and the notebook belong to others."""
     assert "usual fat" not in {figure.name for figure in Conversation().ask(line).figures}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "which is leaner sirloin or round",
+        "what cuts for 80/20",
+        "what's a good burger blend",
+        "oversalted 40 g in 2 kg, wanted 1.5%",
+        "how much meat per person",
+    ],
+)
+def test_every_answer_about_a_blend_carries_its_reminders(line: str) -> None:
+    """The leaner of two cuts was told without them."""
+    touched = {caution.topic for caution in Conversation().ask(line).cautions}
+    assert touched >= {"cook_temperature", "keep_cold"} if "person" not in line else {"cook_temperature"} <= touched

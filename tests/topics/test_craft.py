@@ -36,6 +36,7 @@ ASKED = [
     ("how long should i mix the meat", "How long to mix"),
     ("how do I mix seasoning in evenly", "How long to mix"),
     ("should i vacuum seal or wrap", "How to pack and wrap"),
+    ("why is there water in my mince after thawing", "Why thawed meat drips"),
     ("how do I stop freezer burn", "How to avoid freezer burn"),
     ("can i make burgers the day before", "Whether burgers can be shaped the day before"),
     ("how do I check seasoning before cooking", "How to taste for seasoning"),

@@ -152,3 +152,32 @@ def test_half_as_much_again_is_one_and_a_half_times(change: str) -> None:
 def test_half_as_many_again_are_one_and_a_half_times_as_many() -> None:
     """Half as many were counted."""
     assert "30 people" in told("burgers for 20", "half as many again").understood
+
+
+def test_more_people_come_beside_burgers_that_were_counted() -> None:
+    """Ten more, one each, made ten burgers of the twenty; 30 x 130 g."""
+    answer = told("20 burgers of 150 g", "ten more people, one burger each", "and every burger 20 g lighter")
+    assert values(answer, Role.PATTY_COUNT) == {"patties": 30}
+    assert values(answer, Role.PATTY_WEIGHT) == {"each patty": 130}
+
+
+def test_more_people_come_beside_people_that_were_counted() -> None:
+    """Ten more, one each, took the place of the twenty: 20 x 1.5 + 10."""
+    answer = told("burgers for 20", "ten more people, one burger each")
+    assert values(answer, Role.PATTY_COUNT)["patties"] == 40
+
+
+def test_some_of_them_bigger_is_asked_about() -> None:
+    """Three of them bigger left three burgers of the twenty."""
+    assert told("20 burgers of 150 g", "three of them bigger").status is Status.NEEDS_DETAIL
+
+
+def test_patties_of_a_shared_heap_are_made_lighter() -> None:
+    """ "10 g lighter" was added to the heap of 1.9 kg: 135.7 - 10 g makes fifteen."""
+    answer = told("14 burgers from 1.9 kg, how heavy is each", "if I make them 10 g lighter how many do I get")
+    assert values(answer, Role.PATTY_COUNT) == {"patties": 15}
+
+
+def test_round_it_is_no_meat() -> None:
+    """ "Round" was taken for the cut."""
+    assert told("salt at 18 g a kilo, 2.35 kg", "round it").status is Status.NOT_UNDERSTOOD

@@ -11,7 +11,7 @@ from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 from assistant.topics import heard, verdict
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
-from assistant.topics.craft.advice import ADVICE, LABEL, SOURCE, Advice
+from assistant.topics.craft.advice import ADVICE, DRIPS, LABEL, SOURCE, Advice
 
 NAME: Final = "craft"
 _ASKS_OR_COMPLAINS = Pattern(
@@ -39,12 +39,14 @@ class CraftTopic:
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A question or a complaint without any figure in it."""
         text = sentence.text.lower().replace("’", "'")
-        if not _ASKS_OR_COMPLAINS.search(text) or _has_figures(sentence) or sentence.has(*_ELSEWHERE):
+        if not _ASKS_OR_COMPLAINS.search(text) or _has_figures(sentence):
             return None
         found = _asked(text)
         if found is None:
             return None
         advice, first, last = found
+        if sentence.has(*_ELSEWHERE) and advice.about != DRIPS:
+            return None
         if talk.plan is not None and advice.about == LABEL:
             return None
         within = {word for word in sentence.of(Word) if first <= word.first < last}

@@ -10,6 +10,7 @@ from msgspec import Struct
 from assistant.pattern import Pattern
 
 SOURCE = "common practice, no source"
+DRIPS = "Why thawed meat drips"
 LABEL = "What goes on a label"
 """With a batch on the table, its own labels are meant."""
 _PATTIES = r"(?:burgers?|patt(?:y|ies)|hamburgers?|meatballs?|mix(?:ture)?|meat|mince|they|them|it|these|those)"
@@ -212,6 +213,16 @@ ADVICE = (
         "Pack it flat and thin, about 1 in (25 mm), with the air pressed or drawn out, closed tight, dated, and freeze it at once.",
         "Air dries the surface: that is freezer burn. Flat packs freeze and thaw fastest. No air keeps it good, not safe for longer.",
         ("storage", "keep_cold"),
+    ),
+    Advice(
+        DRIPS,
+        Pattern(
+            r"\b(?:water|liquid|juice|juices|blood|wet|watery|soggy|puddle)\b.*\b(?:thaw\w*|defrost\w*|frozen)\b"
+            r"|\b(?:thaw\w*|defrost\w*|frozen)\b.*\b(?:watery|wet|soggy|drip\w*|puddle|leak\w*)\b"
+        ),
+        "Ice crystals cut the fibres, and their juice runs out as it thaws. Pour it away, pat the meat dry, and cook it.",
+        "Frozen fast and flat, and thawed slowly in the fridge, it drips least. What was salted before drips more.",
+        ("cross_contamination", "cook_temperature"),
     ),
     Advice(
         "How to avoid freezer burn",

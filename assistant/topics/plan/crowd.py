@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from assistant import units
 from assistant.language.phrases import Measure, Word
 from assistant.language.sentence import Sentence
+from assistant.pattern import Pattern
 from assistant.topics.plan.request import LOT, Group, PattyWish, Plan, Turn
 
 
@@ -38,7 +39,15 @@ def comes_on_top(new: Plan, old: Plan, sentence: Sentence) -> bool:
     first = sentence.phrases[0] if sentence.phrases else None
     only = "only" in sentence.text.lower().split()
     joined = isinstance(first, Word) and (first.kind == "join" or first.payload in ("add", "spare"))
-    return (joined and not only) or _another_occasion(new, old)
+    return ((joined or says_more_people(sentence)) and not only) or _another_occasion(new, old)
+
+
+_MORE_PEOPLE = Pattern(r"\b(?:more|extra|another \w+) (?:people|guests|kids|children|adults|mouths|heads|eaters)\b")
+
+
+def says_more_people(sentence: Sentence) -> bool:
+    """ "Ten more people, one each": beside those that were counted before."""
+    return _MORE_PEOPLE.search(sentence.text.lower()) is not None
 
 
 def _another_occasion(new: Plan, old: Plan) -> bool:

@@ -45,6 +45,9 @@ _BATCH_FAT = (12, 40)
 """A bare number between these may be the fat that is wanted; below, only the batch. A choice."""
 
 
+_SOME_BIGGER = Pattern(
+    r"\b(?:of them|of those|of the (?:burgers|patties))\b.*\b(?:bigger|smaller|heavier|lighter|larger)\b"
+)
 _STIRRED_IN = Pattern(
     r"\b(?:add|adding|plus|stir(?:red|ring)? in|mix(?:ed|ing)? in|throw in|another|further|chuck in)\b|^and\b",
     re.IGNORECASE,
@@ -57,6 +60,7 @@ def read(line: Line) -> Step:
     """The line with everything that it changes by figures alone, or a question back."""
     steps = (
         *(
+            _some_of_them,
             asked_back.of_which_batch,
             asked_back.so_much_less_of_one,
             _short,
@@ -627,6 +631,14 @@ def _part_of_one(line: Line) -> Step:
     amount = merge.measured_times(known[0].amount, factor)
     pinches = tuple(replace(p, amount=amount) if p is known[0] else p for p in line.old.seasonings)
     return settle(line, replace(line.old, seasonings=pinches), names[0], *([piece] if piece is not None else []))
+
+
+def _some_of_them(line: Line) -> Step:
+    """ "Three of them bigger": how heavy those, and how heavy the others, nobody said."""
+    weights = [amount for amount in line.sentence.of(Amount) if amount.kind == "weight"]
+    if weights or line.old.patties is None or not _SOME_BIGGER.search(line.sentence.text.lower()):
+        return line
+    return Unclear("How heavy shall those be, and how heavy the others?")
 
 
 def _vague(line: Line) -> Step:

@@ -141,6 +141,7 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     if _SAME_MEAT.search(sentence.text) and new.batch is not None and _is_a_size(new) and (old.patties or old.groups):
         # "same meat though 120 g": the meat is as it was, and the weight is that of a patty
         new = replace(new, batch=None, patties=PattyWish(size=new.batch))
+    new = _more_of_them(old, new, sentence)
     new = crowd.told_why(crowd.patty_of(old, _size_not_batch(old, new), _HEAVIEST_PATTY), old)
     new = _by_difference(old, new, sentence)
     plan = _with_items(old, new)
@@ -247,6 +248,23 @@ def _size_not_batch(old: Plan, new: Plan) -> Plan:
     return new
 
 
+def _more_of_them(old: Plan, new: Plan, sentence: Sentence) -> Plan:
+    """ "Ten more people, one burger each" after twenty burgers that were counted without their eaters: thirty."""
+    wish = old.patties
+    on_top = wish is not None and wish.count is not None and not old.groups and crowd.says_more_people(sentence)
+    if (
+        not on_top
+        or wish is None
+        or wish.count is None
+        or replace(new, groups=(), patties=None) != Plan(asks=new.asks, touches=new.touches)
+    ):
+        return new
+    more = [group.count * group.each for group in new.groups if group.each is not None and group.size is None]
+    if not more or len(more) < len(new.groups):
+        return new
+    return replace(new, groups=(), patties=PattyWish(count=wish.count + sum(more)))
+
+
 _LESS = Pattern(r"\b(?:off|less|fewer|minus|take (?:out|away))\b")
 _MORE = Pattern(r"\b(?:more|another|extra|add)\b")
 
@@ -277,14 +295,31 @@ _SIZE_APART = Pattern(
 def _by_size(old: Plan, new: Plan, sentence: Sentence) -> Plan | None:
     """ "An ounce less each", "make them 20 g bigger": said of the patty's weight; None where it is not."""
     said = _SIZE_APART.search(sentence.text.lower())
-    if said is None or old.patties is None or old.patties.size is None or new.patties is None:
+    each = _each_now(old)
+    if said is None or each is None:
         return None
-    size = new.patties.size
-    if size is None or new != Plan(patties=PattyWish(size=size), asks=new.asks, touches=new.touches):
+    apart = new.patties.size if new.patties is not None else new.batch
+    if apart is None or grams(apart) > _HEAVIEST_PATTY:
         return None
-    before = units.to(old.patties.size.value, old.patties.size.unit, size.unit)
-    after = before + size.value if said["more"] else before - size.value
-    return replace(new, patties=PattyWish(size=replace(size, value=after)))
+    alone = (Plan(patties=PattyWish(size=apart)), Plan(batch=apart))
+    if replace(new, asks=frozenset(), touches=frozenset()) not in alone:
+        return None
+    before = units.to(each.value, each.unit, apart.unit)
+    if apart.value * 2 > before:
+        # "a pound less" of patties of half a pound is said of the whole batch
+        return None
+    after = before + apart.value if said["more"] else before - apart.value
+    return replace(new, batch=None, patties=PattyWish(size=replace(apart, value=after)))
+
+
+def _each_now(plan: Plan) -> Measure | None:
+    """What each patty on the table weighs: as said, or its share of the meat."""
+    wish, heap = plan.patties, _heap_of(plan)
+    if wish is None or wish.size is not None:
+        return None if wish is None else wish.size
+    if wish.count is None or wish.count <= 0 or heap is None:
+        return None
+    return Measure(grams(heap) / wish.count, "g")
 
 
 def _by_difference(old: Plan, new: Plan, sentence: Sentence) -> Plan:

@@ -68,7 +68,11 @@ def read(sentence: Sentence) -> Reading | None:
         where=_place(sentence) or _place_so_cold(heats),
         since=told,
         at=marked(heat, "freezer" if place == {"freezer"} or _place_so_cold(heats) else "fridge"),
-        asks="use by" if "use_by" in cues and not both else "ok" if told.known else "how long",
+        asks="use by"
+        if _asks_by_when(sentence) and (not both or place == {"freezer"})
+        else "ok"
+        if told.known
+        else "how long",
         named=heard.meat(sentence).species,
         smelled=sentence.has("smell"),
         country=heard.country(sentence),
@@ -77,6 +81,13 @@ def read(sentence: Sentence) -> Reading | None:
     used = heard.plain_words(sentence) | heard.all_of([*(phrase for phrase, _, _ in spells), *days[:3]])
     used |= {word for word in sentence.unknown for month in since.months(sentence) if word.text.lower() == month.text}
     return Reading(request, used | heard.all_of([heat.phrase if heat else None]), 2 if sure else 1)
+
+
+_BY_WHEN = Pattern(r"\bwhen\b.*\b(?:use|using|used|eat|eating|eaten)\b")
+
+
+def _asks_by_when(sentence: Sentence) -> bool:
+    return sentence.has("use_by") or _BY_WHEN.search(sentence.text.lower()) is not None
 
 
 _BOX = Pattern(r"\b(esky|cool ?box|cooler|ice ?box|chilly bin|ice chest)\b")

@@ -71,7 +71,7 @@ class Losses(Packs):
             beside = [(mention.place - 1, mention.place - 2), (mention.place + 1, mention.place + 2)]
             bone = any(self._is_word(join, "join") and self._is_word(at, "cue", "bone") for join, at in beside)
             done = self._gap(mention.place - 1, mention.place) & {"i", "we", "you", "they"}
-            if bone and self._says(mention.place, "trim") and not done:
+            if bone and self._says(mention.place, "trim", "skin", "rind") and not done:
                 self.used.add(mention.place)
                 self._forget(mention)
 
