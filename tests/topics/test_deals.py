@@ -84,3 +84,24 @@ def test_a_sum_buys_whole_burgers(line: str) -> None:
     """88 at £1.35 are £118.80."""
     told = {figure.name: round(float(figure.value), 2) for figure in Conversation().ask(line).figures}
     assert told == {"burgers": 88, "spent": 118.8, "left of the money": 1.2}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "mince at £8/kg or chuck at £7.50/kg, which is cheaper",
+        "mince at £8 or chuck at £7.50, which is cheaper",
+    ],
+)
+def test_each_price_stays_with_its_own_meat(line: str) -> None:
+    """The two were exchanged where "or" stood between them."""
+    told = {figure.name: float(figure.value) for figure in Conversation().ask(line).figures}
+    assert told["your own per kg"] == 7.5
+    assert told["the shop's mince per kg"] == 8
+
+
+def test_bare_prices_to_the_cent_are_compared() -> None:
+    """Nobody says dollars twice with a knife in the hand."""
+    answer = Conversation().ask("is it cheaper to grind chuck at 4.99 or buy 80/20 at 5.49")
+    assert answer.status is Status.ANSWERED
+    assert prices(answer)[:3] == [4.99, 5.49, 0.5]

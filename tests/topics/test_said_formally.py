@@ -181,3 +181,15 @@ def test_patties_of_a_shared_heap_are_made_lighter() -> None:
 def test_round_it_is_no_meat() -> None:
     """ "Round" was taken for the cut."""
     assert told("salt at 18 g a kilo, 2.35 kg", "round it").status is Status.NOT_UNDERSTOOD
+
+
+@pytest.mark.parametrize(
+    "turns",
+    [
+        ("1.1 kg of brisket and 900 g of chuck", "Short rib shall make up the rest of 4 kg."),
+        ("1.1 kg brisket, 900 g chuck and short rib for the rest of 4 kg",),
+    ],
+)
+def test_the_rest_of_a_whole_is_made_up(turns: tuple[str, ...]) -> None:
+    """4 kg were taken for the short rib itself."""
+    assert values(told(*turns), Role.COMPONENT) == {"brisket": 1.1, "chuck": 0.9, "short rib": 2}

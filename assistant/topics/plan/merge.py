@@ -58,7 +58,7 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
         return False
     if plan.swaps or (plan.without and not plan.items):
         return False
-    if plan.items and _speaks_of(plan, old):
+    if (plan.items and _speaks_of(plan, old)) or makes_up_the_rest(plan, old):
         return False
     if _opens_with_and(sentence) and old.items and plan == Plan(items=plan.items):
         # "and 1 lb suet", after 4 lb chuck
@@ -75,6 +75,13 @@ def is_new(plan: Plan, old: Plan | None, sentence: Sentence) -> bool:
     if sentence.has("make_it", "instead", "same_again", "correction", "what_about"):
         return False
     return _complete(plan)
+
+
+def makes_up_the_rest(plan: Plan, old: Plan) -> bool:
+    """ "Sirloin for the rest of 5 lb", after meats that are all weighed: it fills up, and they stay as they are."""
+    lone = len(plan.items) == 1 and plan.items[0].rest and plan.batch is not None
+    weighed = bool(old.items) and all(item.weight is not None for item in old.items)
+    return lone and weighed and old.target is None and plan.target is None
 
 
 def _opens_with_and(sentence: Sentence) -> bool:
@@ -141,6 +148,8 @@ def merged(old: Plan, new: Plan, sentence: Sentence) -> Plan:
     if _SAME_MEAT.search(sentence.text) and new.batch is not None and _is_a_size(new) and (old.patties or old.groups):
         # "same meat though 120 g": the meat is as it was, and the weight is that of a patty
         new = replace(new, batch=None, patties=PattyWish(size=new.batch))
+    if makes_up_the_rest(new, old):
+        return replace(old, items=(*old.items, *new.items), batch=new.batch, asks=new.asks, too=new.too)
     new = _more_of_them(old, new, sentence)
     new = crowd.told_why(crowd.patty_of(old, _size_not_batch(old, new), _HEAVIEST_PATTY), old)
     new = _by_difference(old, new, sentence)

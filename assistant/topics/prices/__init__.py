@@ -15,7 +15,7 @@ from assistant.topics.base import Kitchen, Outcome, Reading, Talk, pending_for
 from assistant.topics.plan import TOPIC as PLAN
 from assistant.topics.plan.request import Plan
 from assistant.topics.prices import cutting, losing, per_unit, telling
-from assistant.topics.prices.offers import Listed, Offer, listed
+from assistant.topics.prices.offers import Listed, Offer, are_prices, listed
 from assistant.topics.prices.request import BreakEven, Compare, Paid, PaysOff, Piece
 
 _MAY_COST = Pattern(
@@ -76,7 +76,12 @@ class PricesTopic:
             told = per_unit.again(sentence, talk.last)
             if told is not None:
                 return Reading(told[0], told[1] | _small(sentence), 3)
-        if not (money or sentence.has("worth", "shop_price") or pending_for(talk, telling.TOPIC_NAME)):
+        if not (
+            money
+            or sentence.has("worth", "shop_price")
+            or are_prices(sentence)
+            or pending_for(talk, telling.TOPIC_NAME)
+        ):
             return None
         return (
             _reply(sentence, talk)

@@ -14,6 +14,7 @@ from assistant.language.phrases import Amount, Bound, Count, CutName, Fatness, M
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
 
+_OR = Pattern(r"\bor\b", re.IGNORECASE)
 _PACK = Pattern(r"\s*(?:pack|packet|bag|tray|box|tub|roll|chub)s?\b", re.IGNORECASE)
 _TO_THE_CENT = Pattern(r"[0-9]+[.,][0-9][0-9]")
 _LOST_AFTER = Pattern(
@@ -142,7 +143,7 @@ def _kind(sentence: Sentence, phrase: Phrase) -> str:
     if (
         isinstance(phrase, Count)
         and _TO_THE_CENT.fullmatch(phrase.text)
-        and any(r.kind == "money" for r in sentence.of(Rate))
+        and (any(r.kind == "money" for r in sentence.of(Rate)) or are_prices(sentence))
     ):
         return "price"
     if isinstance(phrase, Patties) and phrase.count is None and phrase.each is None:
@@ -152,6 +153,12 @@ def _kind(sentence: Sentence, phrase: Phrase) -> str:
     if phrase.payload == "shop_price":
         return "shop"
     return "ready" if phrase.payload == "mix" and _READY.search(phrase.text) and "ing" not in phrase.text else ""
+
+
+def are_prices(sentence: Sentence) -> bool:
+    """Whether bare figures are prices: "chuck at 4.99 or 80/20 at 5.49": two bare figures to the cent where the cheaper is asked for."""
+    cents = [count for count in sentence.of(Count) if _TO_THE_CENT.fullmatch(count.text)]
+    return len(cents) > 1 and sentence.has("worth", "shop_price", "cheapest")
 
 
 def _names_a_loss(sentence: Sentence, cut: CutName) -> bool:
@@ -184,6 +191,9 @@ def _goes_on(sentence: Sentence, group: dict[str, Phrase], kind: str, last: int,
     """Whether a part is still of the meat before it."""
     between = sentence.phrases[last + 1 : place]
     if kind in group or any(_turns(phrase) for phrase in between):
+        return False
+    if "price" in group and _OR.search(sentence.text[sentence.phrases[last].last : sentence.phrases[place].first]):
+        # "mince at £8 or chuck at £7.50"
         return False
     if kind == "shop":
         # "80/20 from the store", "mince at £6 from the shop"; but "chuck … store" and "own £6, shop £8" are two meats
@@ -239,7 +249,12 @@ def _with_units(offers: Sequence[Offer]) -> list[Offer]:
     """A price without a weight is for the weight of the one that has it: "$6.10/lb, store 80/20 is 6.99"."""
     model = next((offer for offer in offers if offer.per is not None), None)
     if model is None:
-        return list(offers)
+        priced = [offer for offer in offers if offer.price is not None]
+        if len(priced) < 2 or any(offer.weight is not None for offer in offers):
+            return list(offers)
+        # both are for the same weight, whichever it is: the one that shops of that money sell by
+        unit = "kg" if any(offer.currency not in ("", "USD", "CAD") for offer in priced) else "lb"
+        model = replace(priced[0], per=Measure(Fraction(1), unit))
     return [
         replace(o, per=model.per, currency=o.currency or model.currency) if o.price is not None and o.per is None else o
         for o in offers

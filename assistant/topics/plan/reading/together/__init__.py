@@ -53,6 +53,7 @@ _JOINS = (
     heaps.times_a_weight,
     heaps.packs_of_a_label,
     heaps.so_much_more_than,
+    heaps.rest_of_so_much,
     heaps.less_so_much,
     heaps.from_labels,
     heaps.as_many_as_buns,

@@ -90,6 +90,17 @@ def so_much_more_than(phrases: list[Phrase], _sentence: Sentence) -> None:
         return
 
 
+def rest_of_so_much(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "Sirloin for the rest of 5 lb": the weight is that of all of it, and the cut makes up what is missing."""
+    for at in range(len(phrases) - 3):
+        cut, rest, of, weight = phrases[at : at + 4]
+        if isinstance(cut, CutName) and is_cue(rest, "rest") and is_word(of, "of") and _is_weight(weight):
+            comma = Word(of.first, of.last, ",", "sep", ",")
+            total = Word(weight.last, weight.last, "total", "cue", "total")
+            phrases[at : at + 4] = [rest, cut, comma, weight, total]
+            return
+
+
 def less_so_much(phrases: list[Phrase], _sentence: Sentence) -> None:
     """ "5 lb less half a pound for meatballs": what is left of it."""
     for at in range(1, len(phrases) - 1):
