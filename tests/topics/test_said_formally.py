@@ -193,3 +193,21 @@ def test_round_it_is_no_meat() -> None:
 def test_the_rest_of_a_whole_is_made_up(turns: tuple[str, ...]) -> None:
     """4 kg were taken for the short rib itself."""
     assert values(told(*turns), Role.COMPONENT) == {"brisket": 1.1, "chuck": 0.9, "short rib": 2}
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "amount"),
+    [
+        ("1/4 cup worcestershire for 5 lb, how much for 12", "worcestershire", 0.6),
+        ("5 tsp salt 2 tsp pepper for 4 lb, do it for 11", "salt", 13.75),
+    ],
+)
+def test_a_bare_number_after_a_written_mix_is_in_its_unit(line: str, name: str, amount: float) -> None:
+    """Twelve people were read where 12 lb were meant: 12 / 5 and 11 / 4 of what is written."""
+    assert values(told(line), Role.SEASONING)[name] == amount
+
+
+def test_burgers_without_meat_are_left_out() -> None:
+    """Three of the fifteen were weighed all the same."""
+    answer = told("15 burgers, 3 of them veggie, 6 oz, how much meat")
+    assert values(answer, Role.TOTAL)["meat"] == 4.5

@@ -48,6 +48,7 @@ _JOINS = (
     people.by_meat,
     people.so_many_of_the_guests,
     rest.some_and_the_rest,
+    people.burgers_without_some,
     people.none_for_some,
     people.each_by_sort,
     heaps.times_a_weight,

@@ -80,6 +80,16 @@ def in_the_unit_before(phrases: list[Phrase], _sentence: Sentence) -> None:
             phrases[at] = replace(figure, first=count.first, last=count.last, text=count.text, measure=measure)
 
 
+def _is_of_a_mix(phrases: list[Phrase], at: int) -> bool:
+    """ "5 tsp salt for 4 lb, do it for 11", "recipe is for 10 lb, I have 6.3": the weight it is written for, and the
+    weight it is wanted for, where nobody who eats is named."""
+    if any(isinstance(phrase, Patties | People) for phrase in phrases):
+        return False
+    written = any(isinstance(phrase, SeasoningName) for phrase in phrases[:at])
+    asked = is_cue(phrases[at - 1], "how_much", "this", "make_it", "have", "want")
+    return asked and (written or any(is_cue(phrase, "recipe_for") for phrase in phrases[:at]))
+
+
 def _figure_alike(phrases: list[Phrase], at: int) -> Amount | Rate | None:
     """The figure whose unit the bare number at a place is in."""
     before, after = phrases[at - 1], phrases[at + 1] if at + 1 < len(phrases) else None
@@ -93,6 +103,8 @@ def _figure_alike(phrases: list[Phrase], at: int) -> Amount | Rate | None:
         shared = any(isinstance(phrase, Word) and phrase.payload == "rest" for phrase in phrases)
         return last if shared and isinstance(phrases[phrases.index(last) + 1], CutName) else None
     weighed = isinstance(last, Amount) and last.kind == "weight" and ends
+    if weighed and isinstance(last, Amount) and _is_of_a_mix(phrases, at):
+        return last
     held = isinstance(before, Word) and before.payload == "bowl"
     cooked = isinstance(before, Word) and before.payload == "cooked" and is_cue(phrases[at - 2], "raw")
     return last if weighed and isinstance(last, Amount) and (held or cooked) else None

@@ -204,6 +204,24 @@ def so_many_of_the_guests(phrases: list[Phrase], _sentence: Sentence) -> None:
             return
 
 
+def burgers_without_some(phrases: list[Phrase], _sentence: Sentence) -> None:
+    """ "15 burgers, 3 of them veggie": twelve of meat, where nobody who eats is counted."""
+    if any(isinstance(phrase, People) for phrase in phrases):
+        return
+    for at in range(1, len(phrases) - 2):
+        count, of_them, none = phrases[at : at + 3]
+        told = is_whole(count) and is_cue(of_them, "this") and is_cue(none, "fewer")
+        lots = [place for place in range(at) if isinstance(phrases[place], Patties)]
+        if not told or len(lots) != 1 or not isinstance(count, Count):
+            continue
+        lot = phrases[lots[0]]
+        if isinstance(lot, Patties) and lot.count is not None and lot.count.value > count.value:
+            left = replace(lot.count, value=lot.count.value - count.value)
+            phrases[lots[0]] = replace(lot, count=left)
+            del phrases[at : at + 3]
+        return
+
+
 def none_for_some(phrases: list[Phrase], _sentence: Sentence) -> None:
     """ "15 adults 10 kids, 2 kids are veggie", "2 of the kids …", "2 veggie kids": fewer of the sort that is named, and
     not of all the guests."""
