@@ -53,7 +53,7 @@ STANDS_AT = Pattern(r"\b(is|are|its|it's|was|were) (only |now |about |just )*1[1
 """A reading told and not asked: "the burger is 140"."""
 ENOUGH = Pattern(
     r"^(?:[\w' ]{0,30}\b(?:says?|reckons?|thinks?|swears|told me|claims?|insists?)\b)?\W*(?:is|would|will|so|surely|that)?\s*1[1-9][0-9]\s*(?:°|deg\w*)?\s*[fc]?"
-    r"\s*(?:is |will |would |should |'s |s )?(?:ok|okay|enough|fine|safe|good|all right|alright|plenty|do|suffices?|sufficient)\b[\w ']{0,30}(?:, ?(?:i'?m|she'?s|he'?s|they'?re)? ?[\w ']{0,30})?\W*$"
+    r"\s*(?:is |will |would |should |'s |s )?(?:ok|okay|enough|fine|safe|good|all right|alright|plenty|do|suffices?|sufficient)\b[\w '/]{0,30}(?:, ?(?:i'?m|she'?s|he'?s|they'?re)? ?[\w ']{0,30})?\W*$"
 )
 """A reading asked about with no word beside it: "is 145 enough", "160 ok?"."""
 PRESERVING = Pattern(

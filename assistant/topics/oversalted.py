@@ -26,7 +26,7 @@ _WENT_IN = Pattern(
 )
 _MEANT = Pattern(
     r"\b(?:(?:i |we )?(?:wanted|want|meant|intended|needed)(?: it)?(?: to be| at)?|instead of|rather than|should(?:'ve| have)? (?:been|be|had)"
-    r"|supposed to (?:be|have been)|not|recipe (?:says|said)|was meant to be|to be)\s*(?:only |just |about |at )*$"
+    r"|supposed to (?:be|have been)|not|recipe (?:says|said)|was meant to be|to be|bring(?: it)?(?: up)? to|get(?: it)? to|take it to)\s*(?:only |just |about |at )*$"
 )
 _MOST_SALT = Fraction(1, 5)
 """Of the meat: more is no salting that anybody meant, so the lighter weight is then no salt. A choice, no source."""

@@ -211,3 +211,25 @@ def test_burgers_without_meat_are_left_out() -> None:
     """Three of the fifteen were weighed all the same."""
     answer = told("15 burgers, 3 of them veggie, 6 oz, how much meat")
     assert values(answer, Role.TOTAL)["meat"] == 4.5
+
+
+def test_what_is_asked_for_makes_up_the_batch() -> None:
+    """It was asked for a fat, although nothing was open but the one weight."""
+    answer = told("12 oz bacon with 3 lb venison, how much chuck to make 6 lb")
+    assert values(answer, Role.COMPONENT)["chuck"] == 2.25
+
+
+def test_a_ratio_that_two_cuts_never_come_to_is_their_shares() -> None:
+    """60/40 was wanted as 40 % fat where only the fat was asked."""
+    assert values(told("60/40 chuck brisket 5 lb, fat?"), Role.COMPONENT) == {"chuck": 3, "brisket": 2}
+
+
+def test_the_cooked_weight_is_asked_of_a_raw_patty() -> None:
+    """Asked at the end, it was taken for what the patty weighs: 69 % of 6 oz."""
+    assert values(told("6 oz patty 80/20 cooked weight?"), Role.COOKED_WEIGHT)["cooked"] == 4.14
+
+
+def test_a_day_of_freezing_is_dated_and_not_judged() -> None:
+    """A label wants its date."""
+    answer = told("date on freezer bag if i ground it today")
+    assert "use by" in {figure.name for figure in answer.figures}

@@ -61,18 +61,13 @@ def read(sentence: Sentence) -> Reading | None:
     place = cues & {"fridge", "freezer"}
     heats = [heat for heat in heard.heats(sentence, low=-60, high=90) if heat.unit or place]
     heat = next(iter(heats), None)
-    both = told.start is not None and told.end is not None
     request = Kept(
         food=food_of(sentence),
         others=_compared(sentence),
         where=_place(sentence) or _place_so_cold(heats),
         since=told,
         at=marked(heat, "freezer" if place == {"freezer"} or _place_so_cold(heats) else "fridge"),
-        asks="use by"
-        if _asks_by_when(sentence) and (not both or place == {"freezer"})
-        else "ok"
-        if told.known
-        else "how long",
+        asks=_asked(sentence, place, told),
         named=heard.meat(sentence).species,
         smelled=sentence.has("smell"),
         country=heard.country(sentence),
@@ -84,6 +79,17 @@ def read(sentence: Sentence) -> Reading | None:
 
 
 _BY_WHEN = Pattern(r"\bwhen\b.*\b(?:use|using|used|eat|eating|eaten)\b")
+
+
+def _asked(sentence: Sentence, place: frozenset[str], told: Since) -> str:
+    """What is wanted: a date, a verdict or a span. "Ground it today, into the freezer" is dated, and nothing to judge."""
+    frozen, both = place == {"freezer"}, told.start is not None and told.end is not None
+    if _asks_by_when(sentence) and (not both or frozen):
+        return "use by"
+    if not told.known:
+        return "how long"
+    dated = frozen and told.start is not None and not (both or heard.asks_leave(sentence))
+    return "use by" if dated else "ok"
 
 
 def _asks_by_when(sentence: Sentence) -> bool:
@@ -126,7 +132,8 @@ def _is_kept(sentence: Sentence, told: Since) -> bool | None:
         # "held at 3 C for four days" is no holding hot
         cues = cues - {"hold_hot"}
     if cues & NOT_KEPT or (
-        re.search(r"\bwhen (do|does|should|must|shall|can|to|into)\b", text) and not cues & {"use_by", "keep", "ago"}
+        re.search(r"\bwhen (do|does|should|must|shall|can|to|into)\b", text)
+        and not (cues & {"use_by", "keep", "ago"} or (_BY_WHEN.search(text) and _WORKED_IT.search(text)))
     ):
         return None
     if "slow_cooker" in cues and all(most < _A_DAY for _, _, most in _ages(sentence)) and not heard.days(sentence):
@@ -147,6 +154,9 @@ def _is_kept(sentence: Sentence, told: Since) -> bool | None:
         return None
     asks = bool(cues & {"how_long", "safe", "yes", "is_it_ok", "unit:day", "unit:week", "unit:month"})
     if re.search(r"\b(fridge|freezer|shelf|storage) life\b", text):
+        return True
+    if told.start is not None and _BY_WHEN.search(text) and _WORKED_IT.search(text):
+        # "ground it Sunday, when do I need to use it"
         return True
     if "use_by" in cues or ("keep" in cues and (asks or "when" in cues or aged)):
         return True

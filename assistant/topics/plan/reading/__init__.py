@@ -14,7 +14,7 @@ from assistant.pattern import Pattern
 from assistant.topics.plan import fat_in
 from assistant.topics.plan.reading.batch import Batch
 from assistant.topics.plan.reading.together.sizes import ROUNDED_UP
-from assistant.topics.plan.request import Plan
+from assistant.topics.plan.request import Item, Plan
 
 _ASKS = (
     "how_much",
@@ -53,6 +53,21 @@ _ASKS = (
     "of_total",
     "is_it_much",
 )
+
+
+def _filled_up(plan: Plan) -> Plan:
+    """ "12 oz bacon with 3 lb venison, how much chuck to make 6 lb": what is asked for makes up the batch."""
+    free = [item for item in plan.items if not _is_told(item)]
+    others = [item for item in plan.items if item not in free]
+    asked = "how_much" in plan.asks and plan.batch is not None and plan.target is None and not plan.wish
+    weighed = bool(others) and all(item.weight is not None and item.weight_is == "is" for item in others)
+    if not (asked and len(free) == 1 and weighed) or plan.ratio is not None or plan.equal:
+        return plan
+    return replace(plan, items=tuple(replace(i, rest=True) if i is free[0] else i for i in plan.items))
+
+
+def _is_told(item: Item) -> bool:
+    return item.weight is not None or item.share is not None or item.parts is not None or item.rest
 
 
 _CALLED = Pattern(r"\b(call|say|reckon|figure) (it|them|that|those)( about| around| at)?\s*$")
@@ -99,6 +114,7 @@ class PlanReader(Batch):
         if self.sentence.has("off_taste") and any(pinch.amount is not None for pinch in plan.seasonings):
             # "3 tbsp salt in 5 lb, is that too much": what it comes to in percent tells
             plan = replace(plan, asks=plan.asks | {"percent"})
+        plan = _filled_up(plan)
         if self._loses_from_the_start():
             plan = replace(plan, asks=plan.asks | {"left_with"})
         lone = [place for place, phrase in enumerate(self.phrases) if not self._is_word(place, "sep")]

@@ -38,12 +38,13 @@ class Ratios(OddOneOut):
             return
         phrase = self.phrases[place]
         assert isinstance(phrase, Fatness)
-        if self._fat_is_said(place) and not self._halves_them(place, phrase):
+        if self._fat_is_said(place) and not (self._halves_them(place, phrase) or self._asks_what_it_is(place, phrase)):
             return
         parts = (phrase.fat, 100 - phrase.fat) if phrase.reversed_ else (100 - phrase.fat, phrase.fat)
         of_each = self._comes_to(parts)
         shares = phrase.fat >= _FAT_OF_A_GRIND or (phrase.reversed_ and not self._reachable(phrase.fat))
         beside = self._right_before_a_cut(place) or (self._right_after_cuts(place) and not self._reachable(phrase.fat))
+        shares = shares or self._asks_what_it_is(place, phrase)
         open_ = phrase.reversed_ or (phrase.fat >= _FAT_OF_A_RICH_GRIND and beside)
         if shares or (open_ and not self._reachable(phrase.fat)):
             for item, part in enumerate(parts):
@@ -82,6 +83,16 @@ class Ratios(OddOneOut):
         wished = self._is_word(place - 1, "cue", *_WANTS) or self._is_word(place - 1, "at")
         weighed = sum(item.weight is not None for item in self.items)
         return phrase.fat >= _HALF and not wished and weighed < 2 and not any(item.parts for item in self.items)
+
+    def _asks_what_it_is(self, place: int, phrase: Fatness) -> bool:
+        """ "60/40 chuck brisket 5 lb, fat?": the fat is asked for, and these two never come to forty."""
+        asked = self.sentence.has("composition") or self._is_word(len(self.phrases) - 1, "side", "fat")
+        asked = asked or (
+            self._is_word(len(self.phrases) - 1, "sep") and self._is_word(len(self.phrases) - 2, "side", "fat")
+        )
+        told = any(self._is_fat_figure(p) for p in range(len(self.phrases)) if p != place)
+        fatty = phrase.fat >= _FAT_OF_A_RICH_GRIND and not phrase.reversed_
+        return asked and fatty and not told and self._right_before_a_cut(place) and not self._reachable(phrase.fat)
 
     def _fat_is_said(self, place: int) -> bool:
         """Whether the line calls the ratio fat or wants it, gives the fat of each cut, or leaves the ratio to itself."""

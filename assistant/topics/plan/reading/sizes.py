@@ -196,6 +196,10 @@ class Sizes(ToTheKilo):
         beside = any(0 < c - f <= 1 for c in cooked for f in figures)
         asking = ("how_much", "what", "equals", "unit:oz", "unit:g")
         asked = any(self._is_word(at, "cue", *asking) for c in cooked for at in (c - 1, c - 2))
+        # "6 oz patty 80/20 cooked weight?": asked at the end, with another figure between
+        last = max((p for p in range(len(self.phrases)) if not self._is_word(p, "sep")), default=-1)
+        apart = last in cooked and isinstance(self._at(last - 1), Fatness)
+        asked = asked or (apart and self.phrases[last].text.lower() == "cooked weight")
         told = [p for p in figures if p + 1 in cooked and p - 1 not in raw and isinstance(self.phrases[p], PerEach)]
         if told and wish.size is not None:
             # "12 kg raw, will it give 60 people 150 g each on the plate?"
