@@ -56,6 +56,8 @@ ENOUGH = Pattern(
     r"\s*(?:is |will |would |should |'s |s )?(?:ok|okay|enough|fine|safe|good|all right|alright|plenty|do|suffices?|sufficient)\b[\w '/]{0,30}(?:, ?(?:i'?m|she'?s|he'?s|they'?re)? ?[\w ']{0,30})?\W*$"
 )
 """A reading asked about with no word beside it: "is 145 enough", "160 ok?"."""
+WARM_ROOM_F = 115
+"""A heat up to here beside "how long" is that of the room. A choice."""
 PRESERVING = Pattern(
     r"\b(ferment\w*|dry|dried|drying|cur(e|ed|ing)|dehydrat\w*|jerky|biltong|salami\w*|cold smok\w*)\b"
 )
@@ -265,6 +267,9 @@ def _is_about_heat(sentence: Sentence, readings: list[heard.Heat]) -> bool:
         # "cooked to 160, then left out 3 hours": the hours decide, whatever the heat was
         return False
     if heard.stands_at(sentence) is not None:
+        return False
+    if sentence.has("how_long") and readings and all(heat.unit and heat.f("") <= WARM_ROOM_F for heat in readings):
+        # "how long may raw mince stay at 21 °C": the room's heat
         return False
     if sentence.has("drying") and PRESERVING.search(sentence.text.lower()):
         return False

@@ -65,8 +65,11 @@ class OversaltedTopic:
     def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:
         """Salt by weight in so much meat, and the percent or the weight that was meant."""
         text = sentence.text.lower()
-        if not (_SALTED.search(text) and _WENT_IN.search(text)) or len(sentence.of(CutName)) > 1:
+        if not (_SALTED.search(text) and (_WENT_IN.search(text) or "already" in text)) or len(sentence.of(CutName)) > 1:
             return None
+        topped = _topped_up(sentence)
+        if topped is not None:
+            return topped
         amounts = sentence.of(Amount)
         others = [p for p in sentence.phrases if not isinstance(p, Amount | Word | SeasoningName | CutName)]
         if others or len(amounts) != 3 or len(sentence.of(SeasoningName)) > 1:
@@ -111,6 +114,33 @@ class OversaltedTopic:
 
 
 TOPIC = OversaltedTopic()
+
+
+def _topped_up(sentence: Sentence) -> Reading | None:
+    """ "2% salt on 3 kg, but the meat already has 0.5%": two rates of one seasoning, of which one is in it."""
+    text = sentence.text.lower()
+    weights = [a for a in sentence.of(Amount) if a.kind == "weight"]
+    rates = [a for a in sentence.of(Amount) if a.kind == "percent"]
+    names = sentence.of(SeasoningName)
+    others = [p for p in sentence.phrases if not isinstance(p, Amount | Word | SeasoningName | CutName)]
+    one = len({name.key for name in names}) == 1
+    if others or len(weights) != 1 or len(rates) != 2 or not one or len(sentence.of(Amount)) != 3:
+        return None
+    held = [a for a in rates if _HAS_ALREADY.search(text[: a.first]) or _IN_ALREADY.match(text[a.last :])]
+    if len(held) != 1:
+        return None
+    wanted = next(rate for rate in rates if rate is not held[0])
+    pinch = Pinch(names[0].name, names[0].key, amount=wanted.measure, already=held[0].measure)
+    plan = Plan(batch=weights[0].measure, seasonings=(pinch,))
+    plain = {word for word in sentence.unknown if word.text.lower() in _PLAIN}
+    used: set[Phrase] = {*sentence.of(Amount), *names, *plain, *sentence.of(CutName)}
+    return Reading(Oversalted(plan), heard.plain_words(sentence, weights=False) | used, 3)
+
+
+_HAS_ALREADY = Pattern(
+    r"\balready (?:has|have|had|contains?|got|holds?|is|at|salted)\b[\w' ]{0,16}$|\b(?:has|have|had|contains?) already\b[\w' ]{0,12}$"
+)
+_IN_ALREADY = Pattern(r"^(?: of)?(?: salt)?(?: is| are)?(?: in)?(?: it| there| the (?:meat|mince|mix))?,? already\b")
 
 
 def _percent(meant: Amount, meat: Amount) -> Measure | None:

@@ -233,3 +233,17 @@ def test_a_day_of_freezing_is_dated_and_not_judged() -> None:
     """A label wants its date."""
     answer = told("date on freezer bag if i ground it today")
     assert "use by" in {figure.name for figure in answer.figures}
+
+
+@pytest.mark.parametrize(
+    "line", ["2% salt on 3 kg but the meat already has 0.5%", "3 kg with 0.5% salt in it already, want 2% salt"]
+)
+def test_salt_that_is_in_it_already_counts(line: str) -> None:
+    """All of the 2 % was weighed out, and 0.5 % was taken for the fat of the mince."""
+    assert values(told(line), Role.SEASONING)["salt"] == 45
+
+
+def test_how_long_in_a_warm_room_is_no_heat_of_cooking() -> None:
+    """21 C was judged as the middle of a burger; two hours out is the limit (USDA)."""
+    answer = told("How long may raw mince stay at 21 °C?")
+    assert 2 in {float(figure.value) for figure in answer.figures if figure.role is Role.DURATION}

@@ -194,6 +194,10 @@ class Losses(Packs):
             if self.phrases[place].kind != "weight" or machine or self.plan.aside is not None:  # type: ignore[attr-defined]
                 continue
             said = [at for at in (place - 1, place + 1) if self._is_word(at, "cue", "aside")]
+            following = self._at(place + 2)
+            if said == [place + 1] and isinstance(following, Amount) and following.kind == "weight":
+                # "from 7.5 lb if I hold back a pound": what stands behind the verb is its own
+                continue
             if self._is_word(place - 1, "cue", "keep") and self._says(place + 1, "back", "by", "apart"):
                 said = [place - 1, place + 1]
             over = self._is_word(place + 1, "cue", "leftover") and self._is_word(place - 1, "cue", "want", "keep")
