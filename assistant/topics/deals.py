@@ -77,7 +77,7 @@ class DealsTopic:
 
     def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:
         """Two offers against each other, or packs of one price told by weight; labels and losses are for a fuller look."""
-        found = _offers(sentence)
+        found = _offers(sentence) if _names_money(sentence) else None
         if found is None:
             return None
         offers, used = found
@@ -154,6 +154,13 @@ def _verdict(offers: Sequence[Deal], prices: Sequence[Fraction], currency: str, 
 
 
 # ---- reading
+
+
+def _names_money(sentence: Sentence) -> bool:
+    return any(
+        _money(phrase) is not None or (isinstance(phrase, Rate) and phrase.kind == "money")
+        for phrase in sentence.phrases
+    )
 
 
 class _Open(Struct):

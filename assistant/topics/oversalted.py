@@ -64,6 +64,8 @@ class OversaltedTopic:
 
     def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:
         """Salt by weight in so much meat, and the percent or the weight that was meant."""
+        if len(sentence.of(Amount)) != 3:
+            return None
         text = sentence.text.lower()
         if not (_SALTED.search(text) and (_WENT_IN.search(text) or "already" in text)) or len(sentence.of(CutName)) > 1:
             return None

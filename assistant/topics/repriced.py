@@ -54,13 +54,15 @@ class RepricedTopic:
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """One percent with the words that move a price, and at most one meat."""
+        figures = [p for p in sentence.phrases if not isinstance(p, Word | Moment | CutName)]
+        if len(figures) != 1:
+            return None
         text = sentence.text.lower()
         if not _MONEY.search(text) or _NO_PRICE.search(text):
             return None
         percent = _moved_by(sentence, text)
         cuts = [cut for cut in sentence.of(CutName) if cut.text.lower() not in _PLAIN]
-        figures = [p for p in sentence.phrases if not isinstance(p, Word | Moment | CutName)]
-        if percent is None or len(cuts) > 1 or len(figures) != 1:
+        if percent is None or len(cuts) > 1:
             return None
         name = cuts[0].name if cuts else ""
         if name and isinstance(talk.plan, Plan) and not any(item.name == name for item in talk.plan.items):

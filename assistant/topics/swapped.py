@@ -36,8 +36,8 @@ class SwappedTopic:
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """No figure and no meat in the line, and a batch on the table; "round" is part of the saying."""
-        said = _AROUND.search(sentence.text.lower())
-        if said is None or not isinstance(talk.plan, Plan):
+        said = _AROUND.search(sentence.text.lower()) if isinstance(talk.plan, Plan) else None
+        if said is None:
             return None
         cuts = [cut for cut in sentence.of(CutName) if not said.start() <= cut.first < said.end()]
         if cuts or any(not isinstance(phrase, Word | CutName) for phrase in sentence.phrases):

@@ -38,8 +38,10 @@ class CraftTopic:
 
     def read(self, sentence: Sentence, talk: Talk) -> Reading | None:
         """A question or a complaint without any figure in it."""
-        text = sentence.text.lower().replace("’", "'")
-        if not _ASKS_OR_COMPLAINS.search(text) or _has_figures(sentence):
+        if _has_figures(sentence):
+            return None
+        text = sentence.text.lower()
+        if not _ASKS_OR_COMPLAINS.search(text):
             return None
         found = _asked(text)
         if found is None:
