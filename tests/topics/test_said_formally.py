@@ -247,3 +247,20 @@ def test_how_long_in_a_warm_room_is_no_heat_of_cooking() -> None:
     """21 C was judged as the middle of a burger; two hours out is the limit (USDA)."""
     answer = told("How long may raw mince stay at 21 °C?")
     assert 2 in {float(figure.value) for figure in answer.figures if figure.role is Role.DURATION}
+
+
+def test_each_must_weigh_is_said_of_the_patties_on_the_table() -> None:
+    """6 oz were converted into grams."""
+    answer = told("5 lb of chuck into 20 patties", "Each must weigh 6 oz.")
+    assert values(answer, Role.PATTY_COUNT) == {"patties": 13}
+
+
+def test_a_buffet_that_is_not_hot_enough_is_told_how_hot() -> None:
+    """Hot food is held at 140 F (60 C) or above (FDA Food Code); only the time out was judged."""
+    answer = told("The cooked burgers will sit on the buffet at 120 °F for three hours. Is that hot enough?")
+    assert any("140 °F (60 °C)" in note for note in answer.notes)
+
+
+def test_when_the_minutes_are_up_is_a_timer() -> None:
+    """ "Remind me" was taken for an errand."""
+    assert told("remind me when 30 minutes is up").topic == "timers"

@@ -45,6 +45,9 @@ class Convert:
         if talk.plan is not None and _OTHER_UNITS.match(sentence.text):
             # "in lb and oz" of the batch on the table
             return None
+        if talk.plan is not None and sentence.phrases and sentence.phrases[0] in sentence.words("pereach"):
+            # "each must weigh 6 oz"
+            return None
         wanted = (
             compare.read_compared(sentence)
             or rates.read_rate(sentence)

@@ -333,6 +333,10 @@ def answer(request: OutTime, kitchen: Kitchen) -> Outcome:
     return _judged(request, judged, minutes, kitchen)
 
 
+ROOM_F = 110
+"""No weather: from here on food stands on something that is to keep it hot. A choice."""
+
+
 def _judged(request: OutTime, judged: OutOfFridge, minutes: Fraction, kitchen: Kitchen) -> Outcome:
     limit = f"{wording.duration(judged.limit_minutes)}{' above 90 °F (32 °C)' if judged.hot_day else ''}"
     spent = wording.duration(minutes) if request.hours != TOO_LONG else "That long"
@@ -356,6 +360,10 @@ def _judged(request: OutTime, judged: OutOfFridge, minutes: Fraction, kitchen: K
         notes.insert(0, "Above 90 °F (32 °C) the limit is 1 hour.")
     if request.ambient and request.ambient[1] == "degC" and judged.hot_day:
         notes.insert(0, f"The weather was read as {verdict.reading(*request.ambient)}.")
+    hot = verdict.temperature("hot_hold")
+    if request.cooked and request.ambient is not None and ROOM_F < units.to(*request.ambient, "degF") < hot.f:
+        # "on the buffet at 120 °F": too warm for a room, and not hot enough to hold food
+        notes.insert(0, f"Food that is kept hot is held at {verdict.degrees(hot, verdict.scale_of(kitchen))} or above.")
     notes.append(f"Source: {judged.authority}. {verdict.LOCAL}")
     touches = {
         "keep_cold",
