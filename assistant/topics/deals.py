@@ -17,9 +17,9 @@ from assistant.pattern import Pattern
 from assistant.topics import heard, verdict, within
 from assistant.topics.base import Kitchen, Outcome, Reading, Talk
 from assistant.topics.prices import telling
+from assistant.topics.prices.offers import TO_THE_CENT
 
 NAME: Final = "deals"
-_TO_THE_CENT = Pattern(r"\d+[.,]\d\d")
 _FOR = Pattern(r"\b(?:for|is|costs?|@|=)\s*(?:about |only |just )?$|[,:=@]\s*$")
 _ONE_PACK = Pattern(r"pack|packet|tray|box|bag|tub|joint|roll")
 _AT = Pattern(r"(?:\b(?:at|are|is)|@)\s*$")
@@ -228,7 +228,7 @@ def _weight(phrase: Phrase) -> Measure | None:
 def _money(phrase: Phrase) -> tuple[Fraction, str] | None:
     if isinstance(phrase, Amount | PerEach) and phrase.kind == "money":
         return phrase.measure.value, phrase.measure.unit
-    if isinstance(phrase, Count) and _TO_THE_CENT.fullmatch(phrase.text):
+    if isinstance(phrase, Count) and TO_THE_CENT.fullmatch(phrase.text):
         return phrase.value, ""
     return None
 

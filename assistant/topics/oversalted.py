@@ -69,27 +69,13 @@ class OversaltedTopic:
         text = sentence.text.lower()
         if not (_SALTED.search(text) and (_WENT_IN.search(text) or "already" in text)) or len(sentence.of(CutName)) > 1:
             return None
-        topped = _topped_up(sentence)
-        if topped is not None:
-            return topped
-        amounts = sentence.of(Amount)
-        others = [p for p in sentence.phrases if not isinstance(p, Amount | Word | SeasoningName | CutName)]
-        if others or len(amounts) != 3 or len(sentence.of(SeasoningName)) > 1:
+        if any(not isinstance(p, Amount | Word | SeasoningName | CutName) for p in sentence.phrases):
             return None
-        meant = [a for a in amounts if _MEANT.search(text[: a.first]) and a.kind in ("weight", "percent")]
-        told = [a for a in amounts if a not in meant and a.kind == "weight"]
-        if len(meant) != 1 or len(told) != 2:
+        plan = _topped_up(sentence) or _gone_wrong(sentence)
+        if plan is None:
             return None
-        salt, meat = sorted(told, key=lambda amount: grams(amount.measure))
-        name = next(iter(sentence.of(SeasoningName)), None)
-        wanted = _percent(meant[0], meat)
-        if wanted is None or grams(salt.measure) > grams(meat.measure) * _MOST_SALT:
-            return None
-        held = Measure(grams(salt.measure) / grams(meat.measure) * 100, "percent")
-        key, called = (name.key, name.name) if name is not None else ("table salt", "salt")
-        plan = Plan(batch=meat.measure, seasonings=(Pinch(called, key, amount=wanted, already=held),))
         plain = {word for word in sentence.unknown if word.text.lower() in _PLAIN}
-        used: set[Phrase] = {*amounts, *plain, *sentence.of(SeasoningName), *sentence.of(CutName)}
+        used: set[Phrase] = {*sentence.of(Amount), *plain}
         return Reading(Oversalted(plan), heard.plain_words(sentence, weights=False) | used, 3)
 
     def answer(self, request: Any, kitchen: Kitchen, talk: Talk) -> Outcome:
@@ -118,25 +104,35 @@ class OversaltedTopic:
 TOPIC = OversaltedTopic()
 
 
-def _topped_up(sentence: Sentence) -> Reading | None:
+def _gone_wrong(sentence: Sentence) -> Plan | None:
+    """So much salt in so much meat, and the percent or the weight that was meant."""
+    text, names = sentence.text.lower(), sentence.of(SeasoningName)
+    meant = [a for a in sentence.of(Amount) if _MEANT.search(text[: a.first]) and a.kind in ("weight", "percent")]
+    told = [a for a in sentence.of(Amount) if a not in meant and a.kind == "weight"]
+    if len(names) > 1 or len(meant) != 1 or len(told) != 2:
+        return None
+    salt, meat = sorted(told, key=lambda amount: grams(amount.measure))
+    wanted = _percent(meant[0], meat)
+    if wanted is None or grams(salt.measure) > grams(meat.measure) * _MOST_SALT:
+        return None
+    held = Measure(grams(salt.measure) / grams(meat.measure) * 100, "percent")
+    key, called = (names[0].key, names[0].name) if names else ("table salt", "salt")
+    return Plan(batch=meat.measure, seasonings=(Pinch(called, key, amount=wanted, already=held),))
+
+
+def _topped_up(sentence: Sentence) -> Plan | None:
     """ "2% salt on 3 kg, but the meat already has 0.5%": two rates of one seasoning, of which one is in it."""
-    text = sentence.text.lower()
+    text, names = sentence.text.lower(), sentence.of(SeasoningName)
     weights = [a for a in sentence.of(Amount) if a.kind == "weight"]
     rates = [a for a in sentence.of(Amount) if a.kind == "percent"]
-    names = sentence.of(SeasoningName)
-    others = [p for p in sentence.phrases if not isinstance(p, Amount | Word | SeasoningName | CutName)]
-    one = len({name.key for name in names}) == 1
-    if others or len(weights) != 1 or len(rates) != 2 or not one or len(sentence.of(Amount)) != 3:
+    if len(weights) != 1 or len(rates) != 2 or len({name.key for name in names}) != 1:
         return None
     held = [a for a in rates if _HAS_ALREADY.search(text[: a.first]) or _IN_ALREADY.match(text[a.last :])]
     if len(held) != 1:
         return None
     wanted = next(rate for rate in rates if rate is not held[0])
     pinch = Pinch(names[0].name, names[0].key, amount=wanted.measure, already=held[0].measure)
-    plan = Plan(batch=weights[0].measure, seasonings=(pinch,))
-    plain = {word for word in sentence.unknown if word.text.lower() in _PLAIN}
-    used: set[Phrase] = {*sentence.of(Amount), *names, *plain, *sentence.of(CutName)}
-    return Reading(Oversalted(plan), heard.plain_words(sentence, weights=False) | used, 3)
+    return Plan(batch=weights[0].measure, seasonings=(pinch,))
 
 
 _HAS_ALREADY = Pattern(

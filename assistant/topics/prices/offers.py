@@ -16,7 +16,8 @@ from assistant.pattern import Pattern
 
 _OR = Pattern(r"\bor\b", re.IGNORECASE)
 _PACK = Pattern(r"\s*(?:pack|packet|bag|tray|box|tub|roll|chub)s?\b", re.IGNORECASE)
-_TO_THE_CENT = Pattern(r"[0-9]+[.,][0-9][0-9]")
+TO_THE_CENT = Pattern(r"[0-9]+[.,][0-9][0-9]")
+"""A bare figure as prices are written: 4.99."""
 _LOST_AFTER = Pattern(
     r"^\s*(?:of\s+(?:it\s+)?|in\s+|is\s+|gets\s+|to\s+|goes\s+(?:to|in)\s+)*(?:the\s+)?(?:bin\b|binned|thrown|tossed|bone|trim|loss|lost|waste|gristle|fat\s+trim|sinew|skin|off\b|silver)",
     re.IGNORECASE,
@@ -27,7 +28,6 @@ _LOST_BEFORE = Pattern(
 )
 _ONLY_LOST = frozenset(("trim", "trimmings", "fat trim", "skin", "bone", "fat", "trimming"))
 _READY = Pattern(r"\b(?:mince|minced|ground|mix|blend)\b", re.IGNORECASE)
-_TO_THE_CENT = Pattern(r"\d+[.,]\d\d")
 
 
 class Offer(Struct, frozen=True):
@@ -142,7 +142,7 @@ def _kind(sentence: Sentence, phrase: Phrase) -> str:
         return "price"
     if (
         isinstance(phrase, Count)
-        and _TO_THE_CENT.fullmatch(phrase.text)
+        and TO_THE_CENT.fullmatch(phrase.text)
         and (any(r.kind == "money" for r in sentence.of(Rate)) or are_prices(sentence))
     ):
         return "price"
@@ -157,7 +157,7 @@ def _kind(sentence: Sentence, phrase: Phrase) -> str:
 
 def are_prices(sentence: Sentence) -> bool:
     """Whether bare figures are prices: "chuck at 4.99 or 80/20 at 5.49": two bare figures to the cent where the cheaper is asked for."""
-    cents = [count for count in sentence.of(Count) if _TO_THE_CENT.fullmatch(count.text)]
+    cents = [count for count in sentence.of(Count) if TO_THE_CENT.fullmatch(count.text)]
     return len(cents) > 1 and sentence.has("worth", "shop_price", "cheapest")
 
 
@@ -183,7 +183,7 @@ def _is_priced(sentence: Sentence, figure: Phrase) -> bool:
     if isinstance(after, Word) and after.kind == "at":
         after = sentence.after(after)
     if isinstance(after, Count):
-        return _TO_THE_CENT.fullmatch(after.text) is not None
+        return TO_THE_CENT.fullmatch(after.text) is not None
     return isinstance(after, Rate | Amount) and after.kind == "money"
 
 

@@ -34,7 +34,7 @@ _KINDS = (
         ),
     ),
 )
-STARTED = Pattern(
+_STARTED = Pattern(
     r"\b(?:start(?:s|ed|ing)?(?: out)?(?: (?:with|from|at))|to (?:start|begin)(?: with)?|began with|beginning with|bought|paid for|as bought|(?:i|we)(?:'ve| have)?(?: got)? (?:have|got|bought)"
     r"|(?:have|got|i've|we've|ive))\b(?!.*\b(?:need|want|usable)\b)",
     re.IGNORECASE,
@@ -91,7 +91,7 @@ class Losses(Packs):
     def _loses_from_the_start(self) -> bool:
         """ "Starting with 15 lb, I lose 12%": the weight is the one before anything came off it."""
         told = self.plan.losses and self.plan.batch is not None and not self.sentence.has("buy")
-        return bool(told) and STARTED.search(self.sentence.text) is not None
+        return bool(told) and _STARTED.search(self.sentence.text) is not None
 
     # ---- spare
 

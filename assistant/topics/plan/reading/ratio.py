@@ -38,13 +38,13 @@ class Ratios(OddOneOut):
             return
         phrase = self.phrases[place]
         assert isinstance(phrase, Fatness)
-        if self._fat_is_said(place) and not (self._halves_them(place, phrase) or self._asks_what_it_is(place, phrase)):
+        asked = self._asks_what_it_is(place, phrase)
+        if self._fat_is_said(place) and not (asked or self._halves_them(place, phrase)):
             return
         parts = (phrase.fat, 100 - phrase.fat) if phrase.reversed_ else (100 - phrase.fat, phrase.fat)
         of_each = self._comes_to(parts)
-        shares = phrase.fat >= _FAT_OF_A_GRIND or (phrase.reversed_ and not self._reachable(phrase.fat))
+        shares = asked or phrase.fat >= _FAT_OF_A_GRIND or (phrase.reversed_ and not self._reachable(phrase.fat))
         beside = self._right_before_a_cut(place) or (self._right_after_cuts(place) and not self._reachable(phrase.fat))
-        shares = shares or self._asks_what_it_is(place, phrase)
         open_ = phrase.reversed_ or (phrase.fat >= _FAT_OF_A_RICH_GRIND and beside)
         if shares or (open_ and not self._reachable(phrase.fat)):
             for item, part in enumerate(parts):

@@ -24,10 +24,7 @@ from assistant.language.phrases import (
 )
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
-from assistant.topics.plan.reading.together.shapes import ends_at, is_cue, is_sep, is_whole, is_word
-
-_HEAVIEST_PATTY = 500
-"""Grams. A heavier weight is nobody's one patty. Common practice, no source."""
+from assistant.topics.plan.reading.together.shapes import HEAVIEST_PATTY, ends_at, is_cue, is_sep, is_whole, is_word
 
 
 def so_many(phrases: list[Phrase], _sentence: Sentence) -> None:
@@ -438,7 +435,7 @@ def each_must_weigh(phrases: list[Phrase], _sentence: Sentence) -> None:
         each, weighs, size = phrases[at : at + 3]
         of_each = isinstance(each, Word) and each.kind == "pereach" and is_cue(weighs, "equals")
         if of_each and isinstance(size, Amount) and size.kind == "weight":
-            if units.grams(size.measure.value, size.measure.unit) <= _HEAVIEST_PATTY:
+            if units.grams(size.measure.value, size.measure.unit) <= HEAVIEST_PATTY:
                 phrases[at : at + 3] = [Patties(each.first, size.last, size.text, None, size)]
             return
 

@@ -10,11 +10,9 @@ from assistant import data, units
 from assistant.language.phrases import Amount, Count, CutName, Fatness, Patties, People, PerEach, Phrase, Scale, Word
 from assistant.language.sentence import Sentence
 from assistant.pattern import Pattern
-from assistant.topics.plan.reading.together.shapes import is_cue, is_sep, is_whole, is_word
+from assistant.topics.plan.reading.together.shapes import HEAVIEST_PATTY, is_cue, is_sep, is_whole, is_word
 
 _TIMES = Pattern(r"(?:x|times|\u00d7)$")
-_HEAVIEST_PATTY = 500
-"""Grams. A heavier weight is nobody's one patty. Common practice, no source."""
 
 
 def times_a_weight(phrases: list[Phrase], _sentence: Sentence) -> None:
@@ -25,7 +23,7 @@ def times_a_weight(phrases: list[Phrase], _sentence: Sentence) -> None:
         if not (multiplied and isinstance(times, Scale) and isinstance(weight, Amount) and _is_weight(weight)):
             continue
         following = next((p for p in phrases[at + 2 :] if not is_word(p, "of")), None)
-        heavy = units.grams(weight.measure.value, weight.measure.unit) > _HEAVIEST_PATTY
+        heavy = units.grams(weight.measure.value, weight.measure.unit) > HEAVIEST_PATTY
         if heavy or isinstance(following, Fatness):
             phrases[at : at + 2] = [_so_many_of(times.factor, weight, times.first, times.text)]
             return
@@ -166,7 +164,7 @@ def how_many_of_a_size(phrases: list[Phrase], _sentence: Sentence) -> None:
         before = [p for p in phrases[: at - 1] if isinstance(p, Amount) and p.kind == "weight"]
         if last and is_cue(asked, "how_many") and isinstance(size, Amount) and _is_weight(size) and before:
             grams = [units.grams(p.measure.value, p.measure.unit) for p in (size, *before)]
-            if grams[0] <= _HEAVIEST_PATTY and grams[0] * 2 <= min(grams[1:]):
+            if grams[0] <= HEAVIEST_PATTY and grams[0] * 2 <= min(grams[1:]):
                 phrases[at] = Patties(size.first, size.last, size.text, None, size)
 
 
@@ -203,7 +201,7 @@ def pieces_of_one_weight(phrases: list[Phrase], _sentence: Sentence) -> None:
         weighed = isinstance(each, PerEach) and each.kind == "weight"
         if not (several and weighed and isinstance(count, Count) and isinstance(each, PerEach)):
             continue
-        if units.grams(each.measure.value, each.measure.unit) <= _HEAVIEST_PATTY:
+        if units.grams(each.measure.value, each.measure.unit) <= HEAVIEST_PATTY:
             continue
         measure = replace(each.measure, value=each.measure.value * count.value)
         weight = Amount(count.first, count.last, f"{count.text} x {each.text}", "weight", measure)

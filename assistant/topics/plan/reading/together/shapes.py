@@ -15,6 +15,10 @@ MOST_EACH = 6
 """A bare number up to this beside an eater counts patties; a larger one counts something else."""
 
 
+HEAVIEST_PATTY = 500
+"""Grams. A heavier weight is nobody's one patty. Common practice, no source."""
+
+
 def ends_at(phrases: list[Phrase], at: int) -> bool:
     """Whether a list or a sentence goes no further after a place."""
     return at + 1 >= len(phrases) or is_sep(phrases[at + 1], ",", ".", ";")
