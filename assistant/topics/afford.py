@@ -37,7 +37,7 @@ class AffordTopic:
     name = NAME
     examples = ("£120 in the kitty, burgers £1.35 each, how many?",)
     passes: frozenset[str] = frozenset(
-        ("how_many", "budget", "have", "cost", "what", "this", "make_it", "want", "works_out", "spend", "for_that")
+        ("how_many", "budget", "have", "cost", "what", "this", "make_it", "want", "works_out", "for_that")
     )
 
     def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:

@@ -72,7 +72,7 @@ class DealsTopic:
             "safe",
             "works_out",
         )
-        + ("how_much", "save_it", "price_of", "want")
+        + ("how_much", "save_it", "want")
     )
 
     def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:

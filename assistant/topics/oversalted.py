@@ -56,10 +56,15 @@ class OversaltedTopic:
             "correction",
             "add",
             "too_fat",
-            "fix",
             "have",
         )
-        + ("already_salted", "not", "must_be", "make_it", "season", "in", "now", "what_now")
+        + (
+            "already_salted",
+            "not",
+            "must_be",
+            "make_it",
+            "season",
+        )
     )
 
     def read(self, sentence: Sentence, _talk: Talk) -> Reading | None:
